@@ -1,0 +1,11 @@
+import { defineConfig } from 'vitest/config';
+
+// The configuration lives here because the top level of the project is kept to what a reader needs.
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  test: {
+    include: ['src/**/*.test.ts', 'tests/**/*.test.ts'],
+    testTimeout: 60_000,
+    pool: 'threads',
+  },
+});
