@@ -1,0 +1,58 @@
+import type { Place, Span } from '../source/source-file.ts';
+
+/** How much it matters. Only an error stops the reports. */
+export type Severity = 'error' | 'warning' | 'hint';
+
+/** A second place that helps to understand the first ("first named here"). */
+export interface Related<P extends Place = Place> {
+  readonly at: P;
+  readonly label: string;
+}
+
+/** Something to say about a place in the ledger. */
+export interface Diagnostic<P extends Place = Place> {
+  readonly severity: Severity;
+  /** Stable kebab-case name of the rule, for example `tree-unknown`. */
+  readonly rule: string;
+  /** What is wrong, in one line without a final stop. */
+  readonly message: string;
+  /** What to do or to type instead; empty where the message says it all. */
+  readonly advice: string;
+  readonly at: P;
+  readonly related: readonly Related<P>[];
+}
+
+/** A diagnostic whose places have been found in their files. */
+export type LocatedDiagnostic = Diagnostic<Span>;
+
+/** The words of one rule: everything about it that a person reads. */
+export interface Wording<Facts> {
+  readonly rule: string;
+  readonly severity: Severity;
+  /** Why the rule exists, in a sentence or two, for the manual. */
+  readonly why: string;
+  message(facts: Facts): string;
+  advice?(facts: Facts): string;
+}
+
+/** Keeps the type of the facts that a wording needs. */
+export function wording<Facts>(words: Wording<Facts>): Wording<Facts> {
+  return words;
+}
+
+/** A diagnostic of the given rule at a place. */
+export function diagnose<Facts>(
+  words: Wording<Facts>,
+  at: Place,
+  facts: Facts,
+  related: readonly Related[] = [],
+): Diagnostic {
+  return {
+    severity: words.severity,
+    rule: words.rule,
+    message: words.message(facts),
+    advice: words.advice?.(facts) ?? '',
+    at,
+    related,
+  };
+}

@@ -1,0 +1,46 @@
+import type { Spot } from '../source/source-file.ts';
+import type { PartialDate } from './dates.ts';
+
+/** Pollination types of figs (Condit 1955, Hilgardia 23:323-538). */
+export type FigType = 'common' | 'smyrna' | 'san-pedro' | 'caprifig';
+export const FIG_TYPES: readonly FigType[] = ['common', 'smyrna', 'san-pedro', 'caprifig'];
+
+/** Which crops a cultivar of another fruit bears. */
+export type BearingType = 'early' | 'main' | 'both';
+export const BEARING_TYPES: readonly BearingType[] = ['early', 'main', 'both'];
+
+export interface Cultivar {
+  readonly at: Spot;
+  readonly key: string;
+  /** Exactly as the grower wrote it. */
+  readonly name: string;
+  readonly bears: FigType | BearingType;
+  /** Other names of the same cultivar. */
+  readonly also: readonly string[];
+  /** A doubt: it may be the same as another one. */
+  readonly perhaps: { readonly sameAs: string; readonly why: string | undefined } | undefined;
+  /** Whether breeders' rights are known to rest on it; undefined where nobody has looked. */
+  readonly protected: boolean | undefined;
+  readonly note: string | undefined;
+}
+
+export type Container =
+  | { readonly kind: 'ground' }
+  | { readonly kind: 'pot'; readonly litres: number; readonly text: string };
+
+export interface Tree {
+  readonly at: Spot;
+  readonly id: string;
+  readonly cultivar: Cultivar;
+  /** The name on the label it came with, exactly. */
+  readonly receivedAs: string | undefined;
+  readonly from: string | undefined;
+  readonly received: PartialDate | undefined;
+  readonly planted: PartialDate | undefined;
+  /** Key of the site where it stood first. */
+  readonly site: string;
+  readonly container: Container | undefined;
+  readonly rootstock: string | undefined;
+  readonly removed: PartialDate | undefined;
+  readonly note: string | undefined;
+}

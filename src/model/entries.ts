@@ -1,0 +1,125 @@
+import type { Spot } from '../source/source-file.ts';
+import type { Container, Tree } from './collection.ts';
+import type { IsoDate } from './dates.ts';
+import type { Crop, Taster } from './ledger.ts';
+
+/** What every entry of a season file carries. */
+interface Entry {
+  readonly at: Spot;
+  readonly season: number;
+  readonly on: IsoDate;
+  readonly note: string | undefined;
+  /** Path of a picture inside the ledger. */
+  readonly photo: string | undefined;
+}
+
+interface CropEntry extends Entry {
+  readonly tree: Tree;
+  readonly crop: Crop;
+}
+
+/** What hangs on a tree on a day, before anything is picked that day. */
+export interface Count extends CropEntry {
+  readonly fruit: number;
+  readonly branches: number | undefined;
+}
+
+/** Defects in the order in which a spoiled fruit is put under the first that fits. */
+export type Defect = 'split' | 'bird' | 'insect' | 'mould' | 'unripe';
+export const DEFECTS: readonly Defect[] = ['split', 'bird', 'insect', 'mould', 'unripe'];
+
+/** How the fruit that were weighed singly were chosen from a pick. */
+export type WeighedSample = 'all' | 'random' | 'best';
+
+export interface Pick extends CropEntry {
+  /** Fruit picked; the number of single weights where the file gives no number of its own. */
+  readonly fruit: number;
+  /** Weights of single fruit, g. */
+  readonly weights: readonly number[];
+  /** Weight of all fruit of the pick together, g. */
+  readonly weight: number | undefined;
+  readonly sample: WeighedSample | undefined;
+  readonly defects: Readonly<Record<Defect, number>>;
+}
+
+/** Fruit lost before picking. */
+export interface Drop extends CropEntry {
+  readonly fruit: number;
+}
+
+export type Ripeness = 'under' | 'ripe' | 'over';
+
+export interface Sample {
+  readonly at: Spot;
+  /** How score sheets call it: the blind label, or else the tree's id. */
+  readonly label: string;
+  readonly tree: Tree;
+  readonly crop: Crop;
+  readonly ripeness: Ripeness | undefined;
+  /** Soluble solids, degrees Brix. */
+  readonly brix: number | undefined;
+  /** Width of the eye (ostiole), mm. */
+  readonly eye: number | undefined;
+  readonly note: string | undefined;
+  readonly photo: string | undefined;
+}
+
+/** One taster's score of one sample for one trait. */
+export interface Score {
+  readonly at: Spot;
+  readonly taster: Taster;
+  readonly sample: Sample;
+  readonly trait: string;
+  readonly value: number;
+}
+
+/** One taster's best-first order; samples in the same inner list are tied. */
+export interface Order {
+  readonly at: Spot;
+  readonly taster: Taster;
+  readonly ranks: readonly (readonly Sample[])[];
+}
+
+/** One sitting: samples before some tasters. */
+export interface Tasting extends Entry {
+  readonly samples: readonly Sample[];
+  readonly scores: readonly Score[];
+  readonly orders: readonly Order[];
+}
+
+export interface Growth extends Entry {
+  readonly tree: Tree;
+  /** Girth of the trunk, cm. */
+  readonly girth: number | undefined;
+  /** cm */
+  readonly height: number | undefined;
+}
+
+/** What an event was done to: one tree, all trees at a site, or the whole trial. */
+export type EventTarget =
+  | { readonly kind: 'tree'; readonly tree: Tree }
+  | { readonly kind: 'site'; readonly site: string }
+  | { readonly kind: 'trial' };
+
+export type FieldEvent = Entry & { readonly target: EventTarget } & (
+    | { readonly kind: 'move'; readonly site: string }
+    | { readonly kind: 'water' | 'feed' | 'prune'; readonly product: string | undefined }
+    | { readonly kind: 'repot'; readonly container: Container | undefined }
+    | { readonly kind: 'spray'; readonly product: string; readonly waitDays: number }
+    /** Lowest temperature, degC. */
+    | { readonly kind: 'frost'; readonly low: number | undefined }
+    /** Length of wood that died back, cm. */
+    | { readonly kind: 'winter-damage'; readonly dieback: number | undefined }
+  );
+
+export type EventKind = FieldEvent['kind'];
+export const EVENT_KINDS: readonly EventKind[] = [
+  'move',
+  'water',
+  'feed',
+  'prune',
+  'repot',
+  'spray',
+  'frost',
+  'winter-damage',
+];

@@ -1,0 +1,126 @@
+import type { SourceFile, Spot } from '../source/source-file.ts';
+import type { Cultivar, Tree } from './collection.ts';
+import type { IsoDate } from './dates.ts';
+import type { Count, Drop, FieldEvent, Growth, Pick, Tasting } from './entries.ts';
+import type { UnitSystem } from './quantity.ts';
+
+/** The two crops of a year: early (for figs the breba, on last year's wood) and main. */
+export type Crop = 'early' | 'main';
+export const CROPS: readonly Crop[] = ['early', 'main'];
+
+export type Cover = 'open' | 'tunnel' | 'glass' | 'indoors';
+
+export interface Site {
+  readonly key: string;
+  readonly name: string;
+  readonly cover: Cover;
+}
+
+export interface Taster {
+  readonly key: string;
+  readonly name: string;
+}
+
+/** Parts of the rank that are measured rather than tasted. */
+export type MeasuredPart = 'productivity' | 'size' | 'soundness' | 'ripened';
+export const MEASURED_PARTS: readonly MeasuredPart[] = [
+  'productivity',
+  'size',
+  'soundness',
+  'ripened',
+];
+
+/** Points of a broken line from a measure to the scale, the measure rising; flat beyond the ends. */
+export type Band = readonly (readonly [measure: number, scale: number])[];
+
+export interface RankSettings {
+  /** Weight of each part: a trait or a measured part. Empty where the ledger says nothing. */
+  readonly weights: ReadonlyMap<string, number>;
+  readonly bands: ReadonlyMap<MeasuredPart, Band>;
+}
+
+export interface VerdictSettings {
+  readonly minSeasons: number;
+  readonly minTastings: number;
+  readonly increaseAbove: number;
+  readonly discardBelow: number;
+}
+
+export type DegreeDayMethod = 'mean' | 'cut' | 'sine';
+
+export interface DegreeDaySettings {
+  /** degC */
+  readonly base: number;
+  /** degC, absent where there is no upper limit */
+  readonly upper: number | undefined;
+  readonly method: DegreeDayMethod;
+}
+
+export interface WeatherDay {
+  readonly date: IsoDate;
+  /** degC */
+  readonly tmin: number | undefined;
+  /** degC */
+  readonly tmax: number | undefined;
+  /** mm */
+  readonly rain: number | undefined;
+}
+
+/** The trial itself: everything that `ledger.yaml` says. */
+export interface Trial {
+  readonly at: Spot;
+  readonly title: string;
+  readonly place: {
+    readonly name: string | undefined;
+    readonly climate: string | undefined;
+    /** Degrees north; negative in the south. */
+    readonly latitude: number | undefined;
+  };
+  readonly fruit: string;
+  readonly units: UnitSystem;
+  /** Whether fruit that needs pollination can set here. */
+  readonly pollinator: 'absent' | 'present';
+  /** The ledger's own words for the two crops. */
+  readonly cropNames: Readonly<Record<Crop, string>>;
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly traits: readonly string[];
+  readonly tasters: ReadonlyMap<string, Taster>;
+  readonly sites: ReadonlyMap<string, Site>;
+  /** First autumn frost by season. */
+  readonly frost: ReadonlyMap<number, IsoDate>;
+  /** Key of the check cultivar that ripening is told against. */
+  readonly standard: string | undefined;
+  readonly degreeDays: DegreeDaySettings;
+  readonly rank: RankSettings;
+  readonly verdict: VerdictSettings;
+  readonly licence: string | undefined;
+}
+
+/** One `seasons/YYYY.yaml`: lists in the order of the file. */
+export interface Season {
+  readonly at: Spot;
+  readonly year: number;
+  readonly counts: readonly Count[];
+  readonly picks: readonly Pick[];
+  readonly drops: readonly Drop[];
+  readonly tastings: readonly Tasting[];
+  readonly growth: readonly Growth[];
+  readonly events: readonly FieldEvent[];
+}
+
+/** The whole ledger, typed and linked. Nothing in it may be changed. */
+export interface Ledger {
+  readonly trial: Trial;
+  /** By key, in the order of the file. */
+  readonly cultivars: ReadonlyMap<string, Cultivar>;
+  /** By id, in the order of the file. */
+  readonly trees: ReadonlyMap<string, Tree>;
+  /** Oldest first. */
+  readonly seasons: readonly Season[];
+  /** By season, days in order. */
+  readonly weather: ReadonlyMap<number, readonly WeatherDay[]>;
+  /** Every file that was read, by its path. */
+  readonly files: ReadonlyMap<string, SourceFile>;
+  /** Files that could not be read whole: rules that need the whole picture keep quiet about them. */
+  readonly incomplete: ReadonlySet<string>;
+}

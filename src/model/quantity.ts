@@ -1,0 +1,123 @@
+/** Units that numbers in a ledger may carry, and their exact size in the unit pomary counts in. */
+export type Dimension = 'weight' | 'girth' | 'width' | 'height' | 'temperature' | 'volume';
+
+interface Unit {
+  readonly names: readonly string[];
+  /** Size in the base unit, as an exact decimal. */
+  readonly factor: string;
+}
+
+/**
+ * International yard and pound agreement (1959): 1 lb = 0.45359237 kg, 1 in = 25.4 mm, both exact.
+ * US gallon = 231 cubic inches = 3.785411784 L; imperial gallon = 4.54609 L (UK Units of
+ * Measurement Regulations 1995). NIST Special Publication 811, appendix B.
+ */
+const WEIGHTS: readonly Unit[] = [
+  { names: ['g'], factor: '1' },
+  { names: ['kg'], factor: '1000' },
+  { names: ['mg'], factor: '0.001' },
+  { names: ['oz'], factor: '28.349523125' },
+  { names: ['lb', 'lbs'], factor: '453.59237' },
+];
+const LENGTHS_MM: readonly Unit[] = [
+  { names: ['mm'], factor: '1' },
+  { names: ['cm'], factor: '10' },
+  { names: ['m'], factor: '1000' },
+  { names: ['in', '"'], factor: '25.4' },
+  { names: ['ft', "'"], factor: '304.8' },
+];
+const LENGTHS_CM: readonly Unit[] = [
+  { names: ['mm'], factor: '0.1' },
+  { names: ['cm'], factor: '1' },
+  { names: ['m'], factor: '100' },
+  { names: ['in', '"'], factor: '2.54' },
+  { names: ['ft', "'"], factor: '30.48' },
+];
+const VOLUMES: readonly Unit[] = [
+  { names: ['L', 'l', 'litre', 'litres', 'liter', 'liters'], factor: '1' },
+  { names: ['ml', 'mL'], factor: '0.001' },
+  { names: ['US gal'], factor: '3.785411784' },
+  { names: ['UK gal'], factor: '4.54609' },
+];
+
+/** Units by dimension; the first is the one pomary counts in. */
+const UNITS: Readonly<Record<Exclude<Dimension, 'temperature'>, readonly Unit[]>> = {
+  weight: WEIGHTS,
+  girth: LENGTHS_CM,
+  width: LENGTHS_MM,
+  height: LENGTHS_CM,
+  volume: VOLUMES,
+};
+
+/** What a bare number means, by the ledger's `units`. */
+export type UnitSystem = 'metric' | 'imperial';
+
+const BARE: Readonly<Record<UnitSystem, Readonly<Record<Dimension, string>>>> = {
+  metric: { weight: 'g', girth: 'cm', width: 'mm', height: 'cm', temperature: 'degC', volume: 'L' },
+  imperial: {
+    weight: 'oz',
+    girth: 'in',
+    width: 'in',
+    height: 'in',
+    temperature: 'degF',
+    volume: 'UK gal',
+  },
+};
+
+export function bareUnit(system: UnitSystem, dimension: Dimension): string {
+  return BARE[system][dimension];
+}
+
+/** The units one may write for a dimension, for messages. */
+export function unitNames(dimension: Dimension): readonly string[] {
+  if (dimension === 'temperature') return ['degC', 'degF'];
+  return UNITS[dimension].flatMap((unit) => unit.names.slice(0, 1));
+}
+
+/**
+ * A quantity in pomary's unit for its dimension (g, cm for girth and height, mm for width, degC,
+ * L), or undefined if the text is none. The conversion is done in whole numbers and rounded once,
+ * so `"1.5 lb"` is exactly the double nearest to 680.388555.
+ */
+export function parseQuantity(
+  written: number | string,
+  dimension: Dimension,
+  system: UnitSystem,
+): number | undefined {
+  const found = /^\s*([+-]?\d+(?:\.\d+)?|[+-]?\.\d+)\s*([^\d\s].*?)?\s*$/.exec(
+    plainDecimal(written),
+  );
+  if (found === null) return undefined;
+  const [, amount = '', unitName] = found;
+  const unit = unitName ?? bareUnit(system, dimension);
+  if (dimension === 'temperature') return celsius(amount, unit);
+  const size = UNITS[dimension].find((one) => one.names.includes(unit));
+  return size === undefined ? undefined : exactProduct(amount, size.factor);
+}
+
+function plainDecimal(written: number | string): string {
+  if (typeof written === 'string') return written;
+  const text = String(written);
+  // Numbers printed with an exponent are far outside anything a fruit trial measures.
+  return /e/i.test(text) ? '' : text;
+}
+
+function celsius(amount: string, unit: string): number | undefined {
+  if (['degC', 'C', '°C'].includes(unit)) return Number(amount);
+  // (F - 32) x 5 / 9 has no finite decimal in general: one correctly rounded division.
+  if (['degF', 'F', '°F'].includes(unit)) return ((Number(amount) - 32) * 5) / 9;
+  return undefined;
+}
+
+/** Product of two decimals, rounded once to the nearest double. */
+function exactProduct(a: string, b: string): number {
+  const [left, leftPlaces] = scaled(a);
+  const [right, rightPlaces] = scaled(b);
+  return Number(`${left * right}e-${leftPlaces + rightPlaces}`);
+}
+
+function scaled(decimal: string): [bigint, number] {
+  const sign = decimal.startsWith('-') ? -1n : 1n;
+  const [whole = '', fraction = ''] = decimal.replace(/^[+-]/, '').split('.');
+  return [sign * BigInt(`${whole}${fraction}` || '0'), fraction.length];
+}

@@ -1,0 +1,58 @@
+/**
+ * What a report is before anyone decides how to print it. Builders in this folder know nothing of
+ * formats; the renderers know nothing of fruit.
+ */
+export interface Report {
+  /** The command that makes it, for example `yield`. */
+  readonly report: string;
+  /** One line over the table. */
+  readonly title: string;
+  readonly ledgerTitle: string;
+  /** What was asked for, as key and value, in the words of the command line. */
+  readonly selection: Readonly<Record<string, string | number | readonly (string | number)[]>>;
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+  readonly notes: readonly Note[];
+}
+
+/** A figure that cannot be had is null; the notes say why. */
+export type Cell = string | number | boolean | null;
+export type Row = Readonly<Record<string, Cell>>;
+
+/**
+ * How the values of a column read:
+ * `text`; `date` (YYYY-MM-DD); `integer`; `number` with `digits` decimals; `share` (0 to 1 in
+ * machine formats, percent where people read).
+ */
+export type ColumnKind = 'text' | 'date' | 'integer' | 'number' | 'share';
+
+export interface Column {
+  /** Stable camelCase key, as in JSON and CSV. */
+  readonly key: string;
+  readonly label: string;
+  /** For people and machines alike, for example `g` or `g/cm2`; absent for counts and text. */
+  readonly unit?: string;
+  readonly kind: ColumnKind;
+  /** Decimals where people read; 0 if left out. Machine formats give every digit. */
+  readonly digits?: number;
+  /**
+   * Where the width does not suffice, the column with the greatest number goes first;
+   * 0 never goes.
+   */
+  readonly drop: number;
+  /**
+   * For the lower end of an interval: key of its upper end. People see both ends in one column
+   * headed by `label`, where the upper one stands next to it in `columns`; machines see two.
+   */
+  readonly upTo?: string;
+  /** Shown only where machines read. */
+  readonly machineOnly?: boolean;
+}
+
+/** `method`: how it was computed; `evidence`: what it rests on; `caution`: what may mislead or harm. */
+export type NoteKind = 'method' | 'evidence' | 'caution';
+
+export interface Note {
+  readonly kind: NoteKind;
+  readonly text: string;
+}
