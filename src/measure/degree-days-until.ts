@@ -55,7 +55,8 @@ function sumDays(
   let total = 0;
   for (let date = first; ; date = addDays(date, 1)) {
     const { tmin, tmax } = days.get(date) ?? {};
-    if (tmin === undefined || tmax === undefined) return run;
+    // A day whose lowest is above its highest is as good as missing.
+    if (tmin === undefined || tmax === undefined || tmin > tmax) return run;
     total += degreeDays(tmin, tmax, ledger.trial.degreeDays);
     run.push(total);
   }
