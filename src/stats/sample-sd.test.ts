@@ -23,6 +23,11 @@ test('two values: half their distance times the root of two', () => {
   expect(sampleSd([3, 7])).toBeCloseTo(2 * Math.SQRT2, 14);
 });
 
+test('a mean that doubles cannot hold costs no digits', () => {
+  // Deviations of -1/3, -1/3 and 2/3 around a mean that is rounded to the nearest eighth.
+  expect(sampleSd([1e15, 1e15, 1e15 + 1])).toBeCloseTo(Math.sqrt(1 / 3), 15);
+});
+
 test('a shift moves the mean and leaves the spread', () => {
   fc.assert(
     fc.property(values, fc.integer({ min: -1e9, max: 1e9 }), (drawn, shift) => {

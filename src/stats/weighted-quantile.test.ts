@@ -15,10 +15,11 @@ test('half of an even crop is reached exactly, not one pick later', () => {
 });
 
 test('shares that doubles cannot hold are reached exactly', () => {
-  // 0.55 of 100 is 55.00000000000001, and 0.1 + 0.2 is more than 0.3
+  // 0.55 of 100 is 55.00000000000001, 0.1 + 0.2 is more than 0.3, and 0.7 + 0.1 is less than 0.8
   expect(weightedQuantile([1, 2], [55, 45], 0.55)).toBe(1);
   expect(weightedQuantile([1, 2], [54, 46], 0.55)).toBe(2);
   expect(weightedQuantile([1, 2, 3], [0.1, 0.2, 0.7], 0.3)).toBe(2);
+  expect(weightedQuantile([1, 2, 3], [0.7, 0.1, 0.2], 0.8)).toBe(2);
 });
 
 test('agrees with counting the fruit one by one, at every whole percent', () => {
