@@ -15,7 +15,7 @@ function requireArguments(x: number, d1: number, d2: number): void {
  * @param d1 degrees of freedom of the numerator, above 0
  * @param d2 degrees of freedom of the denominator, above 0
  * @throws RangeError if x is not finite or the degrees of freedom are not above 0
- * @example fCdf(1, 1, 1) // => 0.5
+ * @example fCdf(0, 2, 3) // => 0
  */
 export function fCdf(x: number, d1: number, d2: number): number {
   requireArguments(x, d1, d2);
@@ -27,12 +27,12 @@ export function fCdf(x: number, d1: number, d2: number): number {
  *
  * Formula: the lower tail of 1/F at 1/x, with the degrees of freedom exchanged (Abramowitz & Stegun
  * 1964, 26.6.9), so that small probabilities keep their digits.
- * Accuracy: relative error about 1e-16 d1 x, so 1e-12 at F = 1000 on 10 degrees of freedom.
+ * Accuracy: relative error up to about 1e-16 d1 x, so 1e-12 at F = 1000 on 10 degrees of freedom.
  *
  * @param d1 degrees of freedom of the numerator, above 0
  * @param d2 degrees of freedom of the denominator, above 0
  * @throws RangeError if x is not finite or the degrees of freedom are not above 0
- * @example fUpper(4, 2, 1) // => 0.3333333333333333
+ * @example fUpper(0, 2, 3) // => 1
  */
 export function fUpper(x: number, d1: number, d2: number): number {
   requireArguments(x, d1, d2);

@@ -5,6 +5,8 @@ import { requireFinite } from './require-finite.ts';
  * Quantile of Student's t distribution: the x with P(T <= x) = p.
  *
  * Formula: inverse of Abramowitz & Stegun 1964, Handbook of Mathematical Functions, 26.7.1.
+ * Accuracy: relative error about 1e-14 where p is further than 1e-5 from one half; nearer, the
+ * quantile may be off by up to 1e-6, which no interval asks for.
  *
  * @param p a probability above 0 and below 1
  * @param df degrees of freedom, above 0, whole or not

@@ -2,8 +2,8 @@ import { requireWeights } from './require-weights.ts';
 import { sum } from './sum.ts';
 
 /**
- * Shares closer than this count as reached. 0.55 of 100 is 55.00000000000001 in doubles, and
- * adding up 0.1 and 0.2 overshoots 0.3: without a margin an exact share would be missed.
+ * Shares closer than this count as reached: in doubles 0.7 and 0.1 add up to 0.7999999999999999,
+ * and without a margin the exact share of 0.8 would be missed.
  */
 const SHARE_MARGIN = 1e-12;
 
