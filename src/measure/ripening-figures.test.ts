@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { day, threeTrees } from '../../tests/support/build-ledger.ts';
+import { threeTrees } from '../../tests/support/build-ledger.ts';
 import { cropRecords } from './crop-record.ts';
 import { ripeningFigures } from './ripening-figures.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { day, threeTrees } from '../../tests/support/build-ledger.ts';
+import { threeTrees } from '../../tests/support/build-ledger.ts';
 import { selectRecords } from './crop-record.ts';
 import { splitFigures } from './split-figures.ts';
 import type { WettingOptions } from './wet-days.ts';
