@@ -9,6 +9,8 @@ export function didYouMean(typed: string, candidates: Iterable<string>): string 
   let bestDistance = Number.POSITIVE_INFINITY;
   for (const candidate of candidates) {
     const offered = candidate.toLowerCase();
+    // The beginning of a longer word is a word cut short: "wait" for "wait_days".
+    if (wanted.length >= 3 && offered.startsWith(wanted)) return candidate;
     const longest = Math.max(wanted.length, offered.length);
     const allowed = Math.max(1, Math.floor(longest / 3));
     if (Math.abs(wanted.length - offered.length) > allowed) continue;

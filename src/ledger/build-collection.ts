@@ -1,0 +1,95 @@
+import { cultivarUnknown, siteUnknown } from '../diagnostics/words/naming.ts';
+import type { Cultivar, Tree } from '../model/collection.ts';
+import type { Site } from '../model/ledger.ts';
+import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
+import { type Building, containerAt, lookUp, partialDateAt } from './building.ts';
+import type { RawCultivar, RawTree } from './schema/collection-schema.ts';
+
+export interface Listed<Thing> {
+  readonly listed: ReadonlyMap<string, Thing>;
+  /** Names that stand in the file, but whose records cannot be used. */
+  readonly faulty: ReadonlySet<string>;
+}
+
+export function buildCultivars(
+  raw: Readonly<Record<string, RawCultivar>>,
+  bad: ReadonlySet<string>,
+  file: SourceFile,
+): Listed<Cultivar> {
+  const listed = new Map<string, Cultivar>();
+  for (const [key, record] of Object.entries(raw)) {
+    if (bad.has(key)) continue;
+    const cultivar: Cultivar = Object.freeze({
+      at: spot(file, key),
+      key,
+      name: record.name,
+      bears: record.bears as Cultivar['bears'],
+      also: Object.freeze(record.also ?? []),
+      perhaps:
+        record.perhaps === undefined
+          ? undefined
+          : Object.freeze({ sameAs: String(record.perhaps.same_as), why: record.perhaps.why }),
+      protected: record.protected,
+      note: record.note ?? undefined,
+    });
+    listed.set(key, cultivar);
+  }
+  return { listed, faulty: bad };
+}
+
+/** Complains of doubts that name a cultivar which is not listed. */
+export function checkDoubts(cultivars: Listed<Cultivar>, building: Building): void {
+  for (const { at, perhaps } of cultivars.listed.values()) {
+    if (perhaps === undefined) continue;
+    const where = spotIn(at, 'perhaps', 'same_as');
+    lookUp(building, cultivarUnknown, perhaps.sameAs, cultivars.listed, cultivars.faulty, where);
+  }
+}
+
+export function buildTrees(
+  raw: Readonly<Record<string, RawTree>>,
+  bad: ReadonlySet<string>,
+  file: SourceFile,
+  cultivars: Listed<Cultivar>,
+  sites: Listed<Site>,
+  building: Building,
+): Listed<Tree> {
+  const listed = new Map<string, Tree>();
+  const faulty = new Set(bad);
+  for (const [id, record] of Object.entries(raw)) {
+    if (bad.has(id)) continue;
+    const at = spot(file, id);
+    const named = spotIn(at, 'cultivar');
+    const cultivar = lookUp(
+      building,
+      cultivarUnknown,
+      record.cultivar,
+      cultivars.listed,
+      cultivars.faulty,
+      named,
+    );
+    lookUp(building, siteUnknown, record.site, sites.listed, sites.faulty, spotIn(at, 'site'));
+    const date = (key: 'received' | 'planted' | 'removed') =>
+      partialDateAt(building, record[key], spotIn(at, key), key);
+    const tree = {
+      at,
+      id,
+      receivedAs: record.received_as,
+      from: record.from,
+      received: date('received'),
+      planted: date('planted'),
+      site: String(record.site),
+      container: containerAt(building, record.container, spotIn(at, 'container'), 'container'),
+      rootstock: record.rootstock,
+      removed: date('removed'),
+      note: record.note ?? undefined,
+    };
+    if (cultivar === undefined) faulty.add(id);
+    else listed.set(id, Object.freeze({ ...tree, cultivar }));
+  }
+  return { listed, faulty };
+}
+
+function spot(file: SourceFile, key: string): Spot {
+  return { file, path: [key], part: 'value' };
+}

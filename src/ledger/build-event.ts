@@ -1,0 +1,67 @@
+import { diagnose } from '../diagnostics/diagnostic.ts';
+import { eventTwoTargets } from '../diagnostics/words/reading.ts';
+import type { EventTarget, FieldEvent } from '../model/entries.ts';
+import { type Spot, spotIn } from '../source/source-file.ts';
+import { containerAt, quantityAt } from './building.ts';
+import type { RawEvent } from './schema/season-schema.ts';
+import { type entryOf, type SeasonContext, siteAt, treeAt } from './season-context.ts';
+
+export function buildEvent(
+  raw: RawEvent,
+  base: ReturnType<typeof entryOf>,
+  at: Spot,
+  context: SeasonContext,
+): FieldEvent | undefined {
+  if (raw.kind === 'move') {
+    const tree = treeAt(context, raw.tree, at);
+    const site = siteAt(context, raw.site, at);
+    return (
+      tree && site && { ...base, target: { kind: 'tree', tree }, kind: 'move', site: site.key }
+    );
+  }
+  const target = targetOf(raw, at, context);
+  if (target === undefined) return undefined;
+  switch (raw.kind) {
+    case 'water':
+    case 'feed':
+    case 'prune':
+      return { ...base, target, kind: raw.kind, product: raw.product };
+    case 'repot': {
+      const where = spotIn(at, 'container');
+      const container = containerAt(context, raw.container, where, 'container');
+      return { ...base, target, kind: 'repot', container };
+    }
+    case 'spray':
+      return { ...base, target, kind: 'spray', product: raw.product, waitDays: raw.wait_days };
+    case 'frost': {
+      const low = quantityAt(context, raw.low, 'temperature', spotIn(at, 'low'), 'low');
+      return { ...base, target, kind: 'frost', low };
+    }
+    case 'winter-damage': {
+      const where = spotIn(at, 'dieback');
+      const dieback = quantityAt(context, raw.dieback, 'height', where, 'dieback');
+      return { ...base, target, kind: 'winter-damage', dieback };
+    }
+  }
+}
+
+function targetOf(
+  raw: Exclude<RawEvent, { kind: 'move' }>,
+  at: Spot,
+  context: SeasonContext,
+): EventTarget | undefined {
+  const site = 'site' in raw ? raw.site : undefined;
+  if (raw.tree !== undefined && site !== undefined) {
+    context.report(diagnose(eventTwoTargets, spotIn(at, 'site'), { kind: raw.kind }));
+    return undefined;
+  }
+  if (raw.tree !== undefined) {
+    const tree = treeAt(context, raw.tree, at);
+    return tree && { kind: 'tree', tree };
+  }
+  if (site !== undefined) {
+    const found = siteAt(context, site, at);
+    return found && { kind: 'site', site: found.key };
+  }
+  return { kind: 'trial' };
+}

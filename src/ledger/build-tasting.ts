@@ -1,0 +1,155 @@
+import { diagnose } from '../diagnostics/diagnostic.ts';
+import { didYouMean } from '../diagnostics/did-you-mean.ts';
+import {
+  orderRepeat,
+  orderStranger,
+  sampleTwice,
+  scoreOffScale,
+  scoreStranger,
+  tasterUnknown,
+  traitUnknown,
+} from '../diagnostics/words/naming.ts';
+import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
+import type { Taster } from '../model/ledger.ts';
+import { type Spot, spotIn } from '../source/source-file.ts';
+import { lookUp, quantityAt } from './building.ts';
+import type { RawTasting } from './schema/season-schema.ts';
+import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
+
+/** The samples on the table, by label; labels of samples that cannot be used are kept apart. */
+interface Served {
+  readonly byLabel: Map<string, Sample>;
+  readonly faulty: Set<string>;
+}
+
+export function buildTasting(
+  raw: RawTasting,
+  season: number,
+  at: Spot,
+  context: SeasonContext,
+): Tasting {
+  const served = buildSamples(raw, at, context);
+  return {
+    ...entryOf(raw, season, at),
+    samples: Object.freeze([...served.byLabel.values()]),
+    scores: Object.freeze(buildScores(raw, served, at, context)),
+    orders: Object.freeze(buildOrders(raw, served, at, context)),
+  };
+}
+
+function buildSamples(raw: RawTasting, at: Spot, context: SeasonContext): Served {
+  const served: Served = { byLabel: new Map(), faulty: new Set() };
+  for (const [index, entry] of raw.samples.entries()) {
+    const where = spotIn(at, 'samples', index);
+    const label = String(entry.as ?? entry.tree);
+    if (served.byLabel.has(label) || served.faulty.has(label)) {
+      const spot = spotIn(where, entry.as === undefined ? 'tree' : 'as');
+      context.report(diagnose(sampleTwice, spot, { label }));
+      continue;
+    }
+    const tree = treeAt(context, entry.tree, where);
+    const crop = cropAt(context, entry.crop, where);
+    const eye = quantityAt(context, entry.eye, 'width', spotIn(where, 'eye'), 'eye');
+    if (tree === undefined || crop === undefined) {
+      served.faulty.add(label);
+      continue;
+    }
+    const sample: Sample = {
+      at: where,
+      label,
+      tree,
+      crop,
+      ripeness: entry.ripeness,
+      brix: entry.brix,
+      eye,
+      note: entry.note ?? undefined,
+      photo: entry.photo ?? undefined,
+    };
+    served.byLabel.set(label, Object.freeze(sample));
+  }
+  return served;
+}
+
+function buildScores(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Score[] {
+  const { traits, scale } = context.trial;
+  const scores: Score[] = [];
+  for (const [key, sheet] of Object.entries(raw.scores ?? {})) {
+    const where = spotIn(at, 'scores', key);
+    const taster = tasterAt(context, key, where);
+    for (const [label, values] of Object.entries(sheet)) {
+      const spot = spotIn(where, label);
+      const sample = served.byLabel.get(label);
+      if (sample === undefined) {
+        if (!served.faulty.has(label)) {
+          const facts = { ...stranger(label, served), taster: taster?.name ?? key };
+          context.report(diagnose(scoreStranger, { ...spot, part: 'key' }, facts));
+        }
+        continue;
+      }
+      for (const [trait, value] of Object.entries(values)) {
+        const scored = spotIn(spot, trait);
+        if (!traits.includes(trait)) {
+          const nearest = didYouMean(trait, traits);
+          context.report(
+            diagnose(traitUnknown, { ...scored, part: 'key' }, { name: trait, nearest }),
+          );
+        } else if (value < scale.low || value > scale.high) {
+          context.report(diagnose(scoreOffScale, scored, { trait, value, ...scale }));
+        } else if (taster !== undefined) {
+          scores.push(Object.freeze({ at: scored, taster, sample, trait, value }));
+        }
+      }
+    }
+  }
+  return scores;
+}
+
+function buildOrders(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Order[] {
+  const orders: Order[] = [];
+  for (const [key, list] of Object.entries(raw.order ?? {})) {
+    const where = spotIn(at, 'order', key);
+    const taster = tasterAt(context, key, where);
+    const name = taster?.name ?? key;
+    const seen = new Set<string>();
+    const place = (label: string, spot: Spot): Sample | undefined => {
+      const sample = served.byLabel.get(label);
+      if (sample === undefined) {
+        if (served.faulty.has(label)) return undefined;
+        context.report(diagnose(orderStranger, spot, { ...stranger(label, served), taster: name }));
+        return undefined;
+      }
+      if (seen.has(label)) {
+        context.report(diagnose(orderRepeat, spot, { name: label, taster: name }));
+        return undefined;
+      }
+      seen.add(label);
+      return sample;
+    };
+    const ranks: (readonly Sample[])[] = [];
+    for (const [index, step] of list.entries()) {
+      const spot = spotIn(where, index);
+      const tied = Array.isArray(step)
+        ? step.map((label, tie) => place(String(label), spotIn(spot, tie)))
+        : [place(String(step), spot)];
+      const placed = tied.filter((sample) => sample !== undefined);
+      if (placed.length > 0) ranks.push(Object.freeze(placed));
+    }
+    if (taster !== undefined && ranks.length > 0) {
+      orders.push(Object.freeze({ at: where, taster, ranks: Object.freeze(ranks) }));
+    }
+  }
+  return orders;
+}
+
+function tasterAt(context: SeasonContext, key: string, at: Spot): Taster | undefined {
+  const { listed, faulty } = context.tasters;
+  return lookUp(context, tasterUnknown, key, listed, faulty, { ...at, part: 'key' });
+}
+
+/** What may be meant by a label that was not served: a tree under a blind label, or a slip. */
+function stranger(label: string, served: Served) {
+  for (const sample of served.byLabel.values()) {
+    if (sample.tree.id === label) return { name: label, served: sample.label, nearest: undefined };
+  }
+  return { name: label, served: undefined, nearest: didYouMean(label, served.byLabel.keys()) };
+}

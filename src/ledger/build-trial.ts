@@ -1,0 +1,177 @@
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import { diagnose } from '../diagnostics/diagnostic.ts';
+import { didYouMean } from '../diagnostics/did-you-mean.ts';
+import {
+  bandPoints,
+  cropWords,
+  partUnknown,
+  scaleEmpty,
+  traitTaken,
+  traitTwice,
+} from '../diagnostics/words/naming.ts';
+import type { IsoDate } from '../model/dates.ts';
+import {
+  type Band,
+  type Crop,
+  MEASURED_PARTS,
+  type MeasuredPart,
+  type RankSettings,
+  type Site,
+  type Taster,
+  type Trial,
+  type VerdictSettings,
+} from '../model/ledger.ts';
+import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
+import type { RawTrial } from './schema/trial-schema.ts';
+
+/** Names that columns of the reports use and a trait therefore may not have. */
+const TAKEN = new Set<string>([
+  ...MEASURED_PARTS,
+  'rank',
+  'cultivar',
+  'crop',
+  'index',
+  'low',
+  'high',
+  'trees',
+  'seasons',
+  'tastings',
+  'letters',
+  'why',
+]);
+
+/** `ledger.yaml` as the model has it. Keys named in `bad` are left at what they are without it. */
+export function buildTrial(
+  raw: RawTrial,
+  bad: ReadonlySet<string>,
+  file: SourceFile,
+  report: (diagnostic: Diagnostic) => void,
+): Trial {
+  const at: Spot = { file, path: [], part: 'value' };
+  const kept = <Key extends keyof RawTrial>(name: Key): RawTrial[Key] | undefined =>
+    bad.has(name) ? undefined : raw[name];
+  const place = kept('place') ?? {};
+  const traits = readTraits(kept('traits') ?? [], at, report);
+  const scale = readScale(kept('scale'), at, report);
+  const sites: [string, Site][] = Object.entries(kept('sites') ?? {}).map(([key, site]) => [
+    key,
+    Object.freeze({ key, name: site.name, cover: site.cover }),
+  ]);
+  const tasters: [string, Taster][] = Object.entries(kept('tasters') ?? {}).map(([key, name]) => [
+    key,
+    Object.freeze({ key, name }),
+  ]);
+  const degreeDays = kept('degree_days') ?? {};
+  return Object.freeze({
+    at,
+    title: kept('title') ?? '',
+    place: Object.freeze({ name: place.name, climate: place.climate, latitude: place.latitude }),
+    fruit: kept('fruit') ?? '',
+    units: kept('units') ?? 'metric',
+    pollinator: kept('pollinator') ?? 'absent',
+    cropNames: readCropNames(kept('crops') ?? {}, at, report),
+    scale,
+    traits,
+    tasters: new Map(tasters),
+    sites: new Map(sites),
+    frost: new Map(
+      Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
+    ),
+    standard: raw.standard === undefined || bad.has('standard') ? undefined : String(raw.standard),
+    degreeDays: Object.freeze({
+      base: degreeDays.base ?? 10,
+      upper: degreeDays.upper,
+      method: degreeDays.method ?? 'mean',
+    }),
+    rank: readRank(kept('rank'), traits, at, report),
+    verdict: readVerdict(kept('verdict'), scale),
+    licence: kept('licence'),
+  });
+}
+
+function readTraits(
+  traits: readonly string[],
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): readonly string[] {
+  const seen = new Set<string>();
+  for (const [index, trait] of traits.entries()) {
+    const spot = spotIn(at, 'traits', index);
+    if (TAKEN.has(trait)) report(diagnose(traitTaken, spot, { name: trait }));
+    else if (seen.has(trait)) report(diagnose(traitTwice, spot, { name: trait }));
+    seen.add(trait);
+  }
+  return Object.freeze([...seen]);
+}
+
+function readScale(
+  raw: RawTrial['scale'],
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): Trial['scale'] {
+  const scale = raw ?? { low: 1, high: 10 };
+  if (scale.high > scale.low) return Object.freeze({ low: scale.low, high: scale.high });
+  report(diagnose(scaleEmpty, spotIn(at, 'scale'), scale));
+  return Object.freeze({ low: 1, high: 10 });
+}
+
+function readCropNames(
+  raw: NonNullable<RawTrial['crops']>,
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): Readonly<Record<Crop, string>> {
+  const names = { early: raw.early ?? 'early', main: raw.main ?? 'main' };
+  if (names.early === names.main || names.early === 'main' || names.main === 'early') {
+    const word = names.main === 'early' ? 'early' : names.early;
+    report(diagnose(cropWords, spotIn(at, 'crops'), { word }));
+    return Object.freeze({ early: 'early', main: 'main' });
+  }
+  return Object.freeze(names);
+}
+
+function readRank(
+  raw: RawTrial['rank'],
+  traits: readonly string[],
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): RankSettings {
+  const known = [...traits, ...MEASURED_PARTS];
+  const weights = new Map<string, number>();
+  for (const [part, weight] of Object.entries(raw?.weights ?? {})) {
+    if (known.includes(part)) {
+      weights.set(part, weight);
+      continue;
+    }
+    const spot: Spot = { ...spotIn(at, 'rank', 'weights', part), part: 'key' };
+    report(diagnose(partUnknown, spot, { name: part, nearest: didYouMean(part, known), known }));
+  }
+  const bands = new Map<MeasuredPart, Band>();
+  for (const part of MEASURED_PARTS) {
+    const points = raw?.bands?.[part];
+    if (points === undefined) continue;
+    const why = bandFault(points);
+    if (why === undefined) bands.set(part, Object.freeze(points));
+    else report(diagnose(bandPoints, spotIn(at, 'rank', 'bands', part), { part, why }));
+  }
+  return Object.freeze({ weights, bands });
+}
+
+function bandFault(points: Band): string | undefined {
+  if (points.length < 2) return 'needs at least two points';
+  const rising = points.every(([measure], index) => {
+    const before = points[index - 1];
+    return before === undefined || measure > before[0];
+  });
+  return rising ? undefined : 'must have its measures rising from point to point';
+}
+
+/** Where the ledger is silent: the design's marks, carried over to the ledger's own scale. */
+function readVerdict(raw: RawTrial['verdict'], scale: Trial['scale']): VerdictSettings {
+  const onScale = (tenth: number) => scale.low + ((tenth - 1) / 9) * (scale.high - scale.low);
+  return Object.freeze({
+    minSeasons: raw?.min_seasons ?? 3,
+    minTastings: raw?.min_tastings ?? 4,
+    increaseAbove: raw?.increase_above ?? onScale(7.5),
+    discardBelow: raw?.discard_below ?? onScale(5),
+  });
+}

@@ -1,0 +1,107 @@
+import { CsvError, parse } from 'csv-parse/sync';
+import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
+import { weatherUnreadable } from '../diagnostics/words/reading.ts';
+import { growingYear, type IsoDate, parseIsoDate } from '../model/dates.ts';
+import type { WeatherDay } from '../model/ledger.ts';
+import { lineText, offsetOfLine } from '../source/position.ts';
+import type { SourceFile, Span } from '../source/source-file.ts';
+
+const COLUMNS = ['date', 'tmin', 'tmax', 'rain'] as const;
+type ColumnName = (typeof COLUMNS)[number];
+type Line = { readonly record: readonly string[]; readonly info: { readonly lines: number } };
+
+/** Bounds that no weather station on land has passed; rain is for one day (WMO extremes archive). */
+const BOUNDS = { tmin: [-90, 60], tmax: [-90, 60], rain: [0, 2000] } as const;
+
+/** `weather/YYYY.csv`: days in order; a cell left empty is not known. */
+export function readWeather(
+  file: SourceFile,
+  year: number,
+  latitude: number | undefined,
+  report: (diagnostic: Diagnostic) => void,
+): readonly WeatherDay[] {
+  const complain = (line: number, reason: string) =>
+    report(diagnose(weatherUnreadable, lineSpan(file, line), { reason }));
+  let lines: Line[];
+  try {
+    // The types of the library leave out what `info: true` returns.
+    lines = parse(file.text, {
+      info: true,
+      relax_column_count: true,
+      skip_empty_lines: true,
+      trim: true,
+    }) as unknown as Line[];
+  } catch (thrown) {
+    const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
+    complain(line, 'this is not CSV: a quote is not closed or stands in the wrong place');
+    return [];
+  }
+  const [header, ...rows] = lines;
+  const names = header?.record.map((name) => name.toLowerCase()) ?? [];
+  if (
+    !names.includes('date') ||
+    names.some((name) => !(COLUMNS as readonly string[]).includes(name))
+  ) {
+    complain(
+      1,
+      `the first line must name the columns ${COLUMNS.join(',')}; found ${names.join(',') || 'nothing'}`,
+    );
+    return [];
+  }
+  const season = growingYear(year, latitude);
+  const days = new Map<IsoDate, WeatherDay>();
+  for (const { record, info } of rows) {
+    const day = readDay(record, names, (reason) => complain(info.lines, reason));
+    if (day === undefined) continue;
+    if (day.date < season.first || day.date > season.last) {
+      complain(
+        info.lines,
+        `${day.date} is outside the growing year ${year} (${season.first} to ${season.last})`,
+      );
+    } else if (days.has(day.date)) {
+      complain(info.lines, `${day.date} is here a second time`);
+    } else {
+      days.set(day.date, day);
+    }
+  }
+  return Object.freeze([...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
+}
+
+function readDay(
+  record: readonly string[],
+  names: readonly string[],
+  complain: (reason: string) => void,
+): WeatherDay | undefined {
+  if (record.length !== names.length) {
+    complain(`this line has ${record.length} cells, the first line ${names.length}`);
+    return undefined;
+  }
+  const cell = (name: ColumnName) => record[names.indexOf(name)] ?? '';
+  const date = parseIsoDate(cell('date'));
+  if (date === undefined) {
+    complain(`"${cell('date')}" is not a date that exists, written YYYY-MM-DD`);
+    return undefined;
+  }
+  let sound = true;
+  const figure = (name: keyof typeof BOUNDS): number | undefined => {
+    const text = cell(name);
+    if (text === '') return undefined;
+    const [low, high] = BOUNDS[name];
+    const value = /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+    if (value >= low && value <= high) return value;
+    sound = false;
+    complain(`${name} must be a number from ${low} to ${high}; found "${text}"`);
+    return undefined;
+  };
+  const day = { date, tmin: figure('tmin'), tmax: figure('tmax'), rain: figure('rain') };
+  if (day.tmin !== undefined && day.tmax !== undefined && day.tmin > day.tmax) {
+    complain(`tmin ${day.tmin} is above tmax ${day.tmax}`);
+    sound = false;
+  }
+  return sound ? Object.freeze(day) : undefined;
+}
+
+function lineSpan(file: SourceFile, line: number): Span {
+  const start = offsetOfLine(file, line);
+  return { file, start, end: start + lineText(file, line).length };
+}

@@ -1,0 +1,62 @@
+import * as z from 'zod';
+
+// The pieces that the schemas of all files share. The `error` of each says what is expected, and
+// becomes the second half of "fruit must be ...".
+
+// Code generation at run time gains nothing in a program that parses once.
+z.config({ jitless: true });
+
+const ID = /^[\p{L}\p{N}][\p{L}\p{N}._-]*$/u;
+export const ID_EXPECTED =
+  'short and plain: letters, digits, "-", "_" and ".", beginning with a letter or digit';
+
+/** A key under which something is listed. */
+export const key = z.string({ error: ID_EXPECTED }).regex(ID, { error: ID_EXPECTED });
+
+/** A reference to something listed elsewhere; trees may be named by plain numbers. */
+export function reference(what: string) {
+  return z.union([z.string().min(1), z.int()], { error: what });
+}
+
+export const text = z.string({ error: 'text (in quotes, if it looks like a number)' });
+export const name = z
+  .string({ error: 'a name (in quotes, if it looks like a number)' })
+  .min(1, { error: 'a name' });
+
+export const date = z.iso.date({ error: 'a date that exists, written YYYY-MM-DD' });
+export const partialDate = z
+  .union([z.string(), z.int()], { error: 'a date: YYYY-MM-DD, YYYY-MM or YYYY' })
+  .describe('YYYY-MM-DD, YYYY-MM or YYYY');
+
+const WHOLE = 'a whole number, 0 or more';
+export const wholeNumber = z.int({ error: WHOLE }).min(0, { error: WHOLE }).max(1_000_000, {
+  error: 'a whole number up to a million',
+});
+const COUNTED = 'a whole number, 1 or more';
+export const positiveWhole = z.int({ error: COUNTED }).min(1, { error: COUNTED }).max(1_000_000, {
+  error: 'a whole number up to a million',
+});
+export const number = z.number({ error: 'a number' });
+export const trueOrFalse = z.boolean({ error: 'true or false' });
+
+/** A number in the ledger's units, or text with its unit. */
+export function quantity(what: string) {
+  return z
+    .union([z.number(), z.string()], { error: `${what}: a number, or a number with its unit` })
+    .describe(what);
+}
+
+export function oneOf<const Values extends readonly [string, ...string[]]>(values: Values) {
+  return z.enum(values, { error: listed(values) });
+}
+
+function listed(values: readonly string[]): string {
+  const last = values.at(-1);
+  return values.length === 1 ? String(last) : `${values.slice(0, -1).join(', ')} or ${last}`;
+}
+
+/** What every entry may carry. A blank note is no note. */
+export const remarks = {
+  note: text.nullish(),
+  photo: text.nullish().describe('path of a picture inside the ledger'),
+};

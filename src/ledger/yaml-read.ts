@@ -1,0 +1,152 @@
+import {
+  CORE_SCHEMA,
+  constructFromEvents,
+  EVENT_ID,
+  type Event,
+  parseEvents,
+  SCALAR_STYLE,
+  type ScalarEvent,
+} from 'js-yaml';
+import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
+import {
+  keyWrong,
+  numberOdd,
+  yamlAnchor,
+  yamlDirective,
+  yamlDocuments,
+  yamlTag,
+} from '../diagnostics/words/reading.ts';
+import type { SourceFile } from '../source/source-file.ts';
+import { yamlProblems } from './yaml-problems.ts';
+
+export interface YamlRead {
+  /** Plain maps, lists and scalars of the YAML 1.2 core schema; undefined where there are none. */
+  readonly value: unknown;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
+
+/**
+ * Reads one YAML document. What a ledger may not contain (anchors, tags, directives, a second
+ * document, numbers that other readers take differently) is reported and nothing is built from it.
+ */
+export function readYaml(file: SourceFile): YamlRead {
+  let events: Event[];
+  try {
+    events = parseEvents(file.text, {});
+  } catch (thrown) {
+    return { value: undefined, diagnostics: yamlProblems(file, thrown) };
+  }
+  eventsOf.set(file, events);
+  const refused = refusals(file, events);
+  if (refused.length > 0) return { value: undefined, diagnostics: refused };
+  try {
+    const [value] = constructFromEvents(events, { source: file.text, schema: CORE_SCHEMA });
+    return { value, diagnostics: [] };
+  } catch (thrown) {
+    return { value: undefined, diagnostics: yamlProblems(file, thrown) };
+  }
+}
+
+/** The events of a file that has been read, for finding places in it. */
+export function yamlEvents(file: SourceFile): readonly Event[] {
+  const known = eventsOf.get(file);
+  if (known !== undefined) return known;
+  try {
+    const events = parseEvents(file.text, {});
+    eventsOf.set(file, events);
+    return events;
+  } catch {
+    return [];
+  }
+}
+
+function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
+  const found: Diagnostic[] = [];
+  const span = (start: number, end: number) => ({ file, start, end });
+  let documents = 0;
+  for (const event of events) {
+    switch (event.type) {
+      case EVENT_ID.POP:
+        break;
+      case EVENT_ID.DOCUMENT: {
+        documents++;
+        if (event.directives.length > 0) {
+          const start = Math.max(0, file.text.search(/^%/m));
+          found.push(diagnose(yamlDirective, span(start, lineEnd(file, start)), {}));
+        }
+        if (documents === 2) {
+          const start = secondDocument(file.text);
+          found.push(diagnose(yamlDocuments, span(start, start + 3), {}));
+        }
+        break;
+      }
+      case EVENT_ID.ALIAS:
+        found.push(anchored(file, event.anchorStart, event.anchorEnd));
+        break;
+      default:
+        if (event.anchorStart >= 0) found.push(anchored(file, event.anchorStart, event.anchorEnd));
+        if (event.tagStart >= 0) {
+          const tag = file.text.slice(event.tagStart, event.tagEnd);
+          found.push(diagnose(yamlTag, span(event.tagStart, event.tagEnd), { tag }));
+        }
+        if (event.type === EVENT_ID.SCALAR && isReserved(file.text, event)) {
+          const at = span(event.valueStart, event.valueEnd);
+          found.push(diagnose(keyWrong, at, { key: RESERVED, expected: 'another word' }));
+        }
+        if (event.type === EVENT_ID.SCALAR && event.style === SCALAR_STYLE.PLAIN) {
+          const odd = oddNumber(file.text, event);
+          if (odd !== undefined) {
+            found.push(
+              diagnose(numberOdd, span(event.valueStart, event.valueEnd), { source: odd }),
+            );
+          }
+        }
+    }
+  }
+  return found;
+}
+
+/** The one word that JavaScript objects treat apart; libraries drop it without a sign. */
+const RESERVED = '__proto__';
+
+function isReserved(text: string, event: ScalarEvent): boolean {
+  return (
+    event.valueEnd - event.valueStart === RESERVED.length &&
+    text.startsWith(RESERVED, event.valueStart)
+  );
+}
+
+function anchored(file: SourceFile, start: number, end: number): Diagnostic {
+  // The range of an anchor leaves out its & or *.
+  const from = '&*'.includes(file.text[start - 1] ?? ' ') ? start - 1 : start;
+  return diagnose(yamlAnchor, { file, start: from, end }, { what: file.text.slice(from, end) });
+}
+
+/**
+ * Leading zeros, 0x, 0o, 0b, exponents, infinities and numbers past 2^53: legal YAML, but readers
+ * of YAML 1.1 and 1.2 take them for different numbers, or lose digits.
+ */
+const ODD_NUMBER =
+  /^[-+]?(?:0\d[\d_]*(?:\.\d*)?|0[xob][\da-f_]+|(?:\d[\d_]*\.?\d*|\.\d+)e[-+]?\d+|\d[\d_]*_[\d_]*|\d{16,}|\.(?:inf|nan))$/i;
+
+function oddNumber(text: string, event: ScalarEvent): string | undefined {
+  const first = text.charCodeAt(event.valueStart);
+  // Digits, + - and the full stop: nothing else begins a number.
+  if (!((first >= 48 && first <= 57) || first === 43 || first === 45 || first === 46))
+    return undefined;
+  const source = text.slice(event.valueStart, event.valueEnd);
+  return ODD_NUMBER.test(source) ? source : undefined;
+}
+
+function lineEnd(file: SourceFile, start: number): number {
+  const end = file.text.indexOf('\n', start);
+  return end < 0 ? file.text.length : end;
+}
+
+function secondDocument(text: string): number {
+  const marks = [...text.matchAll(/^---(?=\s|$)/gm)].map((mark) => mark.index);
+  const content = text.search(/^(?!---)[^\s#%]/m);
+  return marks.find((mark) => mark > content) ?? marks.at(-1) ?? 0;
+}
