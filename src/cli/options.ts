@@ -33,7 +33,10 @@ export function withSelection(command: Command): Command {
 export function withRows(command: Command, usual: string): Command {
   return command
     .addOption(
-      new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas (${usual})`)
+      new Option(
+        '--by <what>',
+        `what a row is: ${BYS.join(', ')}, or several with commas (${usual})`,
+      )
         .argParser(parseBy)
         .default([], usual),
     )
