@@ -1,4 +1,4 @@
-import stringWidth from 'string-width';
+import { displayWidth, headOf, tailOf } from './display-width.ts';
 import { lineText, offsetOfLine, positionAt } from './position.ts';
 import type { Span } from './source-file.ts';
 import { visible } from './visible.ts';
@@ -12,26 +12,48 @@ export interface FrameLine {
 /**
  * The line that a span begins on, the line before it, and a line of marks under the span.
  *
- * Marks are set by display width, so they stand right under wide characters too. Long lines are
- * cut around the span to `width` columns.
+ * Marks are set by display width, so they stand right under wide characters too. No line takes
+ * more than `width` columns: a longer one is cut around the span, with `ellipsis` at a cut.
  */
-export function frameOf(span: Span, width = 76): readonly FrameLine[] {
+export function frameOf(span: Span, width = 76, ellipsis = '…'): readonly FrameLine[] {
   const { line, column } = positionAt(span.file, span.start);
   const raw = lineText(span.file, line);
-  const lineEnd = offsetOfLine(span.file, line) + raw.length;
-  const from = column - 1;
-  const to = Math.max(from, Math.min(span.end, lineEnd) - offsetOfLine(span.file, line));
-  const cut = Math.max(0, Math.min(from - Math.floor(width / 3), raw.length - width));
-  const lead = cut > 0 ? '…' : '';
-  const shown = lead + visible(raw.slice(cut, cut + width));
-  const before = lead + visible(raw.slice(cut, from));
-  const marked = visible(raw.slice(from, Math.min(to, cut + width)));
-  const marks = ' '.repeat(stringWidth(before)) + '^'.repeat(Math.max(1, stringWidth(marked)));
+  const from = Math.min(column - 1, raw.length);
+  const to = Math.max(from, Math.min(span.end - offsetOfLine(span.file, line), raw.length));
   const frame: FrameLine[] = [];
-  if (line > 1) {
-    const previous = visible(lineText(span.file, line - 1));
-    if (previous.trim() !== '') frame.push({ line: line - 1, text: previous.slice(0, width) });
+  const previous = line > 1 ? lineText(span.file, line - 1) : '';
+  if (previous.trim() !== '') {
+    frame.push({ line: line - 1, text: cutEnd(safely(previous, 0, width), width, ellipsis) });
   }
-  frame.push({ line, text: shown }, { text: marks });
+  const before = cutStart(raw, from, width, ellipsis);
+  const room = width - displayWidth(before);
+  const after = cutEnd(safely(raw, from, room), room, ellipsis);
+  const marked = Math.min(displayWidth(safely(raw, from, room, to)), displayWidth(after));
+  const marks = ' '.repeat(displayWidth(before)) + '^'.repeat(Math.max(1, marked));
+  frame.push({ line, text: before + after }, { text: marks });
   return frame;
 }
+
+/** What stands before the span: all of it if the line fits, else about a third of the width. */
+function cutStart(raw: string, from: number, width: number, ellipsis: string): string {
+  const start = Math.max(0, from - width * REACH);
+  const before = visible(raw.slice(start, from));
+  const whole = start === 0 && displayWidth(before) < width;
+  if (whole && displayWidth(before + safely(raw, from, width)) <= width) return before;
+  const room = Math.floor(width / 3);
+  if (whole && displayWidth(before) <= room) return before;
+  return ellipsis + tailOf(before, room - displayWidth(ellipsis));
+}
+
+function cutEnd(text: string, width: number, ellipsis: string): string {
+  if (displayWidth(text) <= width) return text;
+  return headOf(text, width - displayWidth(ellipsis)) + ellipsis;
+}
+
+/** Visible text from an offset of the line, a little more than can be shown at that width. */
+function safely(raw: string, from: number, width: number, to = raw.length): string {
+  return visible(raw.slice(from, Math.min(to, from + width * REACH + 1)));
+}
+
+/** Code units looked at for a column of width, so that a line of a megabyte costs no more. */
+const REACH = 8;

@@ -1,0 +1,16 @@
+import type { Command } from 'commander';
+import type { Host } from '../host.ts';
+import { withOutput, withRows, withSelection } from '../options.ts';
+
+export function addRipeningCommand(program: Command, host: Host): void {
+  const command = program
+    .command('ripening')
+    .description('The calendar of picks, against the standard cultivar and the first frost.');
+  withOutput(withRows(withSelection(command), 'cultivar'))
+    .addHelpText('after', '\nExample:\n  pomary ripening --season 2026 --crop main')
+    .action(async () => {
+      const { printReport } = await import('../print-report.ts');
+      const { ripeningReport } = await import('../../report/ripening-report.ts');
+      await printReport(host, command, ripeningReport);
+    });
+}

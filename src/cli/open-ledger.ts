@@ -1,0 +1,51 @@
+import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
+import { inOrder } from '../diagnostics/order.ts';
+import { readLedger } from '../ledger/read-ledger.ts';
+import { located } from '../ledger/yaml-locate.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { checkLedger } from '../rules/index.ts';
+import { EXIT, Finished } from './exit.ts';
+import { findLedger, readFiles } from './find-ledger.ts';
+import type { Host } from './host.ts';
+import { lookOf } from './look.ts';
+
+/** Options that stand before the command. */
+export interface GlobalOptions {
+  readonly ledger?: string;
+  readonly color: boolean;
+}
+
+export interface CheckedLedger {
+  readonly folder: string;
+  /** Absent where `ledger.yaml` cannot be read. */
+  readonly ledger: Ledger | undefined;
+  readonly diagnostics: readonly LocatedDiagnostic[];
+}
+
+/** Reads the ledger and runs every check on what could be read. */
+export function readAndCheck(host: Host, options: GlobalOptions): CheckedLedger {
+  const folder = findLedger(host, options.ledger);
+  const { ledger, diagnostics } = readLedger(readFiles(host, folder));
+  const found = ledger === undefined ? [] : located(checkLedger(ledger));
+  return { folder, ledger, diagnostics: inOrder([...diagnostics, ...found]) };
+}
+
+/** Errors shown by a report, which is not the place to go through all of them. */
+const MOST_SHOWN = 20;
+
+/**
+ * The ledger for a report. With any error in it nothing is computed: the errors are shown on
+ * standard error and the command ends.
+ */
+export async function openLedger(host: Host, options: GlobalOptions): Promise<Ledger> {
+  const { ledger, diagnostics } = readAndCheck(host, options);
+  const errors = diagnostics.filter((one) => one.severity === 'error');
+  if (ledger !== undefined && errors.length === 0) return ledger;
+  const { renderDiagnostics } = await import('../render/diagnostics-text.ts');
+  const look = lookOf(host, host.stderr, !options.color);
+  host.stderr.write(renderDiagnostics(errors, look, { atMost: MOST_SHOWN }));
+  host.stderr.write(
+    'Nothing is computed from a ledger with errors; pomary check shows all of them.\n',
+  );
+  throw new Finished(EXIT.ledgerErrors);
+}

@@ -1,0 +1,95 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { BYS, type By } from '../measure/group-records.ts';
+import { FORMATS, type Format } from '../render/render-report.ts';
+
+/** What the options of a report come to, once commander has parsed them. */
+export interface ReportOptions {
+  readonly season: readonly (readonly number[])[];
+  readonly crop: readonly string[];
+  readonly site: readonly string[];
+  readonly cultivar: readonly string[];
+  readonly tree: readonly string[];
+  readonly by: readonly By[];
+  readonly sort?: string;
+  readonly top?: number;
+  readonly confidence: number;
+  readonly format: Format;
+  readonly output?: string;
+}
+
+/** Which part of the ledger. */
+export function withSelection(command: Command): Command {
+  return command
+    .addOption(
+      repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons),
+    )
+    .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
+    .addOption(repeatable('--site <key>', 'a site', String))
+    .addOption(repeatable('--cultivar <key>', 'a cultivar, by key or name', String))
+    .addOption(repeatable('--tree <id>', 'a tree', String));
+}
+
+/** What a row is, and in which order rows stand. */
+export function withRows(command: Command, usual: string): Command {
+  return command
+    .addOption(
+      new Option(
+        '--by <what>',
+        `what a row is: ${BYS.join(', ')}, or several with commas (${usual})`,
+      )
+        .argParser(parseBy)
+        .default([], usual),
+    )
+    .option('--sort <column>', 'sort by a column of the JSON output; :asc or :desc behind it')
+    .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
+}
+
+/** How sure, in which form, and where to. */
+export function withOutput(command: Command): Command {
+  return command
+    .addOption(
+      new Option('--confidence <percent>', 'of every interval')
+        .argParser(parseConfidence)
+        .default(0.95, '95'),
+    )
+    .addOption(new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'))
+    .option('--output <file>', 'write to a file instead of the screen');
+}
+
+function repeatable<Value>(flags: string, description: string, parse: (text: string) => Value) {
+  return new Option(flags, `${description} (repeatable)`)
+    .argParser((text: string, before: readonly Value[]) => [...before, parse(text)])
+    .default([], 'all');
+}
+
+function parseSeasons(text: string): readonly number[] {
+  const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
+  const first = Number(found?.[1]);
+  const last = Number(found?.[2] ?? first);
+  if (found === null || last < first || last - first > 200) {
+    throw new InvalidArgumentError('Write a year, as 2026, or a span, as 2024..2026.');
+  }
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index);
+}
+
+function parseBy(text: string): readonly By[] {
+  const words = text.split(',').map((word) => word.trim());
+  const unknown = words.find((word) => !(BYS as readonly string[]).includes(word));
+  if (unknown !== undefined) {
+    throw new InvalidArgumentError(`Rows are ${BYS.join(', ')}, or several with commas.`);
+  }
+  return words as By[];
+}
+
+export function parseCount(text: string): number {
+  if (!/^[1-9]\d{0,5}$/.test(text)) throw new InvalidArgumentError('Write a whole number from 1.');
+  return Number(text);
+}
+
+function parseConfidence(text: string): number {
+  const percent = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+  if (!(percent >= 50 && percent <= 99.9)) {
+    throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');
+  }
+  return percent / 100;
+}

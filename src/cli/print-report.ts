@@ -1,0 +1,40 @@
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import type { Ledger } from '../model/ledger.ts';
+import { renderReport } from '../render/render-report.ts';
+import type { ReportRequest } from '../report/report-request.ts';
+import { UnknownColumn } from '../report/row-order.ts';
+import type { Report } from '../report/table.ts';
+import { UsageError } from './exit.ts';
+import type { Host } from './host.ts';
+import { lookOf } from './look.ts';
+import { type GlobalOptions, openLedger } from './open-ledger.ts';
+import type { ReportOptions } from './options.ts';
+import { requestOf } from './request.ts';
+
+/**
+ * The way of every report: options, ledger, table, text. The builder gets the ledger and the
+ * request and knows nothing of where they came from.
+ */
+export async function printReport<Options extends ReportOptions>(
+  host: Host,
+  command: Command,
+  build: (ledger: Ledger, request: ReportRequest, options: Options) => Report | Promise<Report>,
+): Promise<void> {
+  const options = command.optsWithGlobals<Options & GlobalOptions>();
+  const ledger = await openLedger(host, options);
+  const report = await built(() => build(ledger, requestOf(ledger, options), options));
+  const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
+  const text = await renderReport(report, options.format, look);
+  if (options.output === undefined) host.stdout.write(text);
+  else host.files.write(resolve(host.cwd, options.output), text);
+}
+
+async function built(build: () => Report | Promise<Report>): Promise<Report> {
+  try {
+    return await build();
+  } catch (thrown) {
+    if (thrown instanceof UnknownColumn) throw new UsageError(thrown.message);
+    throw thrown;
+  }
+}

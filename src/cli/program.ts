@@ -1,0 +1,51 @@
+import { Command } from 'commander';
+import { VERSION } from '../version.ts';
+import { addCheckCommand } from './commands/check.ts';
+import { addCropsCommand } from './commands/crops.ts';
+import { addRankCommand } from './commands/rank.ts';
+import { addRipeningCommand } from './commands/ripening.ts';
+import { addSoundnessCommand } from './commands/soundness.ts';
+import { addWeightsCommand } from './commands/weights.ts';
+import { addYieldCommand } from './commands/yield.ts';
+import type { Host } from './host.ts';
+import { lookOf } from './look.ts';
+
+/** The command line. Commands stand in their groups in the order of the work over a year. */
+export function buildProgram(host: Host): Command {
+  const program = new Command('pomary');
+  program
+    .description(
+      'A ledger for trials of fruit cultivars: plain text files in, honest tables out.\n' +
+        'Reads the ledger in this folder or the nearest one above it.',
+    )
+    .version(VERSION, '-V, --version', 'print the version')
+    .option('--ledger <dir>', 'the folder of the ledger')
+    .option('--no-color', 'no colour, as with NO_COLOR in the environment')
+    .helpOption('-h, --help', 'show this help')
+    .helpCommand('help [command]', 'show the help of a command')
+    .showSuggestionAfterError()
+    .showHelpAfterError('(pomary --help lists the commands)')
+    .exitOverride()
+    .configureHelp({ showGlobalOptions: true })
+    .configureOutput({
+      writeOut: (text) => host.stdout.write(text),
+      writeErr: (text) => host.stderr.write(text),
+      getOutHelpWidth: () => lookOf(host, host.stdout, true).width,
+      getErrHelpWidth: () => lookOf(host, host.stderr, true).width,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    });
+
+  program.commandsGroup('Check:');
+  addCheckCommand(program, host);
+  program.commandsGroup('Measure:');
+  addYieldCommand(program, host);
+  addWeightsCommand(program, host);
+  addCropsCommand(program, host);
+  addSoundnessCommand(program, host);
+  addRipeningCommand(program, host);
+  program.commandsGroup('Judge:');
+  addRankCommand(program, host);
+  program.commandsGroup('Help:');
+  return program;
+}

@@ -1,0 +1,153 @@
+import type { Tree } from '../model/collection.ts';
+import type { IsoDate } from '../model/dates.ts';
+import type { Count, Defect, Drop, Pick } from '../model/entries.ts';
+import { DEFECTS } from '../model/entries.ts';
+import type { Crop, Ledger, Season } from '../model/ledger.ts';
+import { CROPS } from '../model/ledger.ts';
+import { siteOn } from '../model/standing.ts';
+import { sum } from '../stats/sum.ts';
+import type { Load } from './load.ts';
+import { branchesOf, loadOf, oldestFirst } from './load.ts';
+import type { PickWeight } from './pick-weight.ts';
+import { pickWeight } from './pick-weight.ts';
+import type { Selection } from './selection.ts';
+import { isSelected } from './selection.ts';
+
+/** All that was seen of one crop of one tree in one season. */
+export interface CropRecord {
+  readonly tree: Tree;
+  readonly season: number;
+  readonly crop: Crop;
+  /**
+   * Key of the site that the crop is told under: where the tree stood on the day of the count that
+   * gave the load, else of its first pick or drop.
+   */
+  readonly site: string;
+  readonly load: Load;
+  /** Whether a count was made at all: without one the load may be too low. */
+  readonly counted: boolean;
+  readonly branches: number | undefined;
+  /** Oldest first. */
+  readonly picks: readonly Pick[];
+  /** Fruit picked. */
+  readonly picked: number;
+  /** Fruit lost before picking. */
+  readonly dropped: number;
+  readonly defects: Readonly<Record<Defect, number>>;
+  readonly weights: CropWeights;
+}
+
+/** What all picks of a crop tell of weight together; see `PickWeight`. */
+export interface CropWeights extends Omit<PickWeight, 'source'> {
+  /** Fruit of picks whose weight cannot be known. */
+  readonly unknown: number;
+  /** Picks whose weight was stretched from a sample. */
+  readonly stretchedPicks: number;
+}
+
+const recordsOf = new WeakMap<Ledger, readonly CropRecord[]>();
+
+/**
+ * A record for each tree, season and crop with a count, a pick or a drop: oldest season first,
+ * then in the ledger's order of trees, early before main.
+ */
+export function cropRecords(ledger: Ledger): readonly CropRecord[] {
+  let records = recordsOf.get(ledger);
+  if (records === undefined) {
+    records = ledger.seasons.flatMap((season) => seasonRecords(ledger, season));
+    recordsOf.set(ledger, records);
+  }
+  return records;
+}
+
+/** The records that a selection asks for. */
+export function selectRecords(ledger: Ledger, selection: Selection): CropRecord[] {
+  return cropRecords(ledger).filter((record) => isSelected(selection, record));
+}
+
+interface Seen {
+  readonly counts: Count[];
+  readonly picks: Pick[];
+  readonly drops: Drop[];
+}
+
+function seasonRecords(ledger: Ledger, season: Season): CropRecord[] {
+  const seen = new Map<string, Readonly<Record<Crop, Seen>>>();
+  const of = (entry: { readonly tree: Tree; readonly crop: Crop }): Seen => {
+    let crops = seen.get(entry.tree.id);
+    if (crops === undefined) {
+      crops = { early: nothing(), main: nothing() };
+      seen.set(entry.tree.id, crops);
+    }
+    return crops[entry.crop];
+  };
+  for (const count of season.counts) of(count).counts.push(count);
+  for (const pick of season.picks) of(pick).picks.push(pick);
+  for (const drop of season.drops) of(drop).drops.push(drop);
+
+  const records: CropRecord[] = [];
+  for (const tree of ledger.trees.values()) {
+    const crops = seen.get(tree.id);
+    if (crops === undefined) continue;
+    const counts = CROPS.flatMap((crop) => crops[crop].counts);
+    for (const crop of CROPS) {
+      const record = cropRecord(ledger, { tree, season: season.year, crop }, crops[crop], counts);
+      if (record !== undefined) records.push(record);
+    }
+  }
+  return records;
+}
+
+function nothing(): Seen {
+  return { counts: [], picks: [], drops: [] };
+}
+
+function cropRecord(
+  ledger: Ledger,
+  of: { readonly tree: Tree; readonly season: number; readonly crop: Crop },
+  { counts, picks, drops }: Seen,
+  countsOfSeason: readonly Count[],
+): CropRecord | undefined {
+  const load = loadOf(counts, picks, drops);
+  const day = load.from === 'count' ? load.count.on : firstDay([...picks, ...drops]);
+  if (day === undefined) return undefined;
+  return {
+    ...of,
+    site: siteOn(ledger, of.tree, day),
+    load,
+    counted: counts.length > 0,
+    branches: branchesOf(load, counts, countsOfSeason),
+    picks: oldestFirst(picks),
+    picked: sum(picks.map((pick) => pick.fruit)),
+    dropped: sum(drops.map((drop) => drop.fruit)),
+    defects: defectsOf(picks),
+    weights: weightsOf(picks),
+  };
+}
+
+function firstDay(entries: readonly { readonly on: IsoDate }[]): IsoDate | undefined {
+  return oldestFirst(entries)[0]?.on;
+}
+
+function defectsOf(picks: readonly Pick[]): Record<Defect, number> {
+  const total = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
+  for (const defect of DEFECTS) total[defect] = sum(picks.map((pick) => pick.defects[defect]));
+  return total;
+}
+
+function weightsOf(picks: readonly Pick[]): CropWeights {
+  const told = picks.map((pick) => ({ pick, ...pickWeight(pick) }));
+  const unknown = told.filter(({ pick, total }) => total === undefined && pick.fruit > 0);
+  return {
+    counted: {
+      fruit: sum(told.map(({ counted }) => counted.fruit)),
+      weight: sum(told.map(({ counted }) => counted.weight)),
+    },
+    singles: told.flatMap(({ singles }) => singles),
+    weighed: sum(told.map(({ weighed }) => weighed)),
+    best: sum(told.map(({ best }) => best)),
+    total: unknown.length > 0 ? undefined : sum(told.map(({ total }) => total ?? 0)),
+    unknown: sum(unknown.map(({ pick }) => pick.fruit)),
+    stretchedPicks: told.filter(({ source }) => source === 'stretched').length,
+  };
+}

@@ -1,0 +1,40 @@
+import type { Crop } from '../model/ledger.ts';
+import { sum } from '../stats/sum.ts';
+import type { CropRecord } from './crop-record.ts';
+import { pickedWeight } from './yield-figures.ts';
+
+/** What one of the two crops brought. */
+export interface CropTally {
+  /** Trees with anything written down for this crop. */
+  readonly trees: number;
+  /** Fruit set; undefined where nothing was written down for this crop. */
+  readonly load: number | undefined;
+  readonly picked: number;
+  /** g; undefined where some picked fruit's weight is not known. */
+  readonly weight: number | undefined;
+  /** Share of the weight of both crops. */
+  readonly shareOfWeight: number | undefined;
+}
+
+/** Early and main crop of some records side by side. */
+export function cropTally(records: readonly CropRecord[]): Readonly<Record<Crop, CropTally>> {
+  const both = pickedWeight(records);
+  const of = (crop: Crop) =>
+    tally(
+      records.filter((record) => record.crop === crop),
+      both,
+    );
+  return { early: of('early'), main: of('main') };
+}
+
+function tally(records: readonly CropRecord[], both: number | undefined): CropTally {
+  const weight = pickedWeight(records);
+  return {
+    trees: new Set(records.map((record) => record.tree)).size,
+    load: records.length === 0 ? undefined : sum(records.map((record) => record.load.fruit)),
+    picked: sum(records.map((record) => record.picked)),
+    weight,
+    shareOfWeight:
+      both === undefined || weight === undefined || both === 0 ? undefined : weight / both,
+  };
+}

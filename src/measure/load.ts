@@ -1,0 +1,62 @@
+import type { IsoDate } from '../model/dates.ts';
+import type { Count, Drop, Pick } from '../model/entries.ts';
+import { sum } from '../stats/sum.ts';
+
+/** The fruit that a tree set for a crop, and how that number was had. */
+export type Load =
+  /** A count, together with what was gone by then. */
+  | { readonly fruit: number; readonly from: 'count'; readonly count: Count }
+  /** All that was picked and dropped: no count was made, or none comes up to it. */
+  | { readonly fruit: number; readonly from: 'gathered' };
+
+/**
+ * Load of one tree's crop in one season: the greatest, over its counts, of fruit hanging + fruit
+ * picked or dropped on earlier days; at least all that was picked and dropped. A count is what
+ * hangs on its day before anything is picked, so fruit gone on that same day is still in it. Of
+ * counts that agree, the earliest is taken.
+ *
+ * Units: fruit. Common practice, no source.
+ */
+export function loadOf(
+  counts: readonly Count[],
+  picks: readonly Pick[],
+  drops: readonly Drop[],
+): Load {
+  const gone = [...picks, ...drops];
+  let load: Load = { fruit: sum(gone.map((entry) => entry.fruit)), from: 'gathered' };
+  for (const count of oldestFirst(counts)) {
+    const before = sum(gone.filter((entry) => entry.on < count.on).map((entry) => entry.fruit));
+    const fruit = count.fruit + before;
+    // A count that only just comes up to what was gathered confirms it, and knows the branches.
+    if (fruit > load.fruit || (fruit === load.fruit && load.from === 'gathered')) {
+      load = { fruit, from: 'count', count };
+    }
+  }
+  return load;
+}
+
+/**
+ * Branches that a load is told by: those of the count that gave the load; else of the crop's last
+ * count with branches; else of the tree's last count with branches in that season, whatever the
+ * crop; `undefined` if they were never counted.
+ *
+ * @param ofCrop the tree's counts of that crop in that season
+ * @param ofSeason the tree's counts of all crops in that season
+ */
+export function branchesOf(
+  load: Load,
+  ofCrop: readonly Count[],
+  ofSeason: readonly Count[],
+): number | undefined {
+  const own = load.from === 'count' ? load.count.branches : undefined;
+  return own ?? lastBranches(ofCrop) ?? lastBranches(ofSeason);
+}
+
+function lastBranches(counts: readonly Count[]): number | undefined {
+  return oldestFirst(counts).findLast((count) => count.branches !== undefined)?.branches;
+}
+
+/** Entries by date; those of one day stay in the order of the file. */
+export function oldestFirst<T extends { readonly on: IsoDate }>(entries: readonly T[]): T[] {
+  return entries.toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}

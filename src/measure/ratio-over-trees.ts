@@ -1,0 +1,59 @@
+import type { Tree } from '../model/collection.ts';
+import { ratioEstimate } from '../stats/ratio-estimate.ts';
+import { sum } from '../stats/sum.ts';
+import { tInterval } from '../stats/t-interval.ts';
+import { groupBy } from './group-by.ts';
+
+/** A figure with what is known of its error. */
+export interface Estimate {
+  readonly value: number;
+  /** Standard error, in the unit of the value; undefined where it rests on one unit. */
+  readonly se: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+  /** Trees, or whatever else was sampled, that it rests on. */
+  readonly units: number;
+}
+
+/** What one record adds to a ratio: `y` over `x`. */
+export interface RatioPart {
+  readonly tree: Tree;
+  readonly y: number;
+  readonly x: number;
+}
+
+/**
+ * Ratio of totals with the tree as the unit: the parts of a tree (its seasons, its picks) are added
+ * up first, since they are not independent. `undefined` if x adds up to 0.
+ *
+ * Formula: sum y / sum x, standard error by linearisation, t interval on trees - 1 (Cochran 1977,
+ * Sampling Techniques, 3rd ed., sec. 6.3), its lower end not below 0; no interval with one tree.
+ *
+ * @param confidence a fraction, such as 0.95
+ */
+export function ratioOverTrees(
+  parts: readonly RatioPart[],
+  confidence: number,
+): Estimate | undefined {
+  const trees = [...groupBy(parts, (part) => part.tree).values()];
+  const estimate = ratioEstimate(
+    trees.map((own) => sum(own.map(({ y }) => y))),
+    trees.map((own) => sum(own.map(({ x }) => x))),
+  );
+  if (estimate === undefined) return undefined;
+  return withInterval(estimate.ratio, estimate.se, estimate.units, confidence);
+}
+
+/** An estimate that cannot be below 0, with its t interval on units - 1. */
+export function withInterval(
+  value: number,
+  se: number | undefined,
+  units: number,
+  confidence: number,
+): Estimate {
+  if (se === undefined || units < 2) {
+    return { value, se: undefined, low: undefined, high: undefined, units };
+  }
+  const { low, high } = tInterval(value, se, units - 1, confidence);
+  return { value, se, low: Math.max(0, low), high, units };
+}

@@ -1,0 +1,44 @@
+import type { Defect } from '../model/entries.ts';
+import { DEFECTS } from '../model/entries.ts';
+import { sum } from '../stats/sum.ts';
+import { wilsonInterval } from '../stats/wilson-interval.ts';
+import type { CropRecord } from './crop-record.ts';
+
+/** How much of the fruit that was picked had nothing wrong. */
+export interface SoundnessFigures {
+  /** Fruit picked. */
+  readonly fruit: number;
+  readonly sound: number;
+  readonly share: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+  readonly defects: Readonly<Record<Defect, number>>;
+  /** Fruit lost before picking, which the share leaves out. */
+  readonly dropped: number;
+}
+
+/**
+ * Share of picked fruit without a defect, with Wilson's score interval (Wilson 1927, Journal of the
+ * American Statistical Association 22:209-212). A fruit counts once, under its worst defect.
+ *
+ * @param confidence a fraction, such as 0.95
+ */
+export function soundnessFigures(
+  records: readonly CropRecord[],
+  confidence: number,
+): SoundnessFigures {
+  const fruit = sum(records.map((record) => record.picked));
+  const defects = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
+  for (const one of DEFECTS) defects[one] = sum(records.map((record) => record.defects[one]));
+  const sound = fruit - sum(Object.values(defects));
+  const interval = wilsonInterval(sound, fruit, confidence);
+  return {
+    fruit,
+    sound,
+    share: fruit > 0 ? sound / fruit : undefined,
+    low: interval?.low,
+    high: interval?.high,
+    defects,
+    dropped: sum(records.map((record) => record.dropped)),
+  };
+}

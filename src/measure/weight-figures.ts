@@ -1,0 +1,87 @@
+import { mean } from '../stats/mean.ts';
+import { quantile } from '../stats/quantile.ts';
+import { sampleSd } from '../stats/sample-sd.ts';
+import { sum } from '../stats/sum.ts';
+import type { CropRecord } from './crop-record.ts';
+import type { Estimate } from './ratio-over-trees.ts';
+import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';
+
+/** What single fruit of some records weigh. Weights in g. */
+export interface WeightFigures {
+  /** Fruit that stood on the scales, those picked out as the best among them. */
+  readonly weighed: number;
+  /** Of them, those picked out as the best, which no other figure here counts. */
+  readonly best: number;
+  /** Fruit picked. */
+  readonly fruit: number;
+  readonly mean: Estimate | undefined;
+  /** What the interval of the mean takes as one sample. */
+  readonly unit: 'tree' | 'fruit';
+  /** Fruit weighed singly, which the spread rests on. */
+  readonly singly: number;
+  readonly sd: number | undefined;
+  /** Coefficient of variation of fruit weighed singly, percent. */
+  readonly cv: number | undefined;
+  readonly median: number | undefined;
+  readonly q1: number | undefined;
+  readonly q3: number | undefined;
+  readonly min: number | undefined;
+  readonly max: number | undefined;
+  readonly trees: number;
+}
+
+/**
+ * Fruit weight of some records: mean = sum of weight / sum of fruit over all fruit weighed, singly
+ * or together; spread from fruit weighed singly (quartiles of type 7, Hyndman & Fan 1996, The
+ * American Statistician 50:361-365).
+ *
+ * @param confidence a fraction, such as 0.95
+ */
+export function weightFigures(records: readonly CropRecord[], confidence: number): WeightFigures {
+  const singles = records.flatMap((record) => record.weights.singles);
+  const centre = mean(singles);
+  const sd = sampleSd(singles);
+  return {
+    weighed: sum(records.map((record) => record.weights.weighed)),
+    best: sum(records.map((record) => record.weights.best)),
+    fruit: sum(records.map((record) => record.picked)),
+    mean: meanWeight(records, confidence),
+    unit: weighedTrees(records) > 1 ? 'tree' : 'fruit',
+    singly: singles.length,
+    sd,
+    cv: sd === undefined || !centre ? undefined : (100 * sd) / centre,
+    median: quantile(singles, 0.5),
+    q1: quantile(singles, 0.25),
+    q3: quantile(singles, 0.75),
+    min: quantile(singles, 0),
+    max: quantile(singles, 1),
+    trees: weighedTrees(records),
+  };
+}
+
+/**
+ * Mean fruit weight, g: sum of weight / sum of fruit, `undefined` if no fruit was weighed.
+ *
+ * With two trees or more its error is that of a ratio with the tree as the unit, since fruit of one
+ * tree are not independent. With one tree it is sd / sqrt(n) of the fruit weighed singly, a t
+ * interval on n - 1, and speaks of that one tree only.
+ */
+export function meanWeight(
+  records: readonly CropRecord[],
+  confidence: number,
+): Estimate | undefined {
+  const parts = records
+    .filter((record) => record.weights.counted.fruit > 0)
+    .map(({ tree, weights }) => ({ tree, y: weights.counted.weight, x: weights.counted.fruit }));
+  const pooled = ratioOverTrees(parts, confidence);
+  if (pooled === undefined || pooled.units > 1) return pooled;
+  const singles = records.flatMap((record) => record.weights.singles);
+  const sd = sampleSd(singles);
+  const se = sd === undefined ? undefined : sd / Math.sqrt(singles.length);
+  return withInterval(pooled.value, se, singles.length, confidence);
+}
+
+function weighedTrees(records: readonly CropRecord[]): number {
+  const weighed = records.filter((record) => record.weights.counted.fruit > 0);
+  return new Set(weighed.map((record) => record.tree)).size;
+}

@@ -1,0 +1,129 @@
+import { randomBytes } from 'node:crypto';
+import {
+  closeSync,
+  fsyncSync,
+  lstatSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { FileFault, type FileKind, type Host, type Output } from './cli/host.ts';
+
+/** The real world: this process, its streams, its disk and its clock. */
+export function nodeHost(): Host {
+  return {
+    cwd: process.cwd(),
+    env: process.env,
+    stdin: { isTTY: process.stdin.isTTY === true, readAll },
+    stdout: output(process.stdout),
+    stderr: output(process.stderr),
+    files: {
+      read: (path) => guarded(path, () => readFileSync(path)),
+      size: (path) => guarded(path, () => statSync(path).size),
+      kind,
+      list: (path) => guarded(path, () => readdirSync(path)),
+      write: (path, text) => guarded(path, () => writeWhole(path, text)),
+    },
+    today: localDate,
+  };
+}
+
+async function readAll(): Promise<string> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
+  return Buffer.concat(chunks).toString('utf8');
+}
+
+function output(stream: NodeJS.WriteStream): Output {
+  return {
+    isTTY: stream.isTTY === true,
+    columns: stream.isTTY === true ? stream.columns : undefined,
+    colorDepth: stream.isTTY === true ? stream.getColorDepth() : 1,
+    write: (text) => {
+      stream.write(text);
+    },
+  };
+}
+
+function kind(path: string): FileKind {
+  try {
+    const stat = statSync(path);
+    if (stat.isFile()) return 'file';
+    return stat.isDirectory() ? 'folder' : 'other';
+  } catch (error) {
+    // A link that leads nowhere is there, but is no file.
+    return lstatExists(path) || codeOf(error) === 'EACCES' ? 'other' : 'none';
+  }
+}
+
+function lstatExists(path: string): boolean {
+  try {
+    lstatSync(path);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** A temporary file in the same folder, flushed, then renamed over the old one: whole or not at all. */
+function writeWhole(path: string, text: string): void {
+  const target = lstatExists(path) ? realpathSync(path) : path;
+  const temporary = join(
+    dirname(target),
+    `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`,
+  );
+  const mode = lstatExists(target) ? statSync(target).mode & 0o777 : 0o666;
+  try {
+    const file = openSync(temporary, 'wx', mode);
+    try {
+      writeFileSync(file, text);
+      fsyncSync(file);
+    } finally {
+      closeSync(file);
+    }
+    renameSync(temporary, target);
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw error;
+  }
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'it does not exist',
+  EACCES: 'this account may not open it',
+  EPERM: 'this account may not change it',
+  EISDIR: 'it is a folder, not a file',
+  ENOTDIR: 'a part of its path is a file, not a folder',
+  ELOOP: 'its links go round in a circle',
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk quota is used up',
+  EROFS: 'the disk can only be read',
+  EMFILE: 'too many files are open',
+  ENAMETOOLONG: 'its name is too long',
+  EIO: 'the disk reports a fault',
+};
+
+function guarded<Result>(path: string, action: () => Result): Result {
+  try {
+    return action();
+  } catch (error) {
+    const code = codeOf(error);
+    throw new FileFault(path, code, REASONS[code] ?? `the system says ${code}`);
+  }
+}
+
+function codeOf(error: unknown): string {
+  return error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
+}
+
+function localDate(): string {
+  const now = new Date();
+  const two = (part: number) => String(part).padStart(2, '0');
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}

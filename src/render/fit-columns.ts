@@ -1,0 +1,151 @@
+import { displayWidth } from '../source/display-width.ts';
+import type { PeopleColumn } from './people-columns.ts';
+import { shorten, wrapWords } from './text-lines.ts';
+
+/** A column made to fit: nothing in it is wider than `width`. */
+export interface FittedColumn {
+  readonly header: readonly string[];
+  readonly align: 'left' | 'right';
+  readonly width: number;
+  readonly cells: readonly string[];
+}
+
+export interface Fit {
+  readonly columns: readonly FittedColumn[];
+  /** Headers of the columns that found no room. */
+  readonly leftOut: readonly string[];
+  /** Whether any text was cut short. */
+  readonly shortened: boolean;
+  /** Width at which every column would be shown whole. */
+  readonly fullWidth: number;
+}
+
+/** Blank columns between two columns of the table. */
+export const GAP = 2;
+/** Text is not cut below this while there is a column that may be left out instead. */
+export const SHORT_TEXT = 14;
+/** Text is never cut below this. */
+export const SHORTEST_TEXT = 8;
+
+/**
+ * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three; then
+ * the widest text is shortened; then columns are left out, those with the greatest `drop` first.
+ * Columns with `drop` 0 stay even where they do not fit.
+ */
+export function fitColumns(columns: readonly PeopleColumn[], width: number, ellipsis: string): Fit {
+  const measured = columns.map((column) => measure(column, width));
+  const fullWidth = total(measured.map((column) => widthOf(column, WRAPS[WRAPS.length - 1] ?? 1)));
+  let left = measured;
+  for (;;) {
+    const widths = roomFor(left, width);
+    const next = widths === undefined ? nextToLeaveOut(left) : undefined;
+    if (next === undefined) {
+      const fitted = widths ?? tightest(left, width);
+      return {
+        columns: left.map((one, index) => cutToFit(one.column, fitted[index] ?? 1, ellipsis)),
+        leftOut: measured.filter((one) => !left.includes(one)).map((one) => one.column.header),
+        shortened: left.some((one, index) => one.body > (fitted[index] ?? 1)),
+        fullWidth,
+      };
+    }
+    left = left.filter((column) => column !== next);
+  }
+}
+
+interface Measured {
+  readonly column: PeopleColumn;
+  /** Width of the widest cell. */
+  readonly body: number;
+  /** Least width of the header in one line, two, three and as many as it has words. */
+  readonly headers: readonly number[];
+}
+
+/** How many lines a header may take, tried in this order. */
+const WRAPS = [1, 2, 3];
+
+function measure(column: PeopleColumn, width: number): Measured {
+  const body = Math.max(1, ...column.cells.map(displayWidth));
+  const widest = Math.max(1, ...column.header.split(/\s+/u).map(displayWidth));
+  const headers = WRAPS.map((lines) => headerWidth(column.header, lines, widest));
+  return { column, body: capped(column, body, width), headers: [...headers, widest] };
+}
+
+/** Text wider than the whole table will be cut anyway; figures never are. */
+function capped(column: PeopleColumn, body: number, width: number): number {
+  return column.align === 'left' ? Math.min(body, Math.max(width, SHORTEST_TEXT) + 1) : body;
+}
+
+function headerWidth(header: string, lines: number, widest: number): number {
+  const whole = Math.max(1, displayWidth(header));
+  for (let width = widest; width < whole; width++) {
+    if (wrapWords(header, width, true).length <= lines) return width;
+  }
+  return whole;
+}
+
+function widthOf(one: Measured, lines: number): number {
+  return Math.max(one.body, one.headers[lines - 1] ?? 1);
+}
+
+function total(widths: readonly number[]): number {
+  return widths.reduce((sum, width) => sum + width, 0) + GAP * Math.max(0, widths.length - 1);
+}
+
+/** Widths that fit, with as little harm as possible; undefined if there are none. */
+function roomFor(columns: readonly Measured[], width: number): readonly number[] | undefined {
+  for (const lines of WRAPS) {
+    const whole = columns.map((column) => widthOf(column, lines));
+    if (total(whole) <= width) return whole;
+  }
+  for (const lines of WRAPS) {
+    const cut = cutText(columns, lines, width, SHORT_TEXT);
+    if (total(cut) <= width) return cut;
+  }
+  return undefined;
+}
+
+function tightest(columns: readonly Measured[], width: number): readonly number[] {
+  return cutText(columns, WRAPS.length + 1, width, SHORTEST_TEXT);
+}
+
+/** Takes from the widest text column, a step at a time, until the table fits or none can give. */
+function cutText(
+  columns: readonly Measured[],
+  lines: number,
+  width: number,
+  least: number,
+): readonly number[] {
+  const widths = columns.map((column) => widthOf(column, lines));
+  const floors = columns.map((one, index) =>
+    one.column.align === 'left'
+      ? Math.max(one.headers[lines - 1] ?? 1, Math.min(one.body, least))
+      : (widths[index] ?? 1),
+  );
+  for (let excess = total(widths) - width; excess > 0; excess--) {
+    let widest = -1;
+    for (const [index, wide] of widths.entries()) {
+      if (wide > (floors[index] ?? 1) && wide > (widths[widest] ?? 0)) widest = index;
+    }
+    if (widest === -1) break;
+    widths[widest] = (widths[widest] ?? 1) - 1;
+  }
+  return widths;
+}
+
+function nextToLeaveOut(columns: readonly Measured[]): Measured | undefined {
+  let next: Measured | undefined;
+  for (const one of columns) {
+    if (one.column.drop > 0 && one.column.drop >= (next?.column.drop ?? 0)) next = one;
+  }
+  return next;
+}
+
+function cutToFit(column: PeopleColumn, width: number, ellipsis: string): FittedColumn {
+  const isText = column.align === 'left';
+  return {
+    header: wrapWords(column.header, width, true),
+    align: column.align,
+    width,
+    cells: isText ? column.cells.map((cell) => shorten(cell, width, ellipsis)) : column.cells,
+  };
+}

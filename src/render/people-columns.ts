@@ -1,0 +1,75 @@
+import type { Column, Report } from '../report/table.ts';
+import { visible } from '../source/visible.ts';
+import { formatCell, formatInterval, type Joiner, unitFor } from './format-cell.ts';
+
+/** A column as people see it: an interval is one column, machine columns are gone. */
+export interface PeopleColumn {
+  readonly key: string;
+  /** Label with the unit in parentheses. */
+  readonly header: string;
+  readonly align: 'left' | 'right';
+  readonly drop: number;
+  /** Safe to show, one a row of the report. */
+  readonly cells: readonly string[];
+}
+
+export interface PeopleStyle {
+  /** What joins the ends of an interval; `–` gives way to ` to ` where a figure is negative. */
+  readonly joiner: Joiner;
+  /** Whether blanks are put in so that the ends of intervals stand under each other. */
+  readonly padEnds: boolean;
+}
+
+export function peopleColumns(report: Report, style: PeopleStyle): readonly PeopleColumn[] {
+  const columns: PeopleColumn[] = [];
+  for (let index = 0; index < report.columns.length; index++) {
+    const column = report.columns[index];
+    if (column === undefined || column.machineOnly === true) continue;
+    const next = report.columns[index + 1];
+    if (next !== undefined && column.upTo === next.key && next.machineOnly !== true) {
+      columns.push(personal(column, intervalCells(report, column, next, style)));
+      index++;
+    } else {
+      columns.push(personal(column, cellsOf(report, column)));
+    }
+  }
+  return columns;
+}
+
+function personal(column: Column, cells: readonly string[]): PeopleColumn {
+  const unit = unitFor(column);
+  const isText = column.kind === 'text' || column.kind === 'date';
+  return {
+    key: column.key,
+    header: visible(unit === undefined ? column.label : `${column.label} (${unit})`),
+    align: isText ? 'left' : 'right',
+    drop: column.drop,
+    cells,
+  };
+}
+
+function cellsOf(report: Report, column: Column): readonly string[] {
+  return report.rows.map((row) => visible(formatCell(row[column.key], column)));
+}
+
+function intervalCells(
+  report: Report,
+  lowColumn: Column,
+  highColumn: Column,
+  style: PeopleStyle,
+): readonly string[] {
+  const lows = cellsOf(report, lowColumn);
+  const highs = cellsOf(report, highColumn);
+  const anyNegative = [...lows, ...highs].some((end) => end.startsWith('-'));
+  const joiner = anyNegative ? ' to ' : style.joiner;
+  const both = lows.map((low, row) => low !== '' && highs[row] !== '');
+  const wide = (ends: readonly string[]): number =>
+    style.padEnds ? Math.max(0, ...ends.map((end, row) => (both[row] ? end.length : 0))) : 0;
+  const lowWidth = wide(lows);
+  const highWidth = wide(highs);
+  return lows.map((low, row) => {
+    const high = highs[row] ?? '';
+    if (!both[row]) return formatInterval(low, high, joiner);
+    return formatInterval(low.padStart(lowWidth), high.padStart(highWidth), joiner);
+  });
+}

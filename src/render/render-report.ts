@@ -1,0 +1,26 @@
+import type { Report } from '../report/table.ts';
+import type { Look } from './look.ts';
+
+/** The forms in which a report can be had. */
+export const FORMATS = ['text', 'markdown', 'html', 'csv', 'json'] as const;
+export type Format = (typeof FORMATS)[number];
+
+/**
+ * The report in one of the forms, ended by one line feed. The figures are the same in all; only
+ * `text` is fitted to the look. Each form is loaded when it is asked for, so that a script that
+ * wants JSON does not wait for the packages that draw tables.
+ */
+export async function renderReport(report: Report, format: Format, look: Look): Promise<string> {
+  switch (format) {
+    case 'text':
+      return (await import('./text.ts')).renderText(report, look);
+    case 'markdown':
+      return (await import('./markdown.ts')).renderMarkdown(report);
+    case 'html':
+      return (await import('./html.ts')).renderHtml(report);
+    case 'csv':
+      return (await import('./csv.ts')).renderCsv(report);
+    case 'json':
+      return (await import('./json.ts')).renderJson(report);
+  }
+}

@@ -1,0 +1,94 @@
+import type { CropRecord } from '../measure/crop-record.ts';
+import type { By } from '../measure/group-records.ts';
+import type { Ledger } from '../model/ledger.ts';
+import {
+  confoundingNotes,
+  cropWordsNote,
+  doubtNote,
+  emptyNote,
+  note,
+  notesInOrder,
+} from './common-notes.ts';
+import { cultivarName, siteName } from './names.ts';
+import type { ReportRequest } from './report-request.ts';
+import { selectionWords } from './report-request.ts';
+import { forPeople } from './row-columns.ts';
+import type { OwnOrder } from './row-order.ts';
+import { orderRows } from './row-order.ts';
+import type { Column, Note, Report, Row } from './table.ts';
+import { listed, yearsInWords } from './words.ts';
+
+/** What a builder of a measured report brings along. */
+export interface Draft {
+  /** The command. */
+  readonly report: string;
+  /** What the table tells, as the title begins. */
+  readonly what: string;
+  readonly by: readonly By[];
+  /** What parts rows besides `by`. */
+  readonly parted?: readonly By[];
+  /** Everything that was selected. */
+  readonly records: readonly CropRecord[];
+  readonly columns: readonly Column[];
+  /** Cells that have no column are left out. */
+  readonly rows: readonly Row[];
+  readonly order: OwnOrder;
+  readonly notes: readonly (Note | undefined)[];
+  /** What is missing where records were selected and still there is no row. */
+  readonly ifNoRows?: string;
+}
+
+/** Puts a measured report together: title, sorted rows, and the notes that all of them share. */
+export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Draft): Report {
+  const { by, records } = draft;
+  const { rows, cut } = orderRows(draft.columns, draft.rows, draft.order, request);
+  const notes =
+    rows.length > 0
+      ? [
+          cropWordsNote(ledger),
+          ...draft.notes,
+          ...confoundingNotes(ledger, records, [...by, ...(draft.parted ?? [])]),
+          doubtNote(ledger, records),
+          cut === undefined ? undefined : note('evidence', cut),
+        ]
+      : [whyNoRows(ledger, request, draft)];
+  return {
+    report: draft.report,
+    title: reportTitle(ledger, request, draft),
+    ledgerTitle: ledger.trial.title,
+    selection: selectionWords(request, by),
+    columns: forPeople(draft.columns, rows, by),
+    rows: rows.map((row) => onlyColumns(draft.columns, row)),
+    notes: notesInOrder(notes),
+  };
+}
+
+function onlyColumns(columns: readonly Column[], row: Row): Row {
+  return Object.fromEntries(columns.map(({ key }) => [key, row[key] ?? null]));
+}
+
+function whyNoRows(ledger: Ledger, { selection }: ReportRequest, draft: Draft): Note {
+  return draft.records.length > 0 && draft.ifNoRows !== undefined
+    ? note('evidence', draft.ifNoRows)
+    : emptyNote(ledger, selection);
+}
+
+function reportTitle(ledger: Ledger, { selection }: ReportRequest, draft: Draft): string {
+  const seasons = selection.seasons?.length
+    ? selection.seasons
+    : draft.records.map((record) => record.season);
+  const cultivars = (selection.cultivars ?? []).map((key) => {
+    const cultivar = ledger.cultivars.get(key);
+    return cultivar === undefined ? key : cultivarName(ledger, cultivar);
+  });
+  const crops = selection.crops ?? [];
+  const parts = [
+    `${draft.what} by ${listed(draft.by)}`,
+    yearsInWords(seasons),
+    crops.length === 1 ? `${crops.join()} crop` : '',
+    listed((selection.sites ?? []).map((key) => siteName(ledger, key))),
+    listed(cultivars),
+    selection.trees?.length ? `tree ${listed(selection.trees)}` : '',
+  ];
+  return parts.filter((part) => part !== '').join(', ');
+}

@@ -1,0 +1,128 @@
+import type { CropRecord } from '../measure/crop-record.ts';
+import { cropRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
+import type { By } from '../measure/group-records.ts';
+import type { Selection } from '../measure/selection.ts';
+import { isSelected } from '../measure/selection.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { CROPS } from '../model/ledger.ts';
+import { cultivarName, siteName } from './names.ts';
+import type { Note, NoteKind } from './table.ts';
+import { listed, yearsInWords } from './words.ts';
+
+export function note(kind: NoteKind, text: string): Note {
+  return { kind, text };
+}
+
+/** Notes in the order in which people need them: how, on what, and what may mislead. */
+export function notesInOrder(notes: readonly (Note | undefined)[]): Note[] {
+  const order: readonly NoteKind[] = ['method', 'evidence', 'caution'];
+  return notes
+    .filter((one) => one !== undefined)
+    .toSorted((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
+}
+
+/** What this ledger calls the two crops, where it has words of its own. */
+export function cropWordsNote(ledger: Ledger): Note | undefined {
+  const own = CROPS.filter((crop) => ledger.trial.cropNames[crop] !== crop);
+  const words = own.map((crop) => `${crop} = ${ledger.trial.cropNames[crop]}`);
+  return words.length === 0 ? undefined : note('method', `Crops: ${words.join(', ')}.`);
+}
+
+/** Cultivars of a table whose identity is in doubt. */
+export function doubtNote(ledger: Ledger, records: readonly CropRecord[]): Note | undefined {
+  const cultivars = new Set(records.map((record) => record.tree.cultivar));
+  const doubtful = [...cultivars].flatMap((cultivar) => {
+    if (cultivar.perhaps === undefined) return [];
+    const other = ledger.cultivars.get(cultivar.perhaps.sameAs);
+    const same = other === undefined ? cultivar.perhaps.sameAs : cultivarName(ledger, other);
+    return [`${cultivarName(ledger, cultivar)} (perhaps ${same})`];
+  });
+  return doubtful.length === 0
+    ? undefined
+    : note('caution', `Names in doubt: ${listed(doubtful)}.`);
+}
+
+/**
+ * Whether the sites or the seasons of the cultivars in a table differ, so that a difference between
+ * cultivars may be one between sites or years.
+ */
+export function confoundingNotes(
+  ledger: Ledger,
+  records: readonly CropRecord[],
+  by: readonly By[],
+): Note[] {
+  const notes = [];
+  if (!by.includes('site')) {
+    const apart = unevenly(ledger, records, (own) => siteWords(ledger, own));
+    if (apart !== undefined) {
+      notes.push(`Cultivars stood at different sites (${apart}): a difference may be the site's.`);
+    } else if (!by.includes('tree') && new Set(records.map(({ site }) => site)).size > 1) {
+      notes.push(`Rows pool several sites (${siteWords(ledger, records)}); --by site parts them.`);
+    }
+  }
+  if (!by.includes('season')) {
+    const apart = unevenly(ledger, records, (own) => yearsInWords(own.map(({ season }) => season)));
+    if (apart !== undefined) {
+      notes.push(
+        `Cultivars were seen in different seasons (${apart}): a difference may be the year's.`,
+      );
+    }
+  }
+  return notes.map((text) => note('caution', text));
+}
+
+function siteWords(ledger: Ledger, records: readonly CropRecord[]): string {
+  const stood = new Set(records.map((record) => record.site));
+  const keys = [...ledger.trial.sites.keys()].filter((key) => stood.has(key));
+  return keys.map((key) => siteName(ledger, key)).join(' and ');
+}
+
+/** "glasshouse: A, B; south wall: C", or undefined where all cultivars have the same. */
+function unevenly(
+  ledger: Ledger,
+  records: readonly CropRecord[],
+  where: (own: readonly CropRecord[]) => string,
+): string | undefined {
+  const byCultivar = groupBy(records, (record) => record.tree.cultivar);
+  const byPlace = groupBy(byCultivar, ([, own]) => where(own));
+  if (byPlace.size < 2) return undefined;
+  const parts = [...byPlace].map(([place, cultivars]) => {
+    const names = cultivars.map(([cultivar]) => cultivarName(ledger, cultivar));
+    return `${place}: ${listed(names, 3)}`;
+  });
+  return parts.length > 4 ? `${parts.slice(0, 4).join('; ')}; ...` : parts.join('; ');
+}
+
+/** Why a table has no rows. */
+export function emptyNote(ledger: Ledger, selection: Selection): Note {
+  const records = cropRecords(ledger);
+  if (records.length === 0)
+    return note('evidence', 'The ledger has no counts, picks or drops yet.');
+  const asked = selectionParts(ledger, selection);
+  const absent = asked.filter(({ only }) => !records.some((record) => isSelected(only, record)));
+  const [which, all] = absent.length > 0 ? [absent, false] : [asked, asked.length > 1];
+  const words = which.map(({ words }) => words).join(', ');
+  return note('evidence', `No counts, picks or drops for ${words}${all ? ' together' : ''}.`);
+}
+
+function selectionParts(
+  ledger: Ledger,
+  { seasons = [], crops = [], sites = [], cultivars = [], trees = [] }: Selection,
+): { readonly words: string; readonly only: Selection }[] {
+  const names = cultivars.map((key) => {
+    const cultivar = ledger.cultivars.get(key);
+    return cultivar === undefined ? key : cultivarName(ledger, cultivar);
+  });
+  return [
+    { list: seasons, words: `season ${yearsInWords(seasons)}`, only: { seasons } },
+    { list: crops, words: `the ${listed(crops)} crop`, only: { crops } },
+    {
+      list: sites,
+      words: `site ${listed(sites.map((key) => siteName(ledger, key)))}`,
+      only: { sites },
+    },
+    { list: cultivars, words: `cultivar ${listed(names)}`, only: { cultivars } },
+    { list: trees, words: `tree ${listed(trees)}`, only: { trees } },
+  ].filter(({ list }) => list.length > 0);
+}

@@ -1,0 +1,111 @@
+import { selectRecords } from '../measure/crop-record.ts';
+import type { CropTally } from '../measure/crop-tally.ts';
+import { cropTally } from '../measure/crop-tally.ts';
+import type { RecordGroup } from '../measure/group-records.ts';
+import { groupRecords } from '../measure/group-records.ts';
+import { allows } from '../measure/selection.ts';
+import { cropOutlook } from '../model/bearing.ts';
+import type { Crop, Ledger } from '../model/ledger.ts';
+import { CROPS } from '../model/ledger.ts';
+import { assembleReport } from './assemble-report.ts';
+import { cell, countColumn, numberColumn, shareColumn } from './columns.ts';
+import { note } from './common-notes.ts';
+import { cultivarName } from './names.ts';
+import type { ReportRequest } from './report-request.ts';
+import { rowsBy } from './report-request.ts';
+import { rowCells, rowColumns } from './row-columns.ts';
+import type { Cell, Column, Note, Report, Row } from './table.ts';
+import { listed, sentence } from './words.ts';
+import { weightEvidence } from './yield-report.ts';
+
+type Tallies = Readonly<Record<Crop, CropTally>>;
+
+/** Early and main crop side by side. A crop that was not asked for is blank. */
+export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
+  const by = rowsBy(request, ['cultivar']);
+  const records = selectRecords(ledger, request.selection);
+  const asked = CROPS.filter((crop) => allows(request.selection.crops, crop));
+  const told = groupRecords(ledger, records, by, false)
+    .map((group) => ({ group, tallies: cropTally(group.records) }))
+    .toSorted((a, b) => bothWeights(b.tallies) - bothWeights(a.tallies));
+  return assembleReport(ledger, request, {
+    report: 'crops',
+    what: 'Early and main crop',
+    by,
+    records,
+    columns: [
+      ...rowColumns(['cultivar'], by),
+      ...CROPS.flatMap((crop) => cropColumns(crop, asked)),
+    ],
+    rows: told.map(({ group, tallies }) => toRow(rowCells(ledger, group), tallies, asked)),
+    order: { blocks: [] },
+    notes: [
+      note(
+        'method',
+        'Share of weight = picked weight of the crop / picked weight of both. Rows by picked weight of both.',
+      ),
+      ...evidenceNotes(records),
+      outlookNote(
+        ledger,
+        told.map(({ group }) => group),
+      ),
+    ],
+  });
+}
+
+/** Rows whose weight is not known come last. */
+function bothWeights({ early, main }: Tallies): number {
+  return early.weight === undefined || main.weight === undefined ? -1 : early.weight + main.weight;
+}
+
+function cropColumns(crop: Crop, asked: readonly Crop[]): Column[] {
+  const label = (what: string) => `${sentence(crop)} ${what}`;
+  const columns = [
+    countColumn(`${crop}Trees`, { label: label('trees'), drop: 4 }),
+    countColumn(`${crop}Load`, { label: label('load'), unit: 'fruit', drop: 2 }),
+    countColumn(`${crop}Picked`, { label: label('picked'), unit: 'fruit', drop: 3 }),
+    numberColumn(`${crop}Weight`, 0, { label: label('weight'), unit: 'g', drop: 1 }),
+    shareColumn(`${crop}ShareOfWeight`, 0, { label: label('share of weight'), drop: 0 }),
+  ];
+  return asked.includes(crop)
+    ? columns
+    : columns.map((column) => ({ ...column, machineOnly: true }));
+}
+
+function toRow(
+  what: Readonly<Record<string, Cell>>,
+  tallies: Tallies,
+  asked: readonly Crop[],
+): Row {
+  const cells = CROPS.flatMap((crop) => {
+    const tally = asked.includes(crop) ? tallies[crop] : undefined;
+    const share = asked.length < CROPS.length ? undefined : tally?.shareOfWeight;
+    return [
+      [`${crop}Trees`, cell(tally?.trees)],
+      [`${crop}Load`, cell(tally?.load)],
+      [`${crop}Picked`, cell(tally?.picked)],
+      [`${crop}Weight`, cell(tally?.weight)],
+      [`${crop}ShareOfWeight`, cell(share)],
+    ] as const;
+  });
+  return { ...what, ...Object.fromEntries(cells) };
+}
+
+function evidenceNotes(records: Parameters<typeof weightEvidence>[0]): Note[] {
+  const text = weightEvidence(records);
+  return text === '' ? [] : [note('evidence', text)];
+}
+
+/** Cultivars of which one crop cannot be expected here. */
+function outlookNote(ledger: Ledger, groups: readonly RecordGroup[]): Note | undefined {
+  const cultivars = new Set(groups.flatMap((group) => group.cultivars));
+  const without = CROPS.flatMap((crop) => {
+    const names = [...cultivars]
+      .filter(({ bears }) => !cropOutlook(bears, crop, ledger.trial.pollinator).expected)
+      .map((cultivar) => cultivarName(ledger, cultivar));
+    return names.length === 0 ? [] : [`no ${crop} crop of ${listed(names)}`];
+  });
+  return without.length === 0
+    ? undefined
+    : note('evidence', `By what they bear, expect ${without.join('; ')}.`);
+}

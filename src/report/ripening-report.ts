@@ -1,0 +1,167 @@
+import type { CropRecord } from '../measure/crop-record.ts';
+import { selectRecords } from '../measure/crop-record.ts';
+import type { By, RecordGroup } from '../measure/group-records.ts';
+import { groupRecords } from '../measure/group-records.ts';
+import type { RipeningFigures } from '../measure/ripening-figures.ts';
+import { pickCalendar, ripeningFigures } from '../measure/ripening-figures.ts';
+import type { Cultivar } from '../model/collection.ts';
+import { daysBetween } from '../model/dates.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { assembleReport } from './assemble-report.ts';
+import { cell, countColumn, dateColumn, numberColumn, shareColumn } from './columns.ts';
+import { note } from './common-notes.ts';
+import { cultivarName } from './names.ts';
+import type { ReportRequest } from './report-request.ts';
+import { rowsBy } from './report-request.ts';
+import { rowCells, rowColumn, rowColumns } from './row-columns.ts';
+import type { Cell, Column, Note, Report, Row } from './table.ts';
+import { listed, yearsInWords } from './words.ts';
+
+interface Told {
+  readonly group: RecordGroup;
+  readonly season: number;
+  readonly figures: RipeningFigures;
+  readonly daysFromStandard: number | undefined;
+}
+
+/**
+ * When fruit was picked, a row for each season: the seasons of a cultivar have calendars of their
+ * own. The column `season` stands behind `crop` as soon as there is more than one.
+ */
+export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
+  const by = rowsBy(request, ['cultivar']);
+  const apart: readonly By[] = by.includes('season') ? by : [...by, 'season'];
+  const records = selectRecords(ledger, request.selection);
+  const told = tell(ledger, request, apart, records);
+  const manySeasons =
+    new Set([...(request.selection.seasons ?? []), ...told.map(({ season }) => season)]).size > 1;
+  return assembleReport(ledger, request, {
+    report: 'ripening',
+    what: 'Ripening',
+    by,
+    parted: ['season'],
+    records,
+    columns: columns(ledger, by, manySeasons || by.includes('season')),
+    rows: told.map((one) => toRow(rowCells(ledger, one.group), one)),
+    order: { blocks: ['season', 'crop'], key: 'p50' },
+    notes: notes(ledger, told),
+    ifNoRows: 'No fruit was picked in this selection.',
+  });
+}
+
+function tell(
+  ledger: Ledger,
+  request: ReportRequest,
+  by: readonly By[],
+  records: readonly CropRecord[],
+): Told[] {
+  const standard = standardRecords(ledger, request);
+  return groupRecords(ledger, records, by, true).flatMap((group) => {
+    const [season] = group.seasons;
+    if (season === undefined) return [];
+    const figures = ripeningFigures(ledger, group.records, season);
+    if (figures === undefined) return [];
+    const beside = standard.filter(
+      (record) =>
+        record.season === season &&
+        group.crops.includes(record.crop) &&
+        (!by.includes('site') || group.sites.includes(record.site)),
+    );
+    const check = pickCalendar(beside)?.p50;
+    const daysFromStandard = check === undefined ? undefined : daysBetween(check, figures.p50);
+    return [{ group, season, figures, daysFromStandard }];
+  });
+}
+
+/** The standard's records where and when the request looks, whether or not it asks for them. */
+function standardRecords(ledger: Ledger, { selection }: ReportRequest): readonly CropRecord[] {
+  const key = ledger.trial.standard;
+  if (key === undefined) return [];
+  return selectRecords(ledger, { ...selection, trees: [], cultivars: [key] });
+}
+
+function standardOf(ledger: Ledger): Cultivar | undefined {
+  return ledger.cultivars.get(ledger.trial.standard ?? '');
+}
+
+function columns(ledger: Ledger, by: readonly By[], withSeason: boolean): Column[] {
+  const what = rowColumns(['cultivar', 'crop'], by).filter(({ key }) => key !== 'season');
+  const hasStandard = standardOf(ledger) !== undefined;
+  const fromStandard = countColumn('daysFromStandard', { label: 'Days from standard', drop: 2 });
+  return [
+    ...what,
+    ...(withSeason ? [rowColumn('season', ['season'])] : []),
+    dateColumn('first', { label: 'First pick', drop: 3 }),
+    dateColumn('p10', { label: '10 % picked', drop: 7 }),
+    dateColumn('p50', { label: 'Half picked', drop: 0 }),
+    dateColumn('p90', { label: '90 % picked', drop: 6 }),
+    dateColumn('last', { label: 'Last pick', drop: 4 }),
+    countColumn('windowDays', { label: 'Window', unit: 'days', drop: 5 }),
+    hasStandard ? fromStandard : { ...fromStandard, machineOnly: true },
+    numberColumn('degreeDays', 0, { label: 'Degree-days', unit: 'degC d', drop: 4 }),
+    shareColumn('shareBeforeFrost', 0, { label: 'Picked before frost', drop: 1 }),
+  ];
+}
+
+function toRow(what: Readonly<Record<string, Cell>>, { figures, daysFromStandard }: Told): Row {
+  const { degreeDays } = figures;
+  return {
+    ...what,
+    first: figures.first,
+    p10: figures.p10,
+    p50: figures.p50,
+    p90: figures.p90,
+    last: figures.last,
+    windowDays: figures.windowDays,
+    daysFromStandard: cell(daysFromStandard),
+    degreeDays: cell(degreeDays.known ? degreeDays.degreeDays : undefined),
+    shareBeforeFrost: cell(figures.shareBeforeFrost),
+  };
+}
+
+function notes(ledger: Ledger, told: readonly Told[]): Note[] {
+  return [...methodNotes(ledger, told), ...evidenceNotes(ledger, told)];
+}
+
+function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
+  const { base, upper, method } = ledger.trial.degreeDays;
+  const standard = standardOf(ledger);
+  const texts = [
+    'Half picked = the first day by which half the fruit picked was in; 10 % and 90 % likewise.',
+  ];
+  if (standard !== undefined) {
+    const name = cultivarName(ledger, standard);
+    texts[0] += ` Standard: ${name}, by its half-picked day in the same season and crop; + is later.`;
+  }
+  if (told.some(({ figures }) => figures.degreeDays.known)) {
+    const limit = upper === undefined ? '' : `, upper limit ${upper} degC`;
+    texts.push(
+      `Degree-days from the first day of the growing year to the half-picked day: base ${base} degC${limit}, method ${method}.`,
+    );
+  }
+  if (told.some(({ figures }) => figures.shareBeforeFrost !== undefined)) {
+    texts.push('Picked before frost = fruit picked by the first frost / load.');
+  }
+  return texts.map((text) => note('method', text));
+}
+
+function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
+  const gaps = told.flatMap(({ season, figures: { degreeDays } }) =>
+    degreeDays.known ? [] : [{ season, missing: degreeDays.missing }],
+  );
+  const firstGaps = [...new Map(gaps.map(({ season, missing }) => [season, missing])).values()];
+  const noFrost = told.filter(({ season }) => !ledger.trial.frost.has(season));
+  const noCheck = told.filter(({ daysFromStandard }) => daysFromStandard === undefined);
+  const texts = [];
+  if (firstGaps.length > 0) {
+    texts.push(`No degree-days where temperatures are missing: from ${listed(firstGaps)}.`);
+  }
+  if (noFrost.length > 0) {
+    const seasons = yearsInWords(noFrost.map(({ season }) => season));
+    texts.push(`No first frost is written down for ${seasons}.`);
+  }
+  if (standardOf(ledger) !== undefined && noCheck.length > 0) {
+    texts.push('No days from the standard where none of its fruit was picked.');
+  }
+  return texts.map((text) => note('evidence', text));
+}

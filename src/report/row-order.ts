@@ -1,0 +1,102 @@
+import type { Cell, Column, Row } from './table.ts';
+import { counted } from './words.ts';
+
+/** The order a report has where none is asked for: rows of one block stand together. */
+export interface OwnOrder {
+  /** Keys of columns, of which each combination is a block; `top` counts within a block. */
+  readonly blocks: readonly string[];
+  /** Key of the column that rows of a block are sorted by. */
+  readonly key?: string | undefined;
+}
+
+/** Someone sorts by a column that the table does not have. */
+export class UnknownColumn extends Error {
+  readonly key: string;
+  /** The keys it has. */
+  readonly known: readonly string[];
+
+  constructor(key: string, known: readonly string[]) {
+    super(`there is no column "${key}" to sort by; the columns are ${known.join(', ')}`);
+    this.name = 'UnknownColumn';
+    this.key = key;
+    this.known = known;
+  }
+}
+
+export interface OrderedRows {
+  readonly rows: readonly Row[];
+  /** What was cut off, in words. */
+  readonly cut: string | undefined;
+}
+
+/**
+ * Sorts rows and cuts them to the first `top`. Blanks come last either way; rows that are equal
+ * keep the ledger's order.
+ *
+ * @param sort key of a column, `key:asc` or `key:desc`; numbers come from the greatest and text and
+ * dates from the first where no direction is given
+ * @throws UnknownColumn
+ */
+export function orderRows(
+  columns: readonly Column[],
+  rows: readonly Row[],
+  own: OwnOrder,
+  { sort, top }: { readonly sort?: string | undefined; readonly top?: number | undefined },
+): OrderedRows {
+  if (sort !== undefined) {
+    const sorted = rows.toSorted(comparator(columns, sort));
+    return cutBlocks([sorted], top, 'rows');
+  }
+  const inBlock = own.key === undefined ? () => 0 : comparator(columns, own.key);
+  const blocks = new Map<string, Row[]>();
+  for (const row of rows.toSorted(comparators(own.blocks.map((key) => comparator(columns, key))))) {
+    const name = JSON.stringify(own.blocks.map((key) => row[key] ?? null));
+    blocks.set(name, [...(blocks.get(name) ?? []), row]);
+  }
+  const sorted = [...blocks.values()].map((block) => block.toSorted(inBlock));
+  return cutBlocks(sorted, top, `rows of each ${own.blocks.join(' and ')}`);
+}
+
+function cutBlocks(
+  blocks: readonly (readonly Row[])[],
+  top: number | undefined,
+  what: string,
+): OrderedRows {
+  const all = blocks.flat();
+  if (top === undefined) return { rows: all, cut: undefined };
+  const rows = blocks.flatMap((block) => block.slice(0, top));
+  const gone = all.length - rows.length;
+  if (gone === 0) return { rows, cut: undefined };
+  const shown = blocks.length === 1 ? 'rows' : what;
+  return { rows, cut: `The first ${top} ${shown} are shown; ${counted(gone, 'row')} left out.` };
+}
+
+type Comparator = (a: Row, b: Row) => number;
+
+function comparators(all: readonly Comparator[]): Comparator {
+  return (a, b) => {
+    for (const compare of all) {
+      const order = compare(a, b);
+      if (order !== 0) return order;
+    }
+    return 0;
+  };
+}
+
+function comparator(columns: readonly Column[], sort: string): Comparator {
+  const [, key = sort, direction] = /^(.*?)(?::(asc|desc))?$/.exec(sort) ?? [];
+  const column = columns.find((one) => one.key === key);
+  if (column === undefined) {
+    throw new UnknownColumn(
+      key,
+      columns.map((one) => one.key),
+    );
+  }
+  const isRising = direction ? direction === 'asc' : ['text', 'date'].includes(column.kind);
+  return (a, b) => compareCells(a[key] ?? null, b[key] ?? null, isRising ? 1 : -1);
+}
+
+function compareCells(a: Cell, b: Cell, sign: 1 | -1): number {
+  if (a === null || b === null) return Number(a === null) - Number(b === null);
+  return a === b ? 0 : a < b ? -sign : sign;
+}

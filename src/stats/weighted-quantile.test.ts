@@ -1,0 +1,73 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { mean } from './mean.ts';
+import { weightedMean } from './weighted-mean.ts';
+import { weightedQuantile } from './weighted-quantile.ts';
+
+const picks = fc.array(
+  fc.record({ day: fc.integer({ min: 1, max: 366 }), fruit: fc.integer({ min: 0, max: 500 }) }),
+  { minLength: 1, maxLength: 40 },
+);
+
+test('half of an even crop is reached exactly, not one pick later', () => {
+  expect(weightedQuantile([200, 210], [3, 3], 0.5)).toBe(200);
+  expect(weightedQuantile([200, 210, 220], [1, 1, 2], 0.5)).toBe(210);
+});
+
+test('shares that doubles cannot hold are reached exactly', () => {
+  // 0.55 of 100 is 55.00000000000001, 0.1 + 0.2 is more than 0.3, and 0.7 + 0.1 is less than 0.8
+  expect(weightedQuantile([1, 2], [55, 45], 0.55)).toBe(1);
+  expect(weightedQuantile([1, 2], [54, 46], 0.55)).toBe(2);
+  expect(weightedQuantile([1, 2, 3], [0.1, 0.2, 0.7], 0.3)).toBe(2);
+  expect(weightedQuantile([1, 2, 3], [0.7, 0.1, 0.2], 0.8)).toBe(2);
+});
+
+test('agrees with counting the fruit one by one, at every whole percent', () => {
+  fc.assert(
+    fc.property(picks, fc.integer({ min: 1, max: 100 }), (drawn, percent) => {
+      const fruit = drawn
+        .flatMap(({ day, fruit: count }) => Array.from({ length: count }, () => day))
+        .toSorted((a, b) => a - b);
+      // the first fruit by which 100 x count >= percent x all, in whole numbers
+      const wanted = fruit[Math.ceil((percent * fruit.length) / 100) - 1];
+      const found = weightedQuantile(
+        drawn.map(({ day }) => day),
+        drawn.map((pick) => pick.fruit),
+        percent / 100,
+      );
+      expect(found).toBe(wanted);
+    }),
+  );
+});
+
+test('the order of the picks does not matter', () => {
+  expect(weightedQuantile([243, 227, 234], [1, 5, 3], 0.9)).toBe(243);
+  expect(weightedMean([243, 227, 234], [1, 5, 3])).toBeCloseTo(231.1111, 4);
+});
+
+test('equal weights give the plain mean', () => {
+  fc.assert(
+    fc.property(fc.array(fc.integer({ min: -1e6, max: 1e6 }), { minLength: 1 }), (values) => {
+      const weights = values.map(() => 1);
+      expect(weightedMean(values, weights)).toBe(mean(values));
+    }),
+  );
+});
+
+test('a value without weight is never the answer', () => {
+  expect(weightedQuantile([1, 2, 3], [0, 4, 0], 0)).toBe(2);
+  expect(weightedQuantile([1, 2, 3], [0, 4, 0], 1)).toBe(2);
+});
+
+test('no weight gives no figure', () => {
+  expect(weightedQuantile([], [], 0.5)).toBeUndefined();
+  expect(weightedQuantile([1], [0], 0.5)).toBeUndefined();
+  expect(weightedMean([1], [0])).toBeUndefined();
+});
+
+test('refuses weights that do not fit', () => {
+  expect(() => weightedQuantile([1, 2], [1], 0.5)).toThrow(RangeError);
+  expect(() => weightedQuantile([1], [-1], 0.5)).toThrow(RangeError);
+  expect(() => weightedQuantile([1], [1], 1.5)).toThrow(RangeError);
+  expect(() => weightedMean([1], [Number.NaN])).toThrow(RangeError);
+});

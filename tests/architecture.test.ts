@@ -1,0 +1,107 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { expect, test } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+
+/** Which rooms a room may import from. This table is the authority; DEVELOPERS.md explains it. */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  source: [],
+  stats: [],
+  diagnostics: ['source'],
+  model: ['source'],
+  ledger: ['source', 'diagnostics', 'model'],
+  rules: ['source', 'diagnostics', 'model', 'stats', 'measure'],
+  entry: ['source', 'diagnostics', 'model', 'ledger'],
+  measure: ['model', 'stats'],
+  judge: ['model', 'stats', 'measure'],
+  report: ['model', 'measure', 'judge'],
+  render: ['report', 'diagnostics', 'source'],
+  cli: [
+    'source',
+    'stats',
+    'diagnostics',
+    'model',
+    'ledger',
+    'rules',
+    'entry',
+    'measure',
+    'judge',
+    'report',
+    'render',
+    'top',
+  ],
+};
+
+/** Where each outside package may be imported. */
+const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
+  chalk: /^src\/render\/style\.ts$/,
+  'cli-table3': /^src\/render\/text-grid\.ts$/,
+  commander: /^src\/cli\//,
+  'csv-parse': /^src\/(ledger\/read-weather|entry\/.*)\.ts$/,
+  'js-yaml': /^src\/ledger\/yaml-.*\.ts$/,
+  'ml-matrix': /^src\/stats\//,
+  'simple-statistics': /^src\/stats\//,
+  'string-width': /^src\/source\//,
+  yaml: /^src\/(ledger\/yaml-problems|entry\/.*)\.ts$/,
+  zod: /^src\/ledger\//,
+};
+
+function sources(): readonly string[] {
+  return readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
+    .map((path) => join('src', path).replaceAll('\\', '/'))
+    .filter(
+      (path) => path.endsWith('.ts') && !path.endsWith('.test.ts') && !path.includes('sample.ts'),
+    );
+}
+
+function importsOf(path: string): readonly string[] {
+  const text = readFileSync(join(ROOT, path), 'utf8');
+  return [...text.matchAll(/\b(?:from|import)\s*\(?\s*['"]([^'"]+)['"]/g)].map(
+    (found) => found[1] ?? '',
+  );
+}
+
+/** The first folder below src, or `top` for a file that stands directly in src. */
+function roomOf(path: string): string {
+  const parts = path.split('/');
+  return parts.length > 2 ? (parts[1] ?? '') : 'top';
+}
+
+test('rooms import only what the table allows', () => {
+  const broken = sources().flatMap((path) => {
+    const allowed = MAY_IMPORT[roomOf(path)];
+    if (allowed === undefined) return [];
+    return importsOf(path)
+      .filter((name) => name.startsWith('.'))
+      .map((name) => roomOf(relative(ROOT, join(ROOT, path, '..', name)).replaceAll('\\', '/')))
+      .filter((room) => room !== roomOf(path) && !allowed.includes(room))
+      .map((room) => `${path} imports ${room}`);
+  });
+  expect(broken).toEqual([]);
+});
+
+test('each outside package stays in its rooms', () => {
+  const broken = sources().flatMap((path) =>
+    importsOf(path)
+      .filter((name) => !name.startsWith('.') && !name.startsWith('node:'))
+      .map((name) => (name.startsWith('@') ? '@stdlib' : (name.split('/')[0] ?? '')))
+      .filter((name) => {
+        const rooms = name === '@stdlib' ? /^src\/stats\// : PACKAGE_ROOMS[name];
+        return rooms === undefined || !rooms.test(path);
+      })
+      .map((name) => `${path} imports ${name}`),
+  );
+  expect(broken).toEqual([]);
+});
+
+test('only the outermost files touch the machine', () => {
+  const broken = sources().filter(
+    (path) =>
+      !/^src\/(main|node-host|node-store)\.ts$/.test(path) &&
+      (/\bprocess\./.test(readFileSync(join(ROOT, path), 'utf8')) ||
+        importsOf(path).some((name) => name.startsWith('node:') && name !== 'node:path')),
+  );
+  expect(broken).toEqual([]);
+});
