@@ -5,10 +5,10 @@ import { medianAbsoluteDeviation } from '../../stats/median-absolute-deviation.t
 const FEWEST = 8;
 
 /**
- * Fruit of one tree differ by at least about a tenth of their weight (common practice, no source).
- * It keeps weights that are all but equal, or rounded, from making the next one look odd.
+ * Fruit of one tree differ by about a fifth of their weight at least (common practice, no source).
+ * It keeps a few weights that happen to be alike from making the next one look odd.
  */
-const LEAST_SPREAD = 0.1;
+const LEAST_SPREAD = 0.2;
 
 /** What fruit of a cultivar's crop usually weigh. */
 export interface WeightNorm {
