@@ -74,7 +74,10 @@ function lstatExists(path: string): boolean {
 /** A temporary file in the same folder, flushed, then renamed over the old one: whole or not at all. */
 function writeWhole(path: string, text: string): void {
   const target = lstatExists(path) ? realpathSync(path) : path;
-  const temporary = join(dirname(target), `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`);
+  const temporary = join(
+    dirname(target),
+    `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`,
+  );
   const mode = lstatExists(target) ? statSync(target).mode & 0o777 : 0o666;
   try {
     const file = openSync(temporary, 'wx', mode);

@@ -40,7 +40,12 @@ export function readFiles(host: Host, folder: string): readonly RawFile[] {
     if (kind === 'none') continue;
     // Names that begin with a full stop are left-overs of editors and of unfinished writes.
     const names = host.files.list(join(folder, part)).filter((name) => !name.startsWith('.'));
-    paths.push(...names.filter((name) => ending.test(name)).sort().map((name) => `${part}/${name}`));
+    paths.push(
+      ...names
+        .filter((name) => ending.test(name))
+        .sort()
+        .map((name) => `${part}/${name}`),
+    );
   }
   return paths.map((path) => readFile(host, folder, path));
 }

@@ -44,6 +44,8 @@ export async function openLedger(host: Host, options: GlobalOptions): Promise<Le
   const { renderDiagnostics } = await import('../render/diagnostics-text.ts');
   const look = lookOf(host, host.stderr, !options.color);
   host.stderr.write(renderDiagnostics(errors, look, { atMost: MOST_SHOWN }));
-  host.stderr.write('Nothing is computed from a ledger with errors; pomary check shows all of them.\n');
+  host.stderr.write(
+    'Nothing is computed from a ledger with errors; pomary check shows all of them.\n',
+  );
   throw new Finished(EXIT.ledgerErrors);
 }

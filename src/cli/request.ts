@@ -27,7 +27,9 @@ export function selectionOf(
   const seasons = [...new Set(options.season.flat())].filter((year) => years.includes(year));
   if (options.season.length > 0 && seasons.length === 0) {
     const has = years.length === 0 ? 'no seasons yet' : `seasons ${years.join(', ')}`;
-    throw new UsageError(`no entries for --season ${options.season.flat().join(', ')}; the ledger has ${has}`);
+    throw new UsageError(
+      `no entries for --season ${options.season.flat().join(', ')}; the ledger has ${has}`,
+    );
   }
   return {
     seasons: seasons.sort((a, b) => a - b),

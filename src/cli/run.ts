@@ -38,7 +38,9 @@ function explain(thrown: unknown, host: Host): ExitCode {
   // Commander has said it already.
   if (thrown instanceof CommanderError) return thrown.exitCode === 0 ? EXIT.done : EXIT.usage;
   const reason = thrown instanceof Error ? thrown.message : String(thrown);
-  say(`pomary: this is a fault of pomary, not of your ledger (${visible(reason)}); please report it`);
+  say(
+    `pomary: this is a fault of pomary, not of your ledger (${visible(reason)}); please report it`,
+  );
   if (host.env['POMARY_DEBUG'] === '1' && thrown instanceof Error) say(thrown.stack ?? '');
   return EXIT.fault;
 }

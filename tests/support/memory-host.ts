@@ -22,7 +22,10 @@ export interface Captured {
 /** A host without a disk or a clock: it is always 1 November 2026. */
 export function memoryHost(world: MemoryWorld): Captured {
   const files = new Map(
-    Object.entries(world.files).map(([path, text]) => [`/trial/${path}`, text] as const),
+    Object.entries(world.files).map(([path, text]): [string, string | Uint8Array] => [
+      `/trial/${path}`,
+      text,
+    ]),
   );
   let out = '';
   let err = '';

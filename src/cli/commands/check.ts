@@ -15,7 +15,9 @@ export function addCheckCommand(program: Command, host: Host): void {
   program
     .command('check')
     .description('Tell what in the ledger cannot be right, and what may not be.')
-    .addOption(new Option('--format <form>', 'form of the list').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--format <form>', 'form of the list').choices(['text', 'json']).default('text'),
+    )
     .option('--strict', 'end with status 1 for warnings too', false)
     .addOption(
       new Option('--most <n>', 'show so many at the most').argParser(parseCount).default(100),

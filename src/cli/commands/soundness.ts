@@ -1,6 +1,13 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { Host } from '../host.ts';
-import { parseCount, type ReportOptions, withOutput, withRows, withSelection } from '../options.ts';
+import {
+  parseCount,
+  type ReportOptions,
+  withBy,
+  withOrder,
+  withOutput,
+  withSelection,
+} from '../options.ts';
 
 interface SoundnessOptions extends ReportOptions {
   readonly after?: 'rain' | 'water';
@@ -12,15 +19,17 @@ export function addSoundnessCommand(program: Command, host: Host): void {
   const command = program
     .command('soundness')
     .description('Share of fruit without a defect, and what spoiled the rest.');
-  withOutput(withRows(withSelection(command), 'cultivar'))
+  withOutput(withOrder(withBy(withSelection(command), 'cultivar')))
     .addOption(
-      new Option('--after <cause>', 'splits of fruit picked soon after it, against the rest').choices([
-        'rain',
-        'water',
-      ]),
+      new Option(
+        '--after <cause>',
+        'splits of fruit picked soon after it, against the rest',
+      ).choices(['rain', 'water']),
     )
     .addOption(
-      new Option('--within <days>', 'what soon means, with --after').argParser(parseCount).default(3),
+      new Option('--within <days>', 'what soon means, with --after')
+        .argParser(parseCount)
+        .default(3),
     )
     .addOption(
       new Option('--rain-from <mm>', 'rain of a day that counts, with --after rain')
@@ -32,12 +41,12 @@ export function addSoundnessCommand(program: Command, host: Host): void {
       const { printReport } = await import('../print-report.ts');
       const { soundnessReport } = await import('../../report/soundness-report.ts');
       await printReport<SoundnessOptions>(host, command, (ledger, request, options) =>
-        soundnessReport(ledger, request, splitOf(options)),
+        soundnessReport(ledger, { ...request, wetting: wettingOf(options) }),
       );
     });
 }
 
-function splitOf({ after, within, rainFrom }: SoundnessOptions) {
+function wettingOf({ after, within, rainFrom }: SoundnessOptions) {
   return after === undefined ? undefined : { after, withinDays: within, rainFrom };
 }
 

@@ -1,0 +1,69 @@
+import { wording } from '../diagnostic.ts';
+import { dayCount, listed } from './rules-phrases.ts';
+
+export const cropUnexpectedWords = wording<{
+  tree: string;
+  cultivar: string;
+  crop: string;
+  why: string;
+}>({
+  rule: 'crop-unexpected',
+  severity: 'warning',
+  why: 'What a fig sets without a pollinator depends on its pollination type (Condit 1955, Hilgardia 23:323-538). A ripe crop where none can be expected points to a mixed-up tree, crop or type. It may also be true, and is then worth knowing: some san-pedro figs ripen main crop in some places.',
+  message: ({ tree, cultivar, crop, why }) =>
+    `no ripe ${crop} crop is expected of tree ${tree} (${cultivar}): ${why}`,
+  advice: () =>
+    'check the tree and the crop here, `bears` in cultivars.yaml and `pollinator` in ledger.yaml; if it is what you saw, leave it',
+});
+
+export const cropMayDropWords = wording<{
+  tree: string;
+  cultivar: string;
+  crop: string;
+  why: string;
+}>({
+  rule: 'crop-may-drop',
+  severity: 'hint',
+  why: 'A crop may set and be counted although it cannot ripen without a pollinator. The drop is worth an entry too.',
+  message: ({ tree, cultivar, crop, why }) =>
+    `do not count on the ${crop} crop of tree ${tree} (${cultivar}): ${why}`,
+  advice: () =>
+    'enter what falls under `drops`, or check the crop here and `bears` in cultivars.yaml',
+});
+
+export const treeSilentWords = wording<{ tree: string; seasons: readonly number[] }>({
+  rule: 'tree-silent',
+  severity: 'hint',
+  why: 'A tree without entries counts as not looked at, not as one that bore nothing. Leaving out the trees that bore nothing flatters their cultivar.',
+  message: ({ tree, seasons }) => `tree ${tree} stood in ${listed(seasons)} but has no entry there`,
+  advice: () =>
+    'if it bore nothing, enter a count with `fruit: 0`; if it is gone, say when: `removed: YYYY-MM-DD`',
+});
+
+export const moveNowhereWords = wording<{ tree: string; site: string; on: string }>({
+  rule: 'move-nowhere',
+  severity: 'hint',
+  why: 'A move to the place where a tree already stands hints at a move left out or at the wrong tree.',
+  message: ({ tree, site, on }) => `tree ${tree} already stood at ${site} before ${on}`,
+  advice: () => 'correct the tree or the site, enter the move that is missing, or delete this one',
+});
+
+export const sprayWaitWords = wording<{
+  tree: string;
+  what: 'picked' | 'tasted';
+  on: string;
+  product: string;
+  sprayedOn: string;
+  waitDays: number;
+  safeFrom: string;
+}>({
+  rule: 'spray-wait',
+  severity: 'error',
+  why: 'Fruit must not be picked for eating or tasted within the waiting time on the label of what was sprayed. Trees are taken to stand where trees.yaml and the moves put them on the day of the spray.',
+  message: ({ tree, what, on, product, sprayedOn, waitDays, safeFrom }) =>
+    `tree ${tree} is ${what} on ${on}, within the ${dayCount(waitDays)} after ${product} was sprayed on ${sprayedOn}; first safe date ${safeFrom}`,
+  advice: ({ what }) =>
+    what === 'picked'
+      ? 'do not eat this fruit; enter fruit that was thrown away under `drops`, or correct a date; the label and local rules come first'
+      : 'do not taste this fruit; take the sample out, or correct a date; the label and local rules come first',
+});

@@ -1,0 +1,31 @@
+import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
+import { entryOutsideSeasonWords } from '../diagnostics/words/rules-dates.ts';
+import { growingYear, type IsoDate } from '../model/dates.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { spotIn } from '../source/source-file.ts';
+import type { Rule } from './rule.ts';
+
+export const entryOutsideSeason: Rule = { words: [entryOutsideSeasonWords], check };
+
+function* check(ledger: Ledger): Generator<Diagnostic> {
+  const { latitude } = ledger.trial.place;
+  for (const season of ledger.seasons) {
+    const { first, last } = growingYear(season.year, latitude);
+    const { counts, picks, drops, tastings, growth, events } = season;
+    for (const { on, at } of [counts, picks, drops, tastings, growth, events].flat()) {
+      if (on >= first && on <= last) continue;
+      yield diagnose(entryOutsideSeasonWords, spotIn(at, 'on'), {
+        on,
+        season: season.year,
+        first,
+        last,
+        belongs: seasonOf(on, latitude),
+      });
+    }
+  }
+}
+
+function seasonOf(date: IsoDate, latitude: number | undefined): number {
+  const year = Number(date.slice(0, 4));
+  return date > growingYear(year, latitude).last ? year + 1 : year;
+}

@@ -1,0 +1,21 @@
+import { nameGenusWords } from '../diagnostics/words/rules-names.ts';
+import { nameRule, nameWords } from './parts/name-form.ts';
+
+/** Genera of fruit whose cultivars bear an early and a main crop, or are trialled like them. */
+const GENUS_OF = new Map([
+  ['fig', 'Ficus'],
+  ['apple', 'Malus'],
+  ['pear', 'Pyrus'],
+  ['quince', 'Cydonia'],
+  ['raspberry', 'Rubus'],
+  ['blackberry', 'Rubus'],
+  ['strawberry', 'Fragaria'],
+  ['grape', 'Vitis'],
+]);
+
+export const nameGenus = nameRule(nameGenusWords, (name, { trial }) => {
+  const genus = GENUS_OF.get(trial.fruit.toLowerCase());
+  if (genus === undefined) return undefined;
+  const repeats = nameWords(name).some((word) => word.toLowerCase() === genus.toLowerCase());
+  return repeats ? { name, genus } : undefined;
+});

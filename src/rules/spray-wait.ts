@@ -1,0 +1,48 @@
+import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
+import { sprayWaitWords } from '../diagnostics/words/rules-trees.ts';
+import type { Tree } from '../model/collection.ts';
+import type { IsoDate } from '../model/dates.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { type Spot, spotIn } from '../source/source-file.ts';
+import { safeFrom, sprayDiary } from './parts/spray-diary.ts';
+import type { Rule } from './rule.ts';
+
+export const sprayWait: Rule = { words: [sprayWaitWords], check };
+
+interface Eaten {
+  readonly what: 'picked' | 'tasted';
+  readonly tree: Tree;
+  readonly on: IsoDate;
+  readonly at: Spot;
+}
+
+function* check(ledger: Ledger): Generator<Diagnostic> {
+  const sprayOver = sprayDiary(ledger);
+  for (const { what, tree, on, at } of eaten(ledger)) {
+    const spray = sprayOver(tree, on);
+    if (spray === undefined) continue;
+    const facts = {
+      tree: tree.id,
+      what,
+      on,
+      product: spray.product,
+      sprayedOn: spray.on,
+      waitDays: spray.waitDays,
+      safeFrom: safeFrom(spray),
+    };
+    yield diagnose(sprayWaitWords, at, facts, [{ at: spray.at, label: 'sprayed here' }]);
+  }
+}
+
+function* eaten(ledger: Ledger): Generator<Eaten> {
+  for (const season of ledger.seasons) {
+    for (const { tree, on, at, fruit } of season.picks) {
+      if (fruit > 0) yield { what: 'picked', tree, on, at: spotIn(at, 'on') };
+    }
+    for (const { on, samples } of season.tastings) {
+      for (const { tree, at } of samples) {
+        yield { what: 'tasted', tree, on, at: spotIn(at, 'tree') };
+      }
+    }
+  }
+}
