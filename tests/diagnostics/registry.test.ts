@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Wording } from '../../src/diagnostics/diagnostic.ts';
 import { readLedger } from '../../src/ledger/read-ledger.ts';
-import { checkLedger, rules } from '../../src/rules/index.ts';
+import { checkLedger, errorRules, rules } from '../../src/rules/index.ts';
 import type { Rule } from '../../src/rules/rule.ts';
 import { checkFiles, expectMarked } from '../support/check-files.ts';
 import { ledgerWith, treesAnd } from './base-ledger.ts';
@@ -34,6 +34,17 @@ describe('the list of rules', () => {
     for (const { rule, why } of words) {
       expect(rule).toMatch(/^[a-z]+(-[a-z]+)+$/);
       expect(why, rule).toMatch(/^[A-Z].*\.$/);
+    }
+  });
+
+  it('tells the rules that can find an error', () => {
+    const harmless = rules.filter((rule) => !errorRules.includes(rule));
+    expect(errorRules).not.toEqual([]);
+    for (const { words: said } of errorRules) {
+      expect(said.map(({ severity }) => severity)).toContain('error');
+    }
+    for (const { words: said } of harmless) {
+      expect(said.map(({ severity }) => severity)).not.toContain('error');
     }
   });
 

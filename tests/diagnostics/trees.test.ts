@@ -32,7 +32,7 @@ tastings:
 
   it('questions once what was picked or tasted, and warns of what was only counted', () => {
     const found = expectMarked(ledgerWithSeason(SEASON));
-    expect(found.map(({ severity }) => severity)).toEqual(['hint', 'warning', 'warning']);
+    expect(found.map(({ severity }) => severity)).toEqual(['warning', 'warning', 'warning']);
     expect(pointedAt(found[1] ?? expect.fail())).toBe('main');
     // Condit (1955), Hilgardia 23:323-538: main crop of the san-pedro type drops unpollinated.
     expect(found[1]?.message).toContain('drops without a pollinator');
