@@ -84,7 +84,7 @@ test('soundness, and splits after watering', () => {
   const [row] = soundnessReport(ledger, request).rows;
   expect(row).toMatchObject({ fruit: 14, sound: 11, split: 1, bird: 2, dropped: 2 });
   const wetting = { after: 'water', withinDays: 1 } as const;
-  const [split] = soundnessReport(ledger, { ...request, wetting }).rows;
+  const [split] = soundnessReport(ledger, request, wetting).rows;
   expect(split).toMatchObject({ fruitAfter: 11, splitAfter: 0, fruitRest: 3, splitRest: 1 });
 });
 

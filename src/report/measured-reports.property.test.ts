@@ -65,7 +65,7 @@ const BUILDERS: readonly (readonly [string, (from: Ledger, request: ReportReques
   ['weights', weightsReport],
   ['crops', cropsReport],
   ['soundness', soundnessReport],
-  ['splits', (from, request) => soundnessReport(from, { ...request, wetting })],
+  ['splits', (from, request) => soundnessReport(from, request, wetting)],
   ['ripening', ripeningReport],
 ];
 const byCultivar: ReportRequest = { selection: {}, by: ['cultivar'], confidence: 0.95 };

@@ -66,11 +66,7 @@ const BUILDERS: readonly (readonly [string, (from: Ledger, request: ReportReques
   ['weights', weightsReport],
   ['crops', cropsReport],
   ['soundness', soundnessReport],
-  [
-    'splits',
-    (from, request) =>
-      soundnessReport(from, { ...request, wetting: { after: 'water', withinDays: 2 } }),
-  ],
+  ['splits', (from, request) => soundnessReport(from, request, { after: 'water', withinDays: 2 })],
   ['ripening', ripeningReport],
 ];
 
@@ -91,9 +87,7 @@ describe('column keys', () => {
     expect(keys(ripeningReport(ledger, ask({ selection: { seasons: [2026] } })))).toBe(
       'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost',
     );
-    expect(
-      keys(soundnessReport(ledger, { ...ask(), wetting: { after: 'rain', withinDays: 2 } })),
-    ).toBe(
+    expect(keys(soundnessReport(ledger, ask(), { after: 'rain', withinDays: 2 }))).toBe(
       'cultivar crop fruitAfter splitAfter shareAfter fruitRest splitRest shareRest difference low high',
     );
   });
@@ -291,10 +285,7 @@ describe('soundness', () => {
   });
 
   it('after rain leaves out days without weather, and says so', () => {
-    const report = soundnessReport(ledger, {
-      ...ask(),
-      wetting: { after: 'rain', withinDays: 1, rainFrom: 5 },
-    });
+    const report = soundnessReport(ledger, ask(), { after: 'rain', withinDays: 1, rainFrom: 5 });
     expect(report.title).toMatch(/^Splits within 1 day after rain by cultivar/);
     expect(report.selection).toMatchObject({ after: 'rain', within: 1, rainFrom: 5 });
     expect(words(report)).toContain('57 fruit are left out');
