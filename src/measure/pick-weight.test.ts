@@ -31,6 +31,7 @@ describe('weight of a pick', () => {
       weighed: 11,
       best: 0,
       total: 580,
+      unknown: 0,
       source: 'together',
     });
   });
@@ -72,6 +73,7 @@ describe('weight of a pick', () => {
       weighed: 2,
       best: 2,
       total: undefined,
+      unknown: 10,
       source: 'unknown',
     });
   });
