@@ -68,14 +68,7 @@ export function mixedEquations(input: MixedModelInput): MixedEquations {
     for (let level = 0; level < factor.count; level++) factorOf.push(at);
     return offset;
   });
-  const visitRow = (row: number, visit: (column: number, weight: number) => void): void => {
-    fixed[row]?.forEach((weight, column) => {
-      if (weight !== 0) visit(column, weight);
-    });
-    for (const [at, factor] of random.entries()) {
-      if (at !== wide) visit((offsets[at] ?? 0) + (factor.levels[row] ?? 0), 1);
-    }
-  };
+  const visitRow = rowVisitor(input, wide, offsets);
   const levels = random[wide]?.levels ?? [];
   const wideCounts = new Float64Array(random[wide]?.count ?? 0);
   const narrowProducts = Matrix.zeros(factorOf.length, factorOf.length);
@@ -103,6 +96,26 @@ export function mixedEquations(input: MixedModelInput): MixedEquations {
     narrowProducts,
     crossProducts,
     visitRow,
+  };
+}
+
+/** Visits the columns of a row that are not 0, found once for all visits. */
+function rowVisitor(
+  { fixed, random }: MixedModelInput,
+  wide: number,
+  offsets: readonly number[],
+): MixedEquations['visitRow'] {
+  const entries = fixed.map((weights, row) => {
+    const own = weights
+      .map((weight, column) => ({ column, weight }))
+      .filter(({ weight }) => weight !== 0);
+    for (const [at, { levels }] of random.entries()) {
+      if (at !== wide) own.push({ column: (offsets[at] ?? 0) + (levels[row] ?? 0), weight: 1 });
+    }
+    return own;
+  });
+  return (row, visit) => {
+    for (const { column, weight } of entries[row] ?? []) visit(column, weight);
   };
 }
 

@@ -1,22 +1,26 @@
 import { Matrix } from 'ml-matrix';
+import type { Factor } from './additive-layout.ts';
 import type { MixedEquations } from './mixed-equations.ts';
 import type { MixedSolution } from './mixed-solution.ts';
 
-/** Slope and expected curvature of the residual log-likelihood in the variances. */
+/** Slope and curvature of the residual log-likelihood in the variances. */
 export interface MixedInformation {
   /** by random factor, then the residual */
   readonly score: readonly number[];
-  /** Fisher information in the same order, in rows one after another */
-  readonly information: Float64Array;
+  /** expected (Fisher) information in the same order, in rows one after another */
+  readonly expected: Float64Array;
+  /** observed information: minus the second derivatives, which need not be positive */
+  readonly observed: Float64Array;
 }
 
 /**
- * Score and expected information of the variances at a solution of the mixed model equations.
+ * Score and information of the variances at a solution of the mixed model equations.
  *
- * Formula: score_i = 1/2 (y'P V_i P y - tr P V_i), information_ij = 1/2 tr(P V_i P V_j), V_i = Z_i
- * Z_i' and I for the residual (Patterson & Thompson 1971, Biometrika 58:545-554). All follow from
- * T_ij = Z_i'PZ_j, which stays exact where a variance is zero; terms with the residual come from
- * P V P = P.
+ * Formula: score_i = 1/2 (y'P V_i P y - tr P V_i), expected_ij = 1/2 tr(P V_i P V_j), V_i = Z_i Z_i'
+ * and I for the residual (Patterson & Thompson 1971, Biometrika 58:545-554); the average of expected
+ * and observed is 1/2 y'P V_i P V_j P y (Gilmour, Thompson & Cullis 1995, Biometrics 51:1440-1450).
+ * The traces follow from T_ij = Z_i'PZ_j, which stays exact where a variance is zero; those with the
+ * residual come from P V P = P.
  */
 export function mixedInformation(
   equations: MixedEquations,
@@ -34,31 +38,37 @@ export function mixedInformation(
   const withResidual = factors.map((i) => ((traces[i] ?? 0) - weighted(norms[i] ?? [])) / residual);
   const residualWithItself = (traceP - weighted(withResidual)) / residual;
 
-  const squares = residuals.reduce((total, value) => total + value * value, 0);
-  const score = factors.map(
-    (i) => 0.5 * (shareOfResiduals(equations, solution, i) / residual ** 2 - (traces[i] ?? 0)),
-  );
-  score.push(0.5 * (squares / residual ** 2 - traceP));
-  const table = [
+  const directions = [...factors.map((i) => spread(random[i], residuals)), residuals];
+  const quadratic = directions.map((vector) => product(vector, residuals) / residual ** 2);
+  const score = [...traces, traceP].map((trace, i) => 0.5 * ((quadratic[i] ?? 0) - trace));
+  const expected = [
     ...factors.map((i) => [...(norms[i] ?? []), withResidual[i] ?? 0]),
     [...withResidual, residualWithItself],
-  ];
-  return { score, information: Float64Array.from(table.flat(), (value) => value / 2) };
+  ].flat();
+  const remainders = directions.map((vector) => solution.residualsOf(vector));
+  const average = directions.flatMap((left) =>
+    remainders.map((right) => product(left, right) / residual ** 3),
+  );
+  return {
+    score,
+    expected: Float64Array.from(expected, (value) => value / 2),
+    observed: Float64Array.from(average, (value, at) => value - (expected[at] ?? 0) / 2),
+  };
 }
 
-/** Squared length of Z_i'e: the sums of the residuals by level. */
-function shareOfResiduals(
-  { random }: MixedEquations,
-  { residuals }: MixedSolution,
-  factor: number,
-): number {
-  const { levels, count } = random[factor] ?? { levels: [], count: 0 };
+function product(left: Float64Array, right: Float64Array): number {
+  return left.reduce((total, value, row) => total + value * (right[row] ?? 0), 0);
+}
+
+/** Z Z' times the residuals: for each row the sum of the residuals of its level. */
+function spread(factor: Factor | undefined, residuals: Float64Array): Float64Array {
+  const { levels, count } = factor ?? { levels: [], count: 0 };
   const totals = new Float64Array(count);
   residuals.forEach((value, row) => {
     const level = levels[row] ?? 0;
     totals[level] = (totals[level] ?? 0) + value;
   });
-  return totals.reduce((total, value) => total + value * value, 0);
+  return residuals.map((_, row) => totals[levels[row] ?? 0] ?? 0);
 }
 
 /** tr T_ii and squared norms of T_ij, without ever forming the wide by wide block. */

@@ -19,6 +19,8 @@ export interface MixedSolution {
   readonly taken: Float64Array;
   /** products of the narrow columns that are left after the wide factor */
   readonly reduced: Matrix;
+  /** what remains of any vector of one value a row, as `residuals` remain of y */
+  readonly residualsOf: (vector: Float64Array) => Float64Array;
 }
 
 /**
@@ -55,64 +57,81 @@ export function mixedSolution(
   if (!cholesky.isPositiveDefinite()) return undefined;
   const inverse = cholesky.solve(Matrix.eye(factorOf.length));
   const narrowCovariance = inverse.mulRowVector(roots).mulColumnVector(roots);
-  const estimates = estimate(equations, taken, narrowCovariance);
-  const { penalty, residuals } = estimates;
+  const parts = split(equations, taken, narrowCovariance, equations.y);
   const freedom = rows - fixedColumns;
   const logDeterminant =
     cholesky.lowerTriangularMatrix
       .diagonal()
       .reduce((total, entry) => total + 2 * Math.log(entry), 0) +
     wideCounts.reduce((total, count) => total + Math.log1p(count * wideRatio), 0);
-  const squares = residuals.reduce((total, value) => total + value * value, 0);
-  const residual = (squares + penalty(ratios)) / freedom;
+  const residual = penalizedSquares(equations, parts, ratios) / freedom;
   return {
-    ...estimates,
+    ...parts,
     ratios,
     residual,
     logLikelihood: -0.5 * (freedom * (Math.log(2 * Math.PI * residual) + 1) + logDeterminant),
     narrowCovariance,
     taken,
     reduced,
+    residualsOf: (vector) => split(equations, taken, narrowCovariance, vector).residuals,
   };
 }
 
-function estimate(equations: MixedEquations, taken: Float64Array, narrowCovariance: Matrix) {
-  const { y, visitRow, factorOf } = equations;
+/** A vector of one value a row, split into fixed effects, predictions and what remains. */
+interface Parts {
+  readonly narrow: Float64Array;
+  readonly wide: Float64Array;
+  readonly residuals: Float64Array;
+}
+
+function split(
+  equations: MixedEquations,
+  taken: Float64Array,
+  narrowCovariance: Matrix,
+  vector: Float64Array,
+): Parts {
+  const { visitRow, factorOf } = equations;
   const levels = equations.random[equations.wide]?.levels ?? [];
   const level = (row: number): number => levels[row] ?? 0;
+  const totalsOf = (values: Float64Array): Float64Array => {
+    const totals = new Float64Array(taken.length);
+    values.forEach((value, row) => {
+      totals[level(row)] = (totals[level(row)] ?? 0) + value;
+    });
+    return totals;
+  };
 
-  const totals = new Float64Array(taken.length);
-  y.forEach((value, row) => {
-    totals[level(row)] = (totals[level(row)] ?? 0) + value;
-  });
+  const totals = totalsOf(vector);
   const right = new Float64Array(factorOf.length);
-  y.forEach((value, row) => {
+  vector.forEach((value, row) => {
     const left = value - (taken[level(row)] ?? 0) * (totals[level(row)] ?? 0);
     visitRow(row, (column, weight) => {
       right[column] = (right[column] ?? 0) + weight * left;
     });
   });
   const narrow = Float64Array.from(narrowCovariance.mmul(Matrix.columnVector(right)).to1DArray());
-
-  const rest = y.map((value, row) => {
+  const rest = vector.map((value, row) => {
     let remaining = value;
     visitRow(row, (column, weight) => {
       remaining -= weight * (narrow[column] ?? 0);
     });
     return remaining;
   });
-  totals.fill(0);
-  rest.forEach((value, row) => {
-    totals[level(row)] = (totals[level(row)] ?? 0) + value;
-  });
-  const wide = totals.map((total, at) => total * (taken[at] ?? 0));
-  const residuals = rest.map((value, row) => value - (wide[level(row)] ?? 0));
-  const penalty = (ratios: readonly number[]): number =>
-    ratios.reduce((total, ratio, factor) => {
-      if (ratio === 0) return total;
-      const effects =
-        factor === equations.wide ? wide : narrow.filter((_, at) => factorOf[at] === factor);
-      return total + effects.reduce((sum, effect) => sum + effect * effect, 0) / ratio;
-    }, 0);
-  return { narrow, wide, residuals, penalty };
+  const wide = totalsOf(rest).map((total, at) => total * (taken[at] ?? 0));
+  return { narrow, wide, residuals: rest.map((value, row) => value - (wide[level(row)] ?? 0)) };
+}
+
+/** y'Py in units of the residual variance: squared residuals plus squared effects over their ratio. */
+function penalizedSquares(
+  { wide, factorOf }: MixedEquations,
+  parts: Parts,
+  ratios: readonly number[],
+): number {
+  const squares = (values: Float64Array): number =>
+    values.reduce((total, value) => total + value * value, 0);
+  return ratios.reduce((total, ratio, factor) => {
+    if (ratio === 0) return total;
+    const own = parts.narrow.filter((_, at) => factorOf[at] === factor);
+    return total + squares(factor === wide ? parts.wide : own) / ratio;
+  }, squares(parts.residuals));
 }

@@ -28,15 +28,16 @@ const MOST_ITERATIONS = 200;
 const SETTLED = 1e-11;
 /** A residual variance below this share of the whole is none: a likelihood without a maximum. */
 const NO_RESIDUAL = 1e-10;
-/** A step that promises less than this may be lost in the rounding of the log-likelihood. */
+/** A rise of the log-likelihood that can be lost in its rounding. */
 const NO_GAIN = 1e-8;
 
 /**
  * Residual maximum likelihood for y = fixed effects + independent random effects of one or more
  * factors + residual, all normal.
  *
- * Method: Fisher scoring (Patterson & Thompson 1971, Biometrika 58:545-554) on the mixed model
- * equations (Henderson 1975, Biometrics 31:423-447); a step that does not raise the likelihood is
+ * Method: Newton's steps, and Fisher scoring (Patterson & Thompson 1971, Biometrika 58:545-554) where
+ * the likelihood does not curve down, on the mixed model equations (Henderson 1975, Biometrics
+ * 31:423-447), from the likeliest of a few starts; a step that does not raise the likelihood is
  * halved, a variance that would turn negative is set to 0, and stays there while the likelihood
  * falls away from 0. Predictions: Robinson 1991, Statistical Science 6:15-32. Neither the
  * covariance of the fixed effects nor `blupSe` allows for estimating the variances.
@@ -56,47 +57,66 @@ export function reml(input: MixedModelInput): Reml | undefined {
   if (freedom < 2 || scatter === 0) return undefined;
   const least = (NO_RESIDUAL * scatter) / freedom;
 
-  let solution = mixedSolution(
-    equations,
-    input.random.map(() => 1),
-  );
+  let solution = likeliestStart(equations);
   let converged = false;
   let iterations = 0;
+  let lastGain = Number.POSITIVE_INFINITY;
   while (solution !== undefined && !converged && iterations < MOST_ITERATIONS) {
     if (!(solution.residual > least)) return undefined;
     const slope = mixedInformation(equations, solution);
     const step = scoringStep(solution, slope);
     if (step === undefined) return undefined;
+    const gain = expectedGain(slope, step);
     const next = ascend(equations, solution, step);
     iterations++;
-    if (next === undefined) {
-      converged = expectedGain(slope, step) < NO_GAIN;
-      break;
-    }
-    converged = isSettled(solution, next);
+    // What a step promises cannot shrink for ever: rounding sets a floor.
+    const atFloor = gain < NO_GAIN && (next === undefined || gain >= lastGain);
+    converged = atFloor || (next !== undefined && isSettled(solution, next));
+    if (next === undefined) break;
     solution = next;
+    lastGain = gain;
   }
   if (solution === undefined || !(solution.residual > least)) return undefined;
   return summary(equations, solution, converged, iterations);
 }
 
-/** Step in the variances and the residual; 0 for variances that are held at zero. */
+/** A few ratios for all factors alike, and each factor alone: small trials can have several peaks. */
+function likeliestStart(equations: MixedEquations): MixedSolution | undefined {
+  const factors = [...equations.random.keys()];
+  const alike = [0.1, 1, 10].map((ratio) => factors.map(() => ratio));
+  const alone = factors.map((own) => factors.map((at) => (at === own ? 1 : 0)));
+  return [...alike, ...(factors.length > 1 ? alone : [])]
+    .map((ratios) => mixedSolution(equations, ratios))
+    .reduce((best, each) =>
+      each !== undefined && !(best !== undefined && best.logLikelihood >= each.logLikelihood)
+        ? each
+        : best,
+    );
+}
+
+/**
+ * Step in the variances and the residual; 0 for variances that are held at zero. Newton's step
+ * where the likelihood curves down, else Fisher's; `undefined` if the variances cannot be told apart.
+ */
 function scoringStep(
   { ratios }: MixedSolution,
-  { score, information }: MixedInformation,
+  { score, expected, observed }: MixedInformation,
 ): number[] | undefined {
   const size = score.length;
   let free = [...score.keys()].filter(
     (at) => at === size - 1 || (ratios[at] ?? 0) > 0 || (score[at] ?? 0) > 0,
   );
   for (;;) {
-    const part = Float64Array.from(
-      free.flatMap((i) => free.map((j) => information[i * size + j] ?? 0)),
-    );
-    const scale = Float64Array.from(free, (i) => information[i * size + i] ?? 0);
+    const scale = Float64Array.from(free, (i) => expected[i * size + i] ?? 0);
     if (scale.some((entry) => !(entry > 0))) return undefined;
-    const { inverse, rank } = symmetricPseudoInverse(part, scale);
-    if (rank < free.length) return undefined;
+    const [fisher, newton] = [expected, observed].map((table) =>
+      symmetricPseudoInverse(
+        Float64Array.from(free.flatMap((i) => free.map((j) => table[i * size + j] ?? 0))),
+        scale,
+      ),
+    );
+    if (fisher === undefined || fisher.rank < free.length) return undefined;
+    const { inverse } = newton?.rank === free.length ? newton : fisher;
     const step = new Array<number>(size).fill(0);
     for (const [a, i] of free.entries()) {
       step[i] = free.reduce((total, j, b) => total + inverse.get(a, b) * (score[j] ?? 0), 0);
@@ -149,16 +169,16 @@ function summary(
 ): Reml | undefined {
   const { fixedColumns, random, start, offsets } = equations;
   const { residual, ratios, narrow, narrowCovariance, logLikelihood } = solution;
-  const { information } = mixedInformation(equations, solution);
+  const { expected } = mixedInformation(equations, solution);
   const size = random.length + 1;
-  const scale = Float64Array.from({ length: size }, (_, i) => information[i * size + i] ?? 0);
+  const scale = Float64Array.from({ length: size }, (_, i) => expected[i * size + i] ?? 0);
   if (scale.some((entry) => !(entry > 0))) return undefined;
   const columns = Array.from({ length: fixedColumns }, (_, column) => column);
   const wideSe = widePredictionError(equations, solution);
   return {
     variances: ratios.map((ratio) => ratio * residual),
     residual,
-    varianceCovariance: symmetricPseudoInverse(information, scale).inverse.to2DArray(),
+    varianceCovariance: symmetricPseudoInverse(expected, scale).inverse.to2DArray(),
     fixed: {
       estimates: columns.map((column) => (start[column] ?? 0) + (narrow[column] ?? 0)),
       covariance: columns.map((i) => columns.map((j) => narrowCovariance.get(i, j) * residual)),
