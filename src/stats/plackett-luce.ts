@@ -214,7 +214,7 @@ function parameterCovariance(information: Matrix, runOff: readonly boolean[]): M
   const cholesky = new CholeskyDecomposition(inner);
   const inverse = cholesky.isPositiveDefinite()
     ? cholesky.solve(Matrix.eye(kept.length))
-    : pseudoInverse(inner);
+    : pseudoInverse(inner, 1e-10);
   const covariance = Matrix.zeros(information.rows, information.rows);
   kept.forEach((row, i) => {
     kept.forEach((column, j) => {
