@@ -1,6 +1,6 @@
 import { type AdditiveFit, additiveFit } from './additive-fit.ts';
-import type { Factor } from './additive-layout.ts';
 import { fUpper } from './f-cdf.ts';
+import type { Factor } from './factor.ts';
 import type { VarianceLine } from './one-way-anova.ts';
 import { sum } from './sum.ts';
 
