@@ -1,4 +1,4 @@
-import { displayWidth, headOf, tailOf } from './display-width.ts';
+import { displayWidth, headOf, isWider, REACH, tailOf } from './display-width.ts';
 import { lineText, offsetOfLine, positionAt } from './position.ts';
 import type { Span } from './source-file.ts';
 import { visible } from './visible.ts';
@@ -46,7 +46,7 @@ function cutStart(raw: string, from: number, width: number, ellipsis: string): s
 }
 
 function cutEnd(text: string, width: number, ellipsis: string): string {
-  if (displayWidth(text) <= width) return text;
+  if (!isWider(text, width)) return text;
   return headOf(text, width - displayWidth(ellipsis)) + ellipsis;
 }
 
@@ -54,6 +54,3 @@ function cutEnd(text: string, width: number, ellipsis: string): string {
 function safely(raw: string, from: number, width: number, to = raw.length): string {
   return visible(raw.slice(from, Math.min(to, from + width * REACH + 1)));
 }
-
-/** Code units looked at for a column of width, so that a line of a megabyte costs no more. */
-const REACH = 8;
