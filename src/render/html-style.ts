@@ -3,7 +3,7 @@ export const HTML_STYLE = `:root {
   color-scheme: light dark;
   --paper: #fdfcf9;
   --ink: #23271f;
-  --soft: #565c4f;
+  --soft: #4d5347;
   --line: #c9cbbf;
   --faint: #f3f2ea;
   --caution: #7a4100;

@@ -134,7 +134,7 @@ test('text stands out in the light, in the dark and on paper', () => {
     for (const ground of ['paper', 'faint']) {
       for (const text of ['ink', 'soft', 'caution']) {
         if (ground === 'faint' && text !== 'ink') continue;
-        expect(contrast(scheme[text] ?? '', scheme[ground] ?? '')).toBeGreaterThanOrEqual(6.5);
+        expect(contrast(scheme[text] ?? '', scheme[ground] ?? '')).toBeGreaterThanOrEqual(7);
       }
     }
   }
