@@ -7,7 +7,8 @@ export interface FittedColumn {
   readonly header: readonly string[];
   readonly align: 'left' | 'right';
   readonly width: number;
-  readonly cells: readonly string[];
+  /** The lines of each cell. */
+  readonly cells: readonly (readonly string[])[];
 }
 
 export interface Fit {
@@ -24,6 +25,10 @@ export interface Fit {
 export const GAP = 2;
 /** Text is not cut below this while there is a column that may be left out instead. */
 export const SHORT_TEXT = 14;
+/** Text wider than this is a sentence, which may be wrapped to so many lines. */
+const LONGEST_NAME = 30;
+const SENTENCE_WIDTH = 20;
+const SENTENCE_LINES = 4;
 /** Nobody has a wider one to turn to. */
 const WIDEST_TERMINAL = 300;
 /** Text is never cut below this. */
@@ -31,8 +36,8 @@ export const SHORTEST_TEXT = 8;
 
 /**
  * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three; then
- * the widest text is shortened; then columns are left out, those with the greatest `drop` first.
- * Columns with `drop` 0 stay even where they do not fit.
+ * the widest text gives way: sentences are wrapped too, names are shortened; then columns are left
+ * out, those with the greatest `drop` first. Columns with `drop` 0 stay even where they do not fit.
  */
 export function fitColumns(columns: readonly PeopleColumn[], width: number, ellipsis: string): Fit {
   const measured = columns.map((column) => measure(column, width, ellipsis));
@@ -43,10 +48,11 @@ export function fitColumns(columns: readonly PeopleColumn[], width: number, elli
     const next = widths === undefined ? nextToLeaveOut(left) : undefined;
     if (next === undefined) {
       const fitted = widths ?? tightest(left, width);
+      const shown = left.map((one, index) => cutToFit(one, fitted[index] ?? 1, ellipsis));
       return {
-        columns: left.map((one, index) => cutToFit(one.column, fitted[index] ?? 1, ellipsis)),
+        columns: shown,
         leftOut: measured.filter((one) => !left.includes(one)).map((one) => one.column.header),
-        shortened: left.some((one, index) => one.body > (fitted[index] ?? 1)),
+        shortened: shown.some((one) => one.shortened),
         fullWidth: fullWidth <= WIDEST_TERMINAL ? fullWidth : undefined,
       };
     }
@@ -84,7 +90,8 @@ function bodyWidth(column: PeopleColumn, width: number): number {
 
 /** A column that never goes names its rows, so two names must not be cut to the same. */
 function tellingWidth(column: PeopleColumn, body: number, ellipsis: string): number {
-  if (column.align === 'right' || body <= SHORT_TEXT || column.drop > 0) return SHORT_TEXT;
+  if (body > LONGEST_NAME) return SENTENCE_WIDTH;
+  if (body <= SHORT_TEXT || column.drop > 0) return SHORT_TEXT;
   const names = [...new Set(column.cells)];
   for (let width = SHORT_TEXT; width < body; width++) {
     if (new Set(names.map((name) => shorten(name, width, ellipsis))).size === names.length) {
@@ -163,12 +170,29 @@ function nextToLeaveOut(columns: readonly Measured[]): Measured | undefined {
   return next;
 }
 
-function cutToFit(column: PeopleColumn, width: number, ellipsis: string): FittedColumn {
-  const isText = column.align === 'left';
+function cutToFit(
+  { column, body }: Measured,
+  width: number,
+  ellipsis: string,
+): FittedColumn & { readonly shortened: boolean } {
+  const isCut = column.align === 'left' && body > width;
+  const most = body > LONGEST_NAME ? SENTENCE_LINES : 1;
+  const cells = column.cells.map((cell) => (isCut ? linesOf(cell, width, most, ellipsis) : [cell]));
   return {
     header: wrapWords(column.header, width, true),
     align: column.align,
     width,
-    cells: isText ? column.cells.map((cell) => shorten(cell, width, ellipsis)) : column.cells,
+    cells,
+    shortened: isCut && cells.some((lines) => lines.at(-1)?.endsWith(ellipsis)),
   };
+}
+
+/** A cell in at most so many lines, with the ellipsis where that is not enough. */
+function linesOf(cell: string, width: number, most: number, ellipsis: string): readonly string[] {
+  if (!isWider(cell, width)) return [cell];
+  if (most === 1) return [shorten(cell, width, ellipsis)];
+  const lines = wrapWords(headOf(cell, width * (most + 1)), width);
+  if (lines.length <= most && !isWider(cell, width * (most + 1))) return lines;
+  const last = headOf(lines[most - 1] ?? '', width - displayWidth(ellipsis)).trimEnd();
+  return [...lines.slice(0, most - 1), last + ellipsis];
 }

@@ -23,7 +23,7 @@ export function drawGrid(columns: readonly FittedColumn[], rule: string): Grid {
   const body: string[] = [];
   for (let start = 0; start < count; start += CHUNK) {
     const rows = Array.from({ length: Math.min(CHUNK, count - start) }, (_, index) =>
-      columns.map((column) => [column.cells[start + index] ?? '']),
+      columns.map((column) => column.cells[start + index] ?? []),
     );
     body.push(...draw(columns, rows));
   }

@@ -91,6 +91,31 @@ test('names of rows are not cut to the same', () => {
   expect(lines.filter((line) => /Tidewrack Seedling [EL]/.test(line))).toHaveLength(2);
 });
 
+test('a sentence is wrapped in its column; only a long one is cut, and that is said', () => {
+  const why: Column = { key: 'why', label: 'Why not ranked', kind: 'text', drop: 0 };
+  const textFor = (sentence: string): string =>
+    renderText(
+      sampleReport({
+        columns: [name, why],
+        rows: [{ name: 'Saltmarsh', why: sentence }],
+        notes: [],
+      }),
+      plain(40),
+    );
+  const short = textFor('flavour was not tasted in any of the seasons asked for');
+  expect(linesOf(short).slice(5)).toEqual([
+    'Saltmarsh  flavour was not tasted in any',
+    '           of the seasons asked for',
+    '',
+  ]);
+  const long = textFor('flavour was not tasted '.repeat(9));
+  expect(linesOf(long).slice(8, 11)).toEqual([
+    '           was not tasted flavour was…',
+    '',
+    'Long text is cut short. All of it:',
+  ]);
+});
+
 test('what cannot be narrower stays whole rather than being garbled', () => {
   const wide: Column = { key: 'w', label: 'Weight', kind: 'number', digits: 2, drop: 0 };
   const columns = Array.from({ length: 6 }, (_, index) => ({ ...wide, key: `w${index}` }));

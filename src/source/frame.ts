@@ -34,15 +34,14 @@ export function frameOf(span: Span, width = 76, ellipsis = '…'): readonly Fram
   return frame;
 }
 
-/** What stands before the span: all of it if the line fits, else about a third of the width. */
+/** What stands before the span: all of it up to half the width, else a third of the width. */
 function cutStart(raw: string, from: number, width: number, ellipsis: string): string {
   const start = Math.max(0, from - width * REACH);
   const before = visible(raw.slice(start, from));
   const whole = start === 0 && displayWidth(before) < width;
   if (whole && displayWidth(before + safely(raw, from, width)) <= width) return before;
-  const room = Math.floor(width / 3);
-  if (whole && displayWidth(before) <= room) return before;
-  return ellipsis + tailOf(before, room - displayWidth(ellipsis));
+  if (whole && displayWidth(before) <= width / 2) return before;
+  return ellipsis + tailOf(before, Math.floor(width / 3) - displayWidth(ellipsis));
 }
 
 function cutEnd(text: string, width: number, ellipsis: string): string {
