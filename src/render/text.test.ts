@@ -110,7 +110,7 @@ test('a sentence is wrapped in its column; only a long one is cut, and that is s
   ]);
   const long = textFor('flavour was not tasted '.repeat(9));
   expect(linesOf(long).slice(8, 11)).toEqual([
-    '           was not tasted flavour was…',
+    '           flavour was not tasted…',
     '',
     'Long text is cut short. All of it:',
   ]);
