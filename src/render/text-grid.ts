@@ -49,7 +49,7 @@ function draw(columns: readonly FittedColumn[], rows: Rows, rule = ''): readonly
   return drawn.split('\n').map((line) => line.trimEnd());
 }
 
-const CHUNK = 64;
+const CHUNK = 16;
 const BLANK: readonly string[] = Array.from({ length: 99 }, () => '');
 const NO_LINES = {
   ...{ top: '', 'top-mid': '', 'top-left': '', 'top-right': '' },
