@@ -1,0 +1,131 @@
+import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
+import { type MixedSampler, mixedSampler } from './mixed-sampler.ts';
+import { seededRandom } from './seeded-random.ts';
+import { SHARE_PRIOR, type SharePrior, type Spreads } from './spreads.ts';
+
+/** What `mixedDraws` is told beside the observations. */
+export type MixedOptions = {
+  /** How many draws; an odd number is rounded up to an even one. */
+  readonly draws: number;
+  readonly seed: number;
+  /** Step to which the values were rounded; 0 or absent if they were not. */
+  readonly resolution?: number;
+  readonly prior?: SharePrior;
+};
+
+/** Joint draws of what each item is worth in the long run, and of the spreads around it. */
+export type MixedDraws = {
+  /**
+   * By item: draws of its mean over new seasons and trees, at the average block and the average level of each
+   * factor; absent for an item without observations. Draw d of all items belongs together.
+   */
+  readonly items: readonly (Float64Array | undefined)[];
+  /** By item: mean and standard deviation of those draws. */
+  readonly mean: readonly (number | undefined)[];
+  readonly sd: readonly (number | undefined)[];
+  /** By item: the share of the variance between items that the evidence has settled, 0 to 1. */
+  readonly reliability: readonly (number | undefined)[];
+  /** By block: draws of its effect less that of the average block. */
+  readonly blocks: readonly Float64Array[];
+  /** Draws of each standard deviation. */
+  readonly spreads: Readonly<Record<keyof Spreads | 'block', Float64Array>>;
+};
+
+const WARM_UP = 500;
+
+export function mixedDraws(seen: MixedObservations, options: MixedOptions): MixedDraws {
+  const layout = mixedLayout(seen);
+  const resolution = options.resolution ?? 0;
+  const floor = resolution / Math.sqrt(12);
+  const scale = Math.max(sampleSpread(seen.y), floor, 1e-6);
+  const sampler = mixedSampler(
+    layout,
+    { scale, floor, prior: options.prior ?? SHARE_PRIOR },
+    seededRandom(options.seed),
+  );
+  for (let round = 0; round < WARM_UP; round++) sampler.advance();
+  sampler.freeze();
+  const half = Math.ceil(options.draws / 2);
+  const record = emptyRecord(layout, half);
+  for (let round = 0; round < half; round++) {
+    sampler.advance();
+    keep(record, sampler, round, half);
+  }
+  return summary(record);
+}
+
+function sampleSpread(y: readonly number[]): number {
+  const centre = y.reduce((sum, value) => sum + value, 0) / Math.max(1, y.length);
+  const square = y.reduce((sum, value) => sum + (value - centre) ** 2, 0);
+  return Math.sqrt(square / Math.max(1, y.length - 1));
+}
+
+type Kept = Pick<MixedDraws, 'items' | 'blocks' | 'spreads'>;
+
+function emptyRecord(layout: MixedLayout, half: number): Kept {
+  const draws = () => new Float64Array(2 * half);
+  return {
+    items: Array.from(layout.treesOf, (trees) => (trees > 0 ? draws() : undefined)),
+    blocks: Array.from({ length: layout.blocks }, draws),
+    spreads: {
+      item: draws(),
+      season: draws(),
+      tree: draws(),
+      plate: draws(),
+      residual: draws(),
+      block: draws(),
+    },
+  };
+}
+
+/**
+ * Keeps two draws of a round: the one that was made and its mirror image about the conditional mean, which is as
+ * good a draw and takes most of the simulation error out of the mean (antithetic variates).
+ */
+function keep(record: Kept, sampler: MixedSampler, round: number, half: number): void {
+  const centre = sampler.block.reduce((sum, effect) => sum + effect, 0) / sampler.block.length;
+  const level = sampler.level() + centre;
+  record.items.forEach((draws, item) => {
+    if (draws === undefined) return;
+    const mean = sampler.itemMean[item] as number;
+    const off = (sampler.itemDrawn[item] as number) - mean;
+    draws[round] = level + mean + off;
+    draws[round + half] = level + mean - off;
+  });
+  record.blocks.forEach((draws, block) => {
+    draws[round] = (sampler.block[block] as number) - centre;
+    draws[round + half] = draws[round] as number;
+  });
+  const spreads = { ...sampler.spreads(), block: sampler.blockSpread() };
+  for (const [name, draws] of Object.entries(record.spreads)) {
+    draws[round] = spreads[name as keyof typeof spreads];
+    draws[round + half] = draws[round] as number;
+  }
+}
+
+function summary(record: Kept): MixedDraws {
+  const drawn = record.items.filter((draws) => draws !== undefined);
+  const count = record.spreads.item.length;
+  const centre = new Float64Array(count);
+  for (const draws of drawn) {
+    for (let d = 0; d < count; d++) centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
+  }
+  const between = record.spreads.item.reduce((sum, spread) => sum + spread * spread, 0) / count;
+  const moments = record.items.map((draws) => draws && momentsOf(draws));
+  return {
+    ...record,
+    mean: moments.map((moment) => moment?.mean),
+    sd: moments.map((moment) => moment?.sd),
+    reliability: record.items.map((draws) => {
+      if (draws === undefined) return undefined;
+      const { sd } = momentsOf(draws.map((value, d) => value - (centre[d] as number)));
+      return Math.min(1, Math.max(0, 1 - (sd * sd) / between));
+    }),
+  };
+}
+
+function momentsOf(draws: Float64Array): { mean: number; sd: number } {
+  const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
+  const square = draws.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return { mean, sd: Math.sqrt(square / Math.max(1, draws.length - 1)) };
+}

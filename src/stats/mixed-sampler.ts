@@ -1,0 +1,168 @@
+import { adaptiveWalk } from './adaptive-walk.ts';
+import { blockSolver } from './block-solver.ts';
+import { itemSolver } from './item-solver.ts';
+import type { MixedLayout } from './mixed-layout.ts';
+import type { SeededRandom } from './seeded-random.ts';
+import { logSpreadPrior, type SharePrior, type Spreads } from './spreads.ts';
+
+/** The state of the chain after each round; arrays are overwritten by the next. */
+export type MixedSampler = {
+  advance(): void;
+  /** Ends the tuning of the walk over the spreads. */
+  freeze(): void;
+  readonly spreads: () => Spreads;
+  readonly blockSpread: () => number;
+  /** Mean of each item's effect given the spreads, blocks and factors, and the effect drawn around it. */
+  readonly itemMean: Float64Array;
+  readonly itemDrawn: Float64Array;
+  /** Block effects and overall level that the item effects were drawn beside. */
+  readonly block: Float64Array;
+  readonly level: () => number;
+};
+
+/** What is taken as known of the spreads before looking. */
+export type SpreadAssumptions = {
+  /** Scale of the weak priors, in the unit of the values. */
+  readonly scale: number;
+  /** Least spread between observations of a plate, from rounding. */
+  readonly floor: number;
+  readonly prior: SharePrior;
+};
+
+const SPREAD_STEPS = 2;
+/** Spreads below this share of the typical one are zero for every purpose. */
+const LEAST_SHARE = 1e-6;
+
+/**
+ * Gibbs sampler of the mixed model: blocks and factors given the items, then the spreads given blocks and factors
+ * with all item effects integrated out (so that a spread near zero does not stick), then the items' effects.
+ *
+ * Partially collapsed Gibbs sampling: van Dyk and Park 2008, JASA 103:790-796.
+ */
+export function mixedSampler(
+  layout: MixedLayout,
+  { scale, floor, prior }: SpreadAssumptions,
+  random: SeededRandom,
+): MixedSampler {
+  const { items, plates, blocks, plateMean } = layout;
+  const isResidualKnown = layout.hasKnownVariance;
+  const rest = new Float64Array(plates);
+  const fitted = new Float64Array(plates);
+  const itemMean = new Float64Array(items);
+  const itemDrawn = new Float64Array(items);
+  const solver = itemSolver(layout);
+  const blockEffects = blockSolver(layout, 10 * scale, random.normal);
+  const first = Math.log(scale / 2);
+  const names = spreadNames(prior, isResidualKnown);
+  const walk = adaptiveWalk(
+    names.map(() => first),
+    random,
+  );
+  const weights = new Float64Array(plates);
+  const proposedWeights = new Float64Array(plates);
+  const active = [...layout.treesOf.keys()].filter((item) => (layout.treesOf[item] ?? 0) > 0);
+  let blockSpread = scale / 2;
+  let blockAux = scale * scale;
+  let isStarted = false;
+
+  function spreadsAt(point: Float64Array): Spreads {
+    const spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
+    names.forEach((name, k) => {
+      spreads[name] = Math.exp(point[k] as number);
+    });
+    if (!isResidualKnown) spreads.residual = Math.hypot(spreads.residual, floor);
+    return spreads;
+  }
+
+  function weigh(spreads: Spreads, into: Float64Array): void {
+    const plate = spreads.plate * spreads.plate;
+    const residual = spreads.residual * spreads.residual;
+    for (let p = 0; p < plates; p++) {
+      const known = layout.plateVariance[p] as number;
+      into[p] = 1 / (plate + known + residual / (layout.plateSize[p] as number));
+    }
+  }
+
+  const lowest = Math.log(scale * LEAST_SHARE);
+
+  function density(point: Float64Array, into: Float64Array, square: number): number {
+    if (point.some((value) => value < lowest)) return Number.NEGATIVE_INFINITY;
+    const spreads = spreadsAt(point);
+    weigh(spreads, into);
+    solver.prepare(spreads, into);
+    let sum = logSpreadPrior(spreads, prior, scale, !isResidualKnown);
+    // The prior is on the residual itself, the walk on its part above the floor.
+    if (!isResidualKnown) {
+      sum += 2 * ((point[names.length - 1] as number) - Math.log(spreads.residual));
+      sum -= (layout.observations - plates) * Math.log(spreads.residual);
+      sum -= square / (2 * spreads.residual ** 2);
+    }
+    for (const item of active) sum += solver.solve(item, rest);
+    return sum;
+  }
+
+  function drawBlocks(): void {
+    const spreads = spreadsAt(walk.point);
+    if (!isStarted) weigh(spreads, weights);
+    isStarted = true;
+    for (let p = 0; p < plates; p++) rest[p] = (plateMean[p] as number) - (fitted[p] as number);
+    blockEffects.draw(rest, weights, spreads.residual ** 2, blockSpread);
+    let centre = 0;
+    for (const item of active) centre += itemDrawn[item] as number;
+    centre /= Math.max(1, active.length);
+    // Moves the overall level along the one direction in which the two steps hold each other up.
+    const shift = centre + (random.normal() * spreads.item) / Math.sqrt(Math.max(1, active.length));
+    blockEffects.column[0] = (blockEffects.column[0] as number) + shift;
+    drawBlockSpread();
+  }
+
+  /** Half-t with 3 degrees of freedom as a mixture (Wand, Ormerod, Padoan and Fruhwirth 2011, Bayesian Analysis 6:847-900). */
+  function drawBlockSpread(): void {
+    let square = 0;
+    for (let b = 0; b < blocks; b++) square += (blockEffects.block[b] as number) ** 2;
+    const variance = (3 / blockAux + square / 2) / random.gamma((3 + blocks) / 2);
+    blockAux = (3 / variance + 1 / (scale * scale)) / random.gamma(2);
+    blockSpread = Math.max(Math.sqrt(variance), scale * LEAST_SHARE);
+  }
+
+  function drawItems(): void {
+    blockEffects.subtract(rest);
+    const square = blockEffects.withinSquare();
+    let current = density(walk.point, weights, square);
+    for (let step = 0; step < SPREAD_STEPS; step++) {
+      let proposed = 0;
+      const taken = walk.step(current, (point) => {
+        proposed = density(point, proposedWeights, square);
+        return proposed;
+      });
+      if (!taken) continue;
+      current = proposed;
+      weights.set(proposedWeights);
+    }
+    solver.prepare(spreadsAt(walk.point), weights);
+    for (const item of active) {
+      solver.solve(item, rest);
+      itemMean[item] = solver.mean();
+      itemDrawn[item] = solver.draw(random.normal, fitted);
+    }
+  }
+
+  return {
+    advance() {
+      drawBlocks();
+      drawItems();
+    },
+    freeze: walk.freeze,
+    spreads: () => spreadsAt(walk.point),
+    blockSpread: () => blockSpread,
+    itemMean,
+    itemDrawn,
+    block: blockEffects.block,
+    level: () => blockEffects.column[0] as number,
+  };
+}
+
+function spreadNames(prior: SharePrior, isResidualKnown: boolean): (keyof Spreads)[] {
+  const shares = (['item', 'season', 'tree', 'plate'] as const).filter((name) => prior[name] > 0);
+  return isResidualKnown ? shares : [...shares, 'residual'];
+}
