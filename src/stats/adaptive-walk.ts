@@ -55,7 +55,8 @@ export function adaptiveWalk(
       for (let k = 0; k < size; k++) noise[k] = random.normal();
       for (let row = 0; row < size; row++) {
         let move = 0;
-        for (let k = 0; k <= row; k++) move += (factor[row * size + k] as number) * (noise[k] as number);
+        for (let k = 0; k <= row; k++)
+          move += (factor[row * size + k] as number) * (noise[k] as number);
         proposal[row] = (point[row] as number) + length * move;
       }
       const taken = Math.log(1 - random.uniform()) < density(proposal) - current;

@@ -26,11 +26,7 @@ export type BlockSolver = {
  *
  * No two blocks share a plate, so they are eliminated one by one and a system of the few factor columns remains.
  */
-export function blockSolver(
-  layout: MixedLayout,
-  wide: number,
-  normal: () => number,
-): BlockSolver {
+export function blockSolver(layout: MixedLayout, wide: number, normal: () => number): BlockSolver {
   const { blocks, columns, design, plateBlock, plateMean, plates } = layout;
   const system = new Float64Array(columns * columns);
   const right = new Float64Array(columns);
@@ -43,7 +39,8 @@ export function blockSolver(
   function gather(rest: Float64Array, weights: Float64Array, residual: number): void {
     // Without spread within plates there is nothing to learn there, and nothing to divide by.
     const inner = residual > 0 ? 1 / residual : 0;
-    for (let k = 0; k < columns * columns; k++) system[k] = inner * (layout.withinDesign[k] as number);
+    for (let k = 0; k < columns * columns; k++)
+      system[k] = inner * (layout.withinDesign[k] as number);
     for (let k = 0; k < columns; k++) {
       right[k] = inner * (layout.withinProduct[k] as number);
       system[k * columns + k] = (system[k * columns + k] as number) + 1 / (wide * wide);
@@ -98,7 +95,8 @@ export function blockSolver(
       backwardInPlace(system, columns, column);
       for (let b = 0; b < blocks; b++) {
         let h = blockRight[b] as number;
-        for (let k = 0; k < columns; k++) h -= (blockRow[b * columns + k] as number) * (column[k] as number);
+        for (let k = 0; k < columns; k++)
+          h -= (blockRow[b * columns + k] as number) * (column[k] as number);
         const d = diagonal[b] as number;
         block[b] = h / d + normal() / Math.sqrt(d);
       }

@@ -33,7 +33,8 @@ export function forwardInPlace(factor: Float64Array, size: number, b: Float64Arr
 export function backwardInPlace(factor: Float64Array, size: number, b: Float64Array): void {
   for (let row = size - 1; row >= 0; row--) {
     let sum = b[row] as number;
-    for (let k = row + 1; k < size; k++) sum -= (factor[k * size + row] as number) * (b[k] as number);
+    for (let k = row + 1; k < size; k++)
+      sum -= (factor[k * size + row] as number) * (b[k] as number);
     b[row] = sum / (factor[row * size + row] as number);
   }
 }

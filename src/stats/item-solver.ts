@@ -116,7 +116,8 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
       for (let s = 0; s < seasons; s++) {
         const d = diagonal[s] as number;
         let h = seasonRight[s] as number;
-        for (let k = 0; k < size; k++) h -= (seasonRow[s * size + k] as number) * (effect[k] as number);
+        for (let k = 0; k < size; k++)
+          h -= (seasonRow[s * size + k] as number) * (effect[k] as number);
         seasonEffect[s] = h / d + normal() / Math.sqrt(d);
       }
       const last = firstPlate[current + 1] as number;

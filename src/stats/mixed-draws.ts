@@ -108,7 +108,8 @@ function summary(record: Kept): MixedDraws {
   const count = record.spreads.item.length;
   const centre = new Float64Array(count);
   for (const draws of drawn) {
-    for (let d = 0; d < count; d++) centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
+    for (let d = 0; d < count; d++)
+      centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
   }
   const between = record.spreads.item.reduce((sum, spread) => sum + spread * spread, 0) / count;
   const moments = record.items.map((draws) => draws && momentsOf(draws));
