@@ -12,6 +12,8 @@ export type AdaptiveWalk = {
    * @returns whether the proposal was taken
    */
   step(current: number, density: (point: Float64Array) => number): boolean;
+  /** Log density of the point that was last proposed. */
+  density(): number;
   /** Ends tuning: from here on the chain is a plain Metropolis chain. */
   freeze(): void;
 };
@@ -35,6 +37,7 @@ export function adaptiveWalk(
   const noise = new Float64Array(size);
   const past = emptyMoments(size);
   let length = 2.38 / Math.sqrt(size);
+  let proposed = Number.NEGATIVE_INFINITY;
   let tuning = true;
   let steps = 0;
 
@@ -59,11 +62,13 @@ export function adaptiveWalk(
           move += (factor[row * size + k] as number) * (noise[k] as number);
         proposal[row] = (point[row] as number) + length * move;
       }
-      const taken = Math.log(1 - random.uniform()) < density(proposal) - current;
+      proposed = density(proposal);
+      const taken = Math.log(1 - random.uniform()) < proposed - current;
       if (taken) point.set(proposal);
       if (tuning) tune(taken);
       return taken;
     },
+    density: () => proposed,
     freeze() {
       tuning = false;
     },

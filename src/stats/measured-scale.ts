@@ -1,49 +1,60 @@
-/** A scale on which measured figures vary about evenly, so that effects can be added. */
-export type MeasuredScale = {
-  /** The figure on the scale. */
-  readonly forward: (figure: number) => number;
-  /** Sampling variance on the scale, from that of the figure (first-order). */
-  readonly variance: (figure: number, variance: number) => number;
-  /** Mean of the figure itself when its value on the scale is normal with this mean and variance. */
-  readonly expectation: (mean: number, variance: number) => number;
-};
+/**
+ * A scale on which measured figures vary about evenly, so that effects can be added: given the mean and variance of
+ * normal values on it, the mean of the figure itself.
+ */
+export type MeasuredScale = (mean: number, variance: number) => number;
 
-/** For sizes, where spread grows with the mean and no figure is 0: the mean is that of the lognormal distribution. */
-export const logScale: MeasuredScale = {
-  forward: Math.log,
-  variance: (figure, variance) => variance / (figure * figure),
-  expectation: (mean, variance) => Math.exp(mean + variance / 2),
-};
+/** A figure on its scale with its sampling variance there. */
+export type ScaledFigure = { readonly value: number; readonly variance: number };
 
-/** For rates that can be 0, such as fruit per branch: square roots. */
-export const rootScale: MeasuredScale = {
-  forward: Math.sqrt,
-  variance: (figure, variance) => (figure > 0 ? variance / (4 * figure) : 0),
-  expectation: (mean, variance) => Math.max(0, mean) ** 2 + variance,
-};
-
-/** For shares: arcsine of the root, whose sampling variance hardly depends on the share. See `shareFigure`. */
-export const shareScale: MeasuredScale = {
-  forward: (share) => Math.asin(Math.sqrt(share)),
-  variance: (share, variance) => variance / (4 * share * (1 - share)),
-  expectation: (mean, variance) =>
-    (1 - Math.exp(-2 * variance) * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
-};
+/** For sizes: logarithms. The mean is that of the lognormal distribution. */
+export const logScale: MeasuredScale = (mean, variance) => Math.exp(mean + variance / 2);
 
 /**
- * A counted share on the arcsine scale with its sampling variance, good down to counts of a few.
+ * A mean size on the log scale.
  *
- * Anscombe 1948, Biometrika 35:246-254: asin sqrt((x + 3/8) / (n + 3/4)), variance 1 / (4 n + 2).
+ * @param mean above 0
+ * @param variance sampling variance of the mean (first-order on the log scale)
+ */
+export function sizeFigure(mean: number, variance: number): ScaledFigure {
+  if (!(mean > 0)) throw new RangeError(`a size is above 0, not ${mean}`);
+  return { value: Math.log(mean), variance: variance / (mean * mean) };
+}
+
+/** For counts per unit, such as fruit per branch, none among them: square roots. */
+export const rootScale: MeasuredScale = (mean, variance) => Math.max(0, mean) ** 2 + variance;
+
+/**
+ * A rate on the root scale.
+ *
+ * With 1/4 added the mean root of a Poisson count is right to first order; its variance is 1/4 (Brown, Cai and Zhou
+ * 2010, Annals of Statistics 38:2005-2046).
+ *
+ * @param count 0 or more
+ * @param units what it was counted on, above 0
+ */
+export function rateFigure(count: number, units: number): ScaledFigure {
+  if (!(count >= 0 && units > 0)) throw new RangeError(`${count} on ${units} is not a rate`);
+  return { value: Math.sqrt((count + 1 / 4) / units), variance: 1 / (4 * units) };
+}
+
+/** For shares: arcsine of the root, whose sampling variance hardly depends on the share. */
+export const shareScale: MeasuredScale = (mean, variance) =>
+  (1 - Math.exp(-2 * variance) * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2;
+
+/**
+ * A counted share on the arcsine scale.
+ *
+ * With 1/4 added at either end its mean is right to first order (Brown, Cai and Zhou 2010, as above); the variance is
+ * Anscombe's (1948, Biometrika 35:246-254).
  *
  * @param count 0 to of
  * @param of at least 1
  */
-export function shareFigure(count: number, of: number): { value: number; variance: number } {
+export function shareFigure(count: number, of: number): ScaledFigure {
   if (!(of >= 1 && count >= 0 && count <= of)) {
     throw new RangeError(`${count} of ${of} is not a share`);
   }
-  return {
-    value: Math.asin(Math.sqrt((count + 3 / 8) / (of + 3 / 4))),
-    variance: 1 / (4 * of + 2),
-  };
+  const value = Math.asin(Math.sqrt((count + 1 / 4) / (of + 1 / 2)));
+  return { value, variance: 1 / (4 * of + 2) };
 }

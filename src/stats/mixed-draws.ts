@@ -31,25 +31,35 @@ export type MixedDraws = {
   readonly spreads: Readonly<Record<keyof Spreads | 'block', Float64Array>>;
 };
 
-const WARM_UP = 500;
+/** Plates times rounds that a large trial may cost; its rounds then give several draws each. */
+const MOST_WORK = 500_000;
+const FEWEST_ROUNDS = 250;
+const WARM_UP = 300;
+const WARM_UP_STEPS = 3;
 
 export function mixedDraws(seen: MixedObservations, options: MixedOptions): MixedDraws {
   const layout = mixedLayout(seen);
   const resolution = options.resolution ?? 0;
   const floor = resolution / Math.sqrt(12);
   const scale = Math.max(sampleSpread(seen.y), floor, 1e-6);
+  const random = seededRandom(options.seed);
   const sampler = mixedSampler(
     layout,
     { scale, floor, prior: options.prior ?? SHARE_PRIOR },
-    seededRandom(options.seed),
+    random,
   );
-  for (let round = 0; round < WARM_UP; round++) sampler.advance();
+  const pairs = Math.ceil(options.draws / 2);
+  const affordable = Math.max(FEWEST_ROUNDS, Math.floor(MOST_WORK / Math.max(1, layout.plates)));
+  const rounds = Math.min(pairs, affordable);
+  for (let round = 0; round < Math.min(affordable, WARM_UP); round++)
+    sampler.advance(WARM_UP_STEPS);
   sampler.freeze();
-  const half = Math.ceil(options.draws / 2);
-  const record = emptyRecord(layout, half);
-  for (let round = 0; round < half; round++) {
-    sampler.advance();
-    keep(record, sampler, round, half);
+  const record = emptyRecord(layout, pairs);
+  for (let pair = 0, round = 0; round < rounds; round++) {
+    sampler.advance(1);
+    for (const next = Math.ceil(((round + 1) * pairs) / rounds); pair < next; pair++) {
+      keep(record, sampler, pair, random.normal);
+    }
   }
   return summary(record);
 }
@@ -59,6 +69,8 @@ function sampleSpread(y: readonly number[]): number {
   const square = y.reduce((sum, value) => sum + (value - centre) ** 2, 0);
   return Math.sqrt(square / Math.max(1, y.length - 1));
 }
+
+const SPREAD_NAMES = ['item', 'season', 'tree', 'plate', 'residual', 'block'] as const;
 
 type Kept = Pick<MixedDraws, 'items' | 'blocks' | 'spreads'>;
 
@@ -79,27 +91,30 @@ function emptyRecord(layout: MixedLayout, half: number): Kept {
 }
 
 /**
- * Keeps two draws of a round: the one that was made and its mirror image about the conditional mean, which is as
- * good a draw and takes most of the simulation error out of the mean (antithetic variates).
+ * Keeps two draws of a round: items at random about their conditional means, and the mirror image, which is as good
+ * a draw and takes most of the simulation error out of the mean (antithetic variates).
  */
-function keep(record: Kept, sampler: MixedSampler, round: number, half: number): void {
-  const centre = sampler.block.reduce((sum, effect) => sum + effect, 0) / sampler.block.length;
+function keep(record: Kept, sampler: MixedSampler, pair: number, normal: () => number): void {
+  const { block, itemMean, itemSd } = sampler;
+  const mirror = pair + record.spreads.item.length / 2;
+  const centre = block.reduce((sum, effect) => sum + effect, 0) / block.length;
   const level = sampler.level() + centre;
   record.items.forEach((draws, item) => {
     if (draws === undefined) return;
-    const mean = sampler.itemMean[item] as number;
-    const off = (sampler.itemDrawn[item] as number) - mean;
-    draws[round] = level + mean + off;
-    draws[round + half] = level + mean - off;
+    const mean = level + (itemMean[item] as number);
+    const off = (itemSd[item] as number) * normal();
+    draws[pair] = mean + off;
+    draws[mirror] = mean - off;
   });
-  record.blocks.forEach((draws, block) => {
-    draws[round] = (sampler.block[block] as number) - centre;
-    draws[round + half] = draws[round] as number;
+  record.blocks.forEach((draws, at) => {
+    draws[pair] = (block[at] as number) - centre;
+    draws[mirror] = draws[pair] as number;
   });
-  const spreads = { ...sampler.spreads(), block: sampler.blockSpread() };
-  for (const [name, draws] of Object.entries(record.spreads)) {
-    draws[round] = spreads[name as keyof typeof spreads];
-    draws[round + half] = draws[round] as number;
+  const spreads = sampler.spreads();
+  for (const name of SPREAD_NAMES) {
+    const draws = record.spreads[name];
+    draws[pair] = name === 'block' ? sampler.blockSpread() : spreads[name];
+    draws[mirror] = draws[pair] as number;
   }
 }
 

@@ -7,14 +7,15 @@ import { logSpreadPrior, type SharePrior, type Spreads } from './spreads.ts';
 
 /** The state of the chain after each round; arrays are overwritten by the next. */
 export type MixedSampler = {
-  advance(): void;
+  /** One round, with so many steps of the walk over the spreads. */
+  advance(steps: number): void;
   /** Ends the tuning of the walk over the spreads. */
   freeze(): void;
   readonly spreads: () => Spreads;
   readonly blockSpread: () => number;
-  /** Mean of each item's effect given the spreads, blocks and factors, and the effect drawn around it. */
+  /** Mean and standard deviation of each item's effect given the spreads, blocks and factors. */
   readonly itemMean: Float64Array;
-  readonly itemDrawn: Float64Array;
+  readonly itemSd: Float64Array;
   /** Block effects and overall level that the item effects were drawn beside. */
   readonly block: Float64Array;
   readonly level: () => number;
@@ -29,7 +30,6 @@ export type SpreadAssumptions = {
   readonly prior: SharePrior;
 };
 
-const SPREAD_STEPS = 2;
 /** Spreads below this share of the typical one are zero for every purpose. */
 const LEAST_SHARE = 1e-6;
 
@@ -49,6 +49,7 @@ export function mixedSampler(
   const rest = new Float64Array(plates);
   const fitted = new Float64Array(plates);
   const itemMean = new Float64Array(items);
+  const itemSd = new Float64Array(items);
   const itemDrawn = new Float64Array(items);
   const solver = itemSolver(layout);
   const blockEffects = blockSolver(layout, 10 * scale, random.normal);
@@ -65,13 +66,20 @@ export function mixedSampler(
   let blockAux = scale * scale;
   let isStarted = false;
 
+  const at = (name: keyof Spreads) => names.indexOf(name);
+  const places = [at('item'), at('season'), at('tree'), at('plate'), at('residual')] as const;
+  const spreadOf = (point: Float64Array, place: number) =>
+    place < 0 ? 0 : Math.exp(point[place] as number);
+
   function spreadsAt(point: Float64Array): Spreads {
-    const spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
-    names.forEach((name, k) => {
-      spreads[name] = Math.exp(point[k] as number);
-    });
-    if (!isResidualKnown) spreads.residual = Math.hypot(spreads.residual, floor);
-    return spreads;
+    const residual = spreadOf(point, places[4]);
+    return {
+      item: spreadOf(point, places[0]),
+      season: spreadOf(point, places[1]),
+      tree: spreadOf(point, places[2]),
+      plate: spreadOf(point, places[3]),
+      residual: isResidualKnown ? 0 : Math.sqrt(residual * residual + floor * floor),
+    };
   }
 
   function weigh(spreads: Spreads, into: Float64Array): void {
@@ -85,8 +93,13 @@ export function mixedSampler(
 
   const lowest = Math.log(scale * LEAST_SHARE);
 
-  function density(point: Float64Array, into: Float64Array, square: number): number {
-    if (point.some((value) => value < lowest)) return Number.NEGATIVE_INFINITY;
+  function density(
+    point: Float64Array,
+    into: Float64Array,
+    square: number,
+    isDrawing: boolean,
+  ): number {
+    for (const value of point) if (value < lowest) return Number.NEGATIVE_INFINITY;
     const spreads = spreadsAt(point);
     weigh(spreads, into);
     solver.prepare(spreads, into);
@@ -97,7 +110,13 @@ export function mixedSampler(
       sum -= (layout.observations - plates) * Math.log(spreads.residual);
       sum -= square / (2 * spreads.residual ** 2);
     }
-    for (const item of active) sum += solver.solve(item, rest);
+    for (const item of active) {
+      sum += solver.solve(item, rest);
+      if (!isDrawing) continue;
+      itemMean[item] = solver.mean();
+      itemSd[item] = solver.sd();
+      itemDrawn[item] = solver.draw(random.normal, fitted);
+    }
     return sum;
   }
 
@@ -125,38 +144,31 @@ export function mixedSampler(
     blockSpread = Math.max(Math.sqrt(variance), scale * LEAST_SHARE);
   }
 
-  function drawItems(): void {
+  function drawItems(steps: number): void {
     blockEffects.subtract(rest);
     const square = blockEffects.withinSquare();
-    let current = density(walk.point, weights, square);
-    for (let step = 0; step < SPREAD_STEPS; step++) {
-      let proposed = 0;
-      const taken = walk.step(current, (point) => {
-        proposed = density(point, proposedWeights, square);
-        return proposed;
-      });
+    let isMoved = steps > 1;
+    // The effects are drawn along at the current spreads, since most single proposals are turned down.
+    let current = density(walk.point, weights, square, !isMoved);
+    for (let step = 0; step < steps; step++) {
+      const taken = walk.step(current, (point) => density(point, proposedWeights, square, false));
       if (!taken) continue;
-      current = proposed;
-      weights.set(proposedWeights);
+      current = walk.density();
+      isMoved = true;
     }
-    solver.prepare(spreadsAt(walk.point), weights);
-    for (const item of active) {
-      solver.solve(item, rest);
-      itemMean[item] = solver.mean();
-      itemDrawn[item] = solver.draw(random.normal, fitted);
-    }
+    if (isMoved) density(walk.point, weights, square, true);
   }
 
   return {
-    advance() {
+    advance(steps) {
       drawBlocks();
-      drawItems();
+      drawItems(steps);
     },
     freeze: walk.freeze,
     spreads: () => spreadsAt(walk.point),
     blockSpread: () => blockSpread,
     itemMean,
-    itemDrawn,
+    itemSd,
     block: blockEffects.block,
     level: () => blockEffects.column[0] as number,
   };

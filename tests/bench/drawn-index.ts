@@ -1,11 +1,13 @@
 import { compositeScores } from '../../src/stats/composite-scores.ts';
-import { indexDraws } from '../../src/stats/index-draws.ts';
+import { type IndexPart, indexDraws } from '../../src/stats/index-draws.ts';
 import {
   logScale,
   type MeasuredScale,
+  rateFigure,
   rootScale,
   shareFigure,
   shareScale,
+  sizeFigure,
 } from '../../src/stats/measured-scale.ts';
 import { mixedDraws } from '../../src/stats/mixed-draws.ts';
 import { type MeasuredFigure, partDraws } from '../../src/stats/part-draws.ts';
@@ -21,13 +23,18 @@ const DRAWS = 2000;
 
 /** Draws of the index of each cultivar as the program has them. */
 export function drawnIndex(trial: SimulatedTrial, seed: number): (Float64Array | undefined)[] {
+  return indexDraws(drawnParts(trial, seed));
+}
+
+/** Its parts: taste (flavour and sweetness together), productivity, size, soundness. */
+export function drawnParts(trial: SimulatedTrial, seed: number): IndexPart[] {
   const { flavour, sweetness, productivity, size, soundness } = INDEX_WEIGHTS;
-  return indexDraws([
+  return [
     { weight: flavour + sweetness, items: tastedDraws(trial, seed) },
     { weight: productivity, items: productivityDraws(trial, seed + 1) },
     { weight: size, items: sizeDraws(trial, seed + 2) },
     { weight: soundness, items: soundnessDraws(trial, seed + 3) },
-  ]);
+  ];
 }
 
 function tastedDraws(trial: SimulatedTrial, seed: number) {
@@ -56,13 +63,7 @@ function tastedDraws(trial: SimulatedTrial, seed: number) {
 }
 
 function productivityDraws(trial: SimulatedTrial, seed: number) {
-  const figure = (row: SimulatedTreeSeason) => {
-    const rate = row.fruit / row.branches;
-    return {
-      value: rootScale.forward(rate),
-      variance: rootScale.variance(rate, rate / row.branches),
-    };
-  };
+  const figure = (row: SimulatedTreeSeason) => rateFigure(row.fruit, row.branches);
   return onScale(trial.treeSeasons, figure, rootScale, INDEX_BANDS.productivity, seed);
 }
 
@@ -72,7 +73,8 @@ function sizeDraws(trial: SimulatedTrial, seed: number) {
   const pooled = pooledVariance(logs);
   const figure = (row: SimulatedTreeSeason) => {
     const mean = row.weights.reduce((sum, weight) => sum + weight, 0) / row.weights.length;
-    return { value: logScale.forward(mean), variance: pooled / row.weights.length };
+    // The pooled variance is of logarithms, so relative to the mean.
+    return sizeFigure(mean, (pooled * mean * mean) / row.weights.length);
   };
   return onScale(weighed, figure, logScale, INDEX_BANDS.size, seed);
 }

@@ -34,6 +34,8 @@ export type SimulatedTrial = {
   readonly treeSeasons: readonly SimulatedTreeSeason[];
   /** The index of each cultivar as unlimited evidence from these seasons, sittings, tasters and sites would have it. */
   readonly truth: readonly number[];
+  /** The parts of that index, on the scale. */
+  readonly trueParts: readonly Readonly<Record<SimulatedTrait, number>>[];
 };
 
 export const INDEX_WEIGHTS = { flavour: 3, sweetness: 2, productivity: 2, size: 1, soundness: 2 };
@@ -55,7 +57,7 @@ export const INDEX_BANDS = {
 const TASTERS = 4;
 const TASTED = ['flavour', 'sweetness'] as const;
 const MEASURED = ['productivity', 'size', 'soundness'] as const;
-type Trait = (typeof TASTED)[number] | (typeof MEASURED)[number];
+export type SimulatedTrait = (typeof TASTED)[number] | (typeof MEASURED)[number];
 
 /** Where a trait's effects come from: normal effects of each kind, looked up by a key that is drawn at first use. */
 type TraitEffects = {
@@ -75,7 +77,7 @@ type EffectKind =
 /**
  * A made-up trial with known truth. Tasted traits share part of every effect (a halo); each score is a latent
  * liking, rounded and cut off at 1 and 10. Measured figures are counts and weights: negative-binomial loads around a
- * lognormal rate, lognormal fruit weights, binomial sound fruit around a logistic-normal share.
+ * lognormal rate, lognormal fruit weights, sound fruit beta-binomial around a logistic-normal share.
  */
 export function simulatedTrial(scenario: TrialScenario, seed: number): SimulatedTrial {
   const random = seededRandom(seed);
@@ -87,8 +89,8 @@ export function simulatedTrial(scenario: TrialScenario, seed: number): Simulated
   const scores = taste(scenario, random, effects, draw, plan, sittings, tasters);
   const treeSeasons = measure(scenario, random, effects, draw, plan);
   const held = new Set(scores.map((score) => score.sitting));
-  const truth = Array.from({ length: scenario.cultivars }, (_, cultivar) =>
-    trueIndex(
+  const trueParts = Array.from({ length: scenario.cultivars }, (_, cultivar) =>
+    partsOf(
       scenario,
       effects,
       draw,
@@ -97,13 +99,22 @@ export function simulatedTrial(scenario: TrialScenario, seed: number): Simulated
       cultivar,
     ),
   );
-  return { cultivars: scenario.cultivars, scores, treeSeasons, truth };
+  return {
+    cultivars: scenario.cultivars,
+    scores,
+    treeSeasons,
+    truth: trueParts.map(weighted),
+    trueParts,
+  };
 }
 
 const between = (random: SeededRandom, low: number, high: number) =>
   low + (high - low) * random.uniform();
 
-function drawTraits(scenario: TrialScenario, random: SeededRandom): Record<Trait, TraitEffects> {
+function drawTraits(
+  scenario: TrialScenario,
+  random: SeededRandom,
+): Record<SimulatedTrait, TraitEffects> {
   const u = (low: number, high: number) => between(random, low, high);
   const tasted = (): TraitEffects => ({
     level: scenario.level + u(-0.4, 0.4),
@@ -131,19 +142,21 @@ function drawTraits(scenario: TrialScenario, random: SeededRandom): Record<Trait
       cultivarSite: 0.25 * unit,
     },
   });
+  const soundness = measured(1.4, 0.6);
   return {
     flavour: tasted(),
     sweetness: tasted(),
     productivity: measured(Math.log(1.9), 0.45),
     size: measured(Math.log(46), 0.28),
-    soundness: measured(1.4, 0.6),
+    // What one tree does in one season beyond that is the beta-binomial's.
+    soundness: { ...soundness, spread: { ...soundness.spread, treeSeason: 0 } },
   };
 }
 
-type EffectOf = (trait: Trait, kind: EffectKind, key: string | number) => number;
+type EffectOf = (trait: SimulatedTrait, kind: EffectKind, key: string | number) => number;
 
 function effectTable(
-  effects: Record<Trait, TraitEffects>,
+  effects: Record<SimulatedTrait, TraitEffects>,
   scenario: TrialScenario,
   random: SeededRandom,
 ): EffectOf {
@@ -231,7 +244,7 @@ function seasonOfSittings(
 function taste(
   scenario: TrialScenario,
   random: SeededRandom,
-  effects: Record<Trait, TraitEffects>,
+  effects: Record<SimulatedTrait, TraitEffects>,
   draw: EffectOf,
   trees: readonly Tree[],
   sittings: readonly Sitting[],
@@ -276,7 +289,7 @@ function taste(
 function siteEffect(
   scenario: TrialScenario,
   draw: EffectOf,
-  trait: Trait,
+  trait: SimulatedTrait,
   cultivar: number,
   site: number,
 ): number {
@@ -287,11 +300,12 @@ function siteEffect(
 function measure(
   scenario: TrialScenario,
   random: SeededRandom,
-  effects: Record<Trait, TraitEffects>,
+  effects: Record<SimulatedTrait, TraitEffects>,
   draw: EffectOf,
   trees: readonly Tree[],
 ): SimulatedTreeSeason[] {
   const rows: SimulatedTreeSeason[] = [];
+  const sameness = between(random, 8, 30);
   for (let season = 0; season < scenario.seasons; season++) {
     for (const { cultivar, tree, site, from } of trees) {
       if (from > season || random.uniform() < scenario.missing) continue;
@@ -308,7 +322,7 @@ function measure(
         random,
         (branches * Math.exp(level('productivity')) * random.gamma(20)) / 20,
       );
-      const share = 1 / (1 + Math.exp(-level('soundness')));
+      const share = betaAround(random, 1 / (1 + Math.exp(-level('soundness'))), sameness);
       const picked = Math.ceil(0.8 * fruit);
       let sound = 0;
       for (let k = 0; k < picked; k++) if (random.uniform() < share) sound++;
@@ -321,6 +335,12 @@ function measure(
   return rows;
 }
 
+/** Beta draw of the given mean; the greater the sameness, the closer to it. */
+function betaAround(random: SeededRandom, mean: number, sameness: number): number {
+  const sound = random.gamma(mean * sameness);
+  return sound / (sound + random.gamma((1 - mean) * sameness));
+}
+
 function poisson(random: SeededRandom, mean: number): number {
   // Exponential waiting times: exact, and means here are a few dozen.
   let count = -1;
@@ -328,17 +348,17 @@ function poisson(random: SeededRandom, mean: number): number {
   return count;
 }
 
-function trueIndex(
+function partsOf(
   scenario: TrialScenario,
-  effects: Record<Trait, TraitEffects>,
+  effects: Record<SimulatedTrait, TraitEffects>,
   draw: EffectOf,
   sittings: readonly Sitting[],
   tasters: readonly Taster[],
   cultivar: number,
-): number {
+): Record<SimulatedTrait, number> {
   const sites = Array.from({ length: scenario.sites }, (_, site) => site);
   const seasons = Array.from({ length: scenario.seasons }, (_, season) => season);
-  const parts: Record<Trait, number> = {
+  const parts: Record<SimulatedTrait, number> = {
     flavour: 0,
     sweetness: 0,
     productivity: 0,
@@ -381,13 +401,13 @@ function trueIndex(
     );
     parts[trait] = onBand(INDEX_BANDS[trait], mean);
   }
-  return weighted(parts);
+  return parts;
 }
 
-export function weighted(parts: Record<Trait, number>): number {
+export function weighted(parts: Record<SimulatedTrait, number>): number {
   let [sum, total] = [0, 0];
   for (const [part, weight] of Object.entries(INDEX_WEIGHTS)) {
-    sum += weight * parts[part as Trait];
+    sum += weight * parts[part as SimulatedTrait];
     total += weight;
   }
   return sum / total;
