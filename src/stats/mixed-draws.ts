@@ -32,10 +32,11 @@ export type MixedDraws = {
 };
 
 /** Plates times rounds that a large trial may cost; its rounds then give several draws each. */
-const MOST_WORK = 500_000;
-const FEWEST_ROUNDS = 250;
-const WARM_UP = 300;
-const WARM_UP_STEPS = 3;
+const MOST_WORK = 300_000;
+const MOST_ROUNDS = 1000;
+const FEWEST_ROUNDS = 200;
+const WARM_UP = 200;
+const WARM_UP_STEPS = 2;
 
 export function mixedDraws(seen: MixedObservations, options: MixedOptions): MixedDraws {
   const layout = mixedLayout(seen);
@@ -50,7 +51,7 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
   );
   const pairs = Math.ceil(options.draws / 2);
   const affordable = Math.max(FEWEST_ROUNDS, Math.floor(MOST_WORK / Math.max(1, layout.plates)));
-  const rounds = Math.min(pairs, affordable);
+  const rounds = Math.min(pairs, MOST_ROUNDS, affordable);
   for (let round = 0; round < Math.min(affordable, WARM_UP); round++)
     sampler.advance(WARM_UP_STEPS);
   sampler.freeze();

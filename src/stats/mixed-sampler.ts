@@ -53,12 +53,8 @@ export function mixedSampler(
   const itemDrawn = new Float64Array(items);
   const solver = itemSolver(layout);
   const blockEffects = blockSolver(layout, 10 * scale, random.normal);
-  const first = Math.log(scale / 2);
   const names = spreadNames(prior, isResidualKnown);
-  const walk = adaptiveWalk(
-    names.map(() => first),
-    random,
-  );
+  const walk = adaptiveWalk(startingPoint(layout, names, { scale, floor, prior }), random);
   const weights = new Float64Array(plates);
   const proposedWeights = new Float64Array(plates);
   const active = [...layout.treesOf.keys()].filter((item) => (layout.treesOf[item] ?? 0) > 0);
@@ -177,4 +173,22 @@ export function mixedSampler(
 function spreadNames(prior: SharePrior, isResidualKnown: boolean): (keyof Spreads)[] {
   const shares = (['item', 'season', 'tree', 'plate'] as const).filter((name) => prior[name] > 0);
   return isResidualKnown ? shares : [...shares, 'residual'];
+}
+
+/** Starts from the variance within plates and that of plate means, the latter split as the prior has it. */
+function startingPoint(
+  layout: MixedLayout,
+  names: readonly (keyof Spreads)[],
+  { scale, prior }: SpreadAssumptions,
+): number[] {
+  const least = (scale / 20) ** 2;
+  const freedom = layout.observations - layout.plates;
+  const within = freedom > 0 ? layout.withinSquare / freedom : scale ** 2 / 4;
+  const size = layout.observations / Math.max(1, layout.plates);
+  const between = scale ** 2 - (layout.hasKnownVariance ? 0 : within / size);
+  const shares = prior.item + prior.season + prior.tree + prior.plate;
+  return names.map((name) => {
+    const part = name === 'residual' ? within : (between * prior[name]) / shares;
+    return Math.log(Math.max(part, least)) / 2;
+  });
 }
