@@ -1,14 +1,19 @@
-/**
- * A scale on which measured figures vary about evenly, so that effects can be added: given the mean and variance of
- * normal values on it, the mean of the figure itself.
- */
-export type MeasuredScale = (mean: number, variance: number) => number;
+/** A scale on which measured figures vary about evenly, so that effects can be added. */
+export type MeasuredScale = {
+  /** Mean of the figure itself when its value on the scale is normal with this mean and variance. */
+  readonly expectation: (mean: number, variance: number) => number;
+  /** Size of spread to be reckoned with before anything was seen. */
+  readonly spread: number;
+};
 
 /** A figure on its scale with its sampling variance there. */
 export type ScaledFigure = { readonly value: number; readonly variance: number };
 
 /** For sizes: logarithms. The mean is that of the lognormal distribution. */
-export const logScale: MeasuredScale = (mean, variance) => Math.exp(mean + variance / 2);
+export const logScale: MeasuredScale = {
+  expectation: (mean, variance) => Math.exp(mean + variance / 2),
+  spread: 0.5,
+};
 
 /**
  * A mean size on the log scale.
@@ -22,7 +27,10 @@ export function sizeFigure(mean: number, variance: number): ScaledFigure {
 }
 
 /** For counts per unit, such as fruit per branch, none among them: square roots. */
-export const rootScale: MeasuredScale = (mean, variance) => Math.max(0, mean) ** 2 + variance;
+export const rootScale: MeasuredScale = {
+  expectation: (mean, variance) => Math.max(0, mean) ** 2 + variance,
+  spread: 0.5,
+};
 
 /**
  * A rate on the root scale.
@@ -39,8 +47,11 @@ export function rateFigure(count: number, units: number): ScaledFigure {
 }
 
 /** For shares: arcsine of the root, whose sampling variance hardly depends on the share. */
-export const shareScale: MeasuredScale = (mean, variance) =>
-  (1 - Math.exp(-2 * variance) * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2;
+export const shareScale: MeasuredScale = {
+  expectation: (mean, variance) =>
+    (1 - Math.exp(-2 * variance) * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
+  spread: 0.25,
+};
 
 /**
  * A counted share on the arcsine scale.

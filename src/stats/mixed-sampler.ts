@@ -52,7 +52,11 @@ export function mixedSampler(
   const itemSd = new Float64Array(items);
   const itemDrawn = new Float64Array(items);
   const solver = itemSolver(layout);
-  const blockEffects = blockSolver(layout, 10 * scale, random.normal);
+  const blockEffects = blockSolver(
+    layout,
+    10 * Math.max(scale, spreadOfPlates(layout)),
+    random.normal,
+  );
   const names = spreadNames(prior, isResidualKnown);
   const walk = adaptiveWalk(startingPoint(layout, names, { scale, floor, prior }), random);
   const weights = new Float64Array(plates);
@@ -185,10 +189,16 @@ function startingPoint(
   const freedom = layout.observations - layout.plates;
   const within = freedom > 0 ? layout.withinSquare / freedom : scale ** 2 / 4;
   const size = layout.observations / Math.max(1, layout.plates);
-  const between = scale ** 2 - (layout.hasKnownVariance ? 0 : within / size);
+  const between = spreadOfPlates(layout) ** 2 - (layout.hasKnownVariance ? 0 : within / size);
   const shares = prior.item + prior.season + prior.tree + prior.plate;
   return names.map((name) => {
     const part = name === 'residual' ? within : (between * prior[name]) / shares;
     return Math.log(Math.max(part, least)) / 2;
   });
+}
+
+function spreadOfPlates({ plateMean }: MixedLayout): number {
+  const count = Math.max(1, plateMean.length);
+  const centre = plateMean.reduce((sum, value) => sum + value, 0) / count;
+  return Math.sqrt(plateMean.reduce((sum, value) => sum + (value - centre) ** 2, 0) / count);
 }

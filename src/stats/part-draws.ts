@@ -46,7 +46,7 @@ export function partDraws(
       factors: [figures.map((figure) => figure.site ?? 0)],
       variance: figures.map((figure) => figure.variance),
     },
-    options,
+    { ...options, scale: scale.spread, keepsBlocks: true },
   );
   return { model, items: model.items.map((draws) => draws && onFigure(draws, model, scale)) };
 }
@@ -56,7 +56,7 @@ function onFigure(draws: Float64Array, model: MixedDraws, scale: MeasuredScale):
   return draws.map((value, d) => {
     const swing = (season[d] as number) ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2;
     let sum = 0;
-    for (const block of model.blocks) sum += scale(value + (block[d] as number), swing);
+    for (const block of model.blocks) sum += scale.expectation(value + (block[d] as number), swing);
     return sum / model.blocks.length;
   });
 }

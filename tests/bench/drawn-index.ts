@@ -57,7 +57,8 @@ function tastedDraws(trial: SimulatedTrial, seed: number) {
       block: rows.map((row) => row.sitting),
       factors: [rows.map((row) => row.taster), rows.map((row) => row.site)],
     },
-    { draws: DRAWS, seed },
+    // A sixth of the scale from 1 to 10; flavour and sweetness at weights of 0.6 and 0.4, each a whole number.
+    { draws: DRAWS, seed, scale: 9 / 6, resolution: Math.hypot(0.6, 0.4) },
   );
   return model.items;
 }
