@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addFigureCommand } from './commands/figure.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
@@ -46,6 +47,8 @@ export function buildProgram(host: Host): Command {
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
+  program.commandsGroup('Publish:');
+  addFigureCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }

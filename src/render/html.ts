@@ -1,6 +1,6 @@
 import type { Note, Report } from '../report/table.ts';
-import { visible } from '../source/visible.ts';
 import { HTML_STYLE } from './html-style.ts';
+import { escaped } from './html-text.ts';
 import { type PeopleColumn, peopleColumns } from './people-columns.ts';
 import { NOTHING } from './words.ts';
 
@@ -84,9 +84,4 @@ function notesOf(notes: readonly Note[]): string {
       : `<li>${escaped(note.text)}</li>\n`,
   );
   return `<ul class="notes">\n${lines.join('')}</ul>\n`;
-}
-
-/** Text that is nothing but text, inside elements and inside quoted attributes. */
-function escaped(text: string): string {
-  return visible(text).replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
 }

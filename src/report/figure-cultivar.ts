@@ -45,7 +45,10 @@ export async function cultivarFigure(
     lines: linesOf(own, (row) => spot(row, keys)),
   });
   const panels = [
-    panel(`Index (${low} to ${high})`, rows.rank, ['index', 'low', 'high']),
+    {
+      ...panel(`Index (${low} to ${high})`, rows.rank, ['index', 'low', 'high']),
+      domain: [low, high] as const,
+    },
     panel('Fruit a branch', rows.yields, [
       'fruitPerBranch',
       'fruitPerBranchLow',
@@ -153,9 +156,7 @@ function reading(ledger: Ledger, panels: readonly CultivarPanel[], confidence: n
   const some = lines.some(({ points }) => points.some(({ low }) => low !== undefined));
   return [
     ...words,
-    some
-      ? `Upright lines: ${percent(confidence)} % intervals; where there is none, it rests on one tree or cannot be had.`
-      : '',
+    some ? `Upright lines: ${percent(confidence)} % intervals; a point without one has none.` : '',
   ]
     .filter((part) => part !== '')
     .join(' ');

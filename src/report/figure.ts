@@ -88,6 +88,8 @@ export interface SeasonLine {
 export interface CultivarPanel {
   readonly heading: string;
   readonly values: 'number' | 'day';
+  /** Ends of the axis, where they are fixed; numbers begin at 0 otherwise. */
+  readonly domain?: readonly [low: number, high: number];
   readonly seasons: readonly number[];
   readonly lines: readonly SeasonLine[];
 }
