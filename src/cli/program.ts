@@ -6,6 +6,7 @@ import { addFigureCommand } from './commands/figure.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
@@ -47,6 +48,7 @@ export function buildProgram(host: Host): Command {
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
+  addVerdictCommand(program, host);
   program.commandsGroup('Publish:');
   addFigureCommand(program, host);
   program.commandsGroup('Help:');
