@@ -3,6 +3,7 @@ import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addFigureCommand } from './commands/figure.ts';
+import { addPostCommand } from './commands/post.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
@@ -50,6 +51,7 @@ export function buildProgram(host: Host): Command {
   addRankCommand(program, host);
   addVerdictCommand(program, host);
   program.commandsGroup('Publish:');
+  addPostCommand(program, host);
   addFigureCommand(program, host);
   program.commandsGroup('Help:');
   return program;
