@@ -10,7 +10,7 @@ export function cultivarPanels(figure: CultivarFigure): readonly Panel[] {
     heading: panel.heading,
     left: 64,
     right: 16,
-    above: 8,
+    above: 14,
     below: 30,
     height: HEIGHT,
     spec: {

@@ -1,3 +1,4 @@
+import { displayWidth } from '../source/display-width.ts';
 import { FONT, FONT_SIZE, TONES } from './figure-style.ts';
 import { shorten } from './text-lines.ts';
 
@@ -34,10 +35,15 @@ export function rowLabel(name: string): string {
   return shorten(name, LONGEST_NAME, '…');
 }
 
-/** Room that the longest of some labels takes. */
+/** Room that the longest of some labels takes left of a plot. */
 export function labelRoom(labels: readonly string[]): number {
-  const longest = labels.reduce((most, label) => Math.max(most, [...label].length), 0);
-  return Math.max(NARROWEST, Math.round(longest * FONT_SIZE * LETTER_WIDTH) + 10);
+  return Math.max(NARROWEST, textWidth(labels) + 10);
+}
+
+/** Width of the widest of some texts, about. */
+export function textWidth(texts: readonly string[]): number {
+  const widest = texts.reduce((most, text) => Math.max(most, displayWidth(text)), 0);
+  return Math.round(widest * FONT_SIZE * LETTER_WIDTH);
 }
 
 /** Rows of names in the order of the values, with faint lines to follow by eye. */

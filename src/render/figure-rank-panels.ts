@@ -1,5 +1,13 @@
 import type { RankedSpot, RanksFigure } from '../report/figure.ts';
-import { labelRoom, type Panel, ROW_HEIGHT, rowAxis, rowLabel, type Spec } from './figure-panel.ts';
+import {
+  labelRoom,
+  type Panel,
+  ROW_HEIGHT,
+  rowAxis,
+  rowLabel,
+  type Spec,
+  textWidth,
+} from './figure-panel.ts';
 import { FONT_SIZE, TONES } from './figure-style.ts';
 
 /** Dots on their intervals, a row a cultivar. */
@@ -7,7 +15,7 @@ export function rankPanels(figure: RanksFigure): readonly Panel[] {
   const { low, high } = figure.scale;
   const all = figure.panels.flatMap(({ rows }) => rows);
   const left = labelRoom(all.map(label));
-  const right = Math.max(16, labelRoom(all.map(({ letters }) => letters)) - 50);
+  const right = 16 + textWidth(all.map(({ letters }) => letters));
   return figure.panels.map(({ heading, rows }) => ({
     heading,
     left,

@@ -91,7 +91,7 @@ function rounded(length: number): number {
 const EDGE = 8;
 /** Between two plots. */
 const GAP = 8;
-const LETTERS_IN_A_LINE = 66;
+const LETTERS_IN_A_LINE = 58;
 
 function assembled(
   figure: Figure,

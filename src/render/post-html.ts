@@ -13,7 +13,8 @@ import { proseText } from './prose.ts';
  */
 export function renderPostHtml(post: Post, figures: ReadonlyMap<string, string>): string {
   const title = escaped(post.title);
-  const ledger = escaped(post.ledgerTitle);
+  // Most titles begin with that of the ledger.
+  const ledger = post.title.includes(post.ledgerTitle) ? '' : escaped(post.ledgerTitle);
   const keywords = escaped(post.tags.join(', '));
   let tables = 0;
   const id = () => `table-${++tables}`;

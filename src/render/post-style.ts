@@ -1,8 +1,5 @@
 /** What a post adds to the style sheet of a report. */
-export const POST_STYLE = `main {
-  max-width: 60rem;
-}
-h2 {
+export const POST_STYLE = `h2 {
   margin: 2.2rem 0 0.6rem;
   font-size: 1.2rem;
   line-height: 1.3;
@@ -34,12 +31,16 @@ figcaption {
 caption {
   position: static;
   width: auto;
+  max-width: min(46rem, calc(100vw - 2rem));
   height: auto;
   clip-path: none;
   overflow: visible;
   padding: 0 0 0.4rem;
   text-align: left;
   font-weight: 600;
+}
+td:not([class]) {
+  min-width: 14rem;
 }
 figure {
   max-width: 34rem;
@@ -55,7 +56,7 @@ figcaption {
   font-size: 0.9rem;
 }
 @media print {
-  main {
+  caption {
     max-width: none;
   }
   figure {

@@ -8,7 +8,7 @@ import { rankReport } from './rank-report.ts';
 import type { ReportRequest } from './report-request.ts';
 import { percent } from './report-request.ts';
 import { numberIn, textIn } from './row-cells.ts';
-import type { Report, Row } from './table.ts';
+import type { Row } from './table.ts';
 import { listed } from './words.ts';
 
 /** Indexes with their intervals, best first; undefined where nothing is ranked. */
@@ -16,20 +16,20 @@ export async function ranksFigure(
   ledger: Ledger,
   request: ReportRequest,
 ): Promise<RanksFigure | undefined> {
-  return ranksFigureOf(ledger, await rankReport(ledger, request), request.confidence);
+  const { rows } = await rankReport(ledger, { ...request, top: undefined });
+  return ranksFigureOf(ledger, rows, request);
 }
 
-/** The same from a rank report that has been made. */
+/** The same from all rows of a rank report that has been made; `top` cuts what is drawn. */
 export function ranksFigureOf(
   ledger: Ledger,
-  ranks: Pick<Report, 'rows'>,
-  confidence: number,
+  ranks: readonly Row[],
+  { confidence, top }: Pick<ReportRequest, 'confidence' | 'top'>,
 ): RanksFigure | undefined {
   const crops = CROPS.flatMap((crop) => {
-    const rows = ranks.rows
-      .filter((row) => row['crop'] === crop)
-      .flatMap((row) => spot(ledger, row));
-    return rows.length === 0 ? [] : [{ crop, heading: cropHeading(ledger, crop), rows }];
+    const all = ranks.filter((row) => row['crop'] === crop).flatMap((row) => spot(ledger, row));
+    const rows = all.slice(0, top);
+    return rows.length === 0 ? [] : [{ crop, heading: cropHeading(ledger, crop), all, rows }];
   });
   if (crops.length === 0) return undefined;
   const rows = crops.flatMap((crop) => crop.rows);
@@ -38,7 +38,7 @@ export function ranksFigureOf(
     key: ['ranks', ...crops.map(({ crop }) => crop)].join('-'),
     title: `Index by cultivar${cropOnly(crops)}`,
     reading: reading(rows, confidence),
-    alt: joined(crops.map(({ heading, rows }) => altOf(heading, rows))),
+    alt: joined(crops.map(({ heading, all, rows }) => altOf(heading, all, rows.length))),
     description: joined(crops.map(({ heading, rows }) => told(heading, rows))),
     scale: ledger.trial.scale,
     panels: crops.map(({ heading, rows }) => ({ heading, rows })),
@@ -80,10 +80,10 @@ function reading(rows: readonly RankedSpot[], confidence: number): string {
   return parts.filter((part) => part !== '').join(' ');
 }
 
-function altOf(heading: string, rows: readonly RankedSpot[]): Prose {
-  const best = rows[0];
+function altOf(heading: string, all: readonly RankedSpot[], drawn: number): Prose {
+  const best = all[0];
   if (best === undefined) return [];
-  const others = rows.filter((row) => row !== best && overlap(row, best));
+  const others = all.filter((row) => row !== best && overlap(row, best));
   const close =
     others.length === 0
       ? ['; no other interval overlaps it.']
@@ -94,7 +94,7 @@ function altOf(heading: string, rows: readonly RankedSpot[]): Prose {
           )}.`,
         ];
   return [
-    `${heading}: ${rows.length} ranked; the highest index is ${best.name}'s, `,
+    `${heading}: ${drawn < all.length ? `${drawn} of ` : ''}${all.length} ranked; the highest index is ${best.name}'s, `,
     decimal(best.value, 2),
     ...close,
   ];

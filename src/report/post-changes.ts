@@ -45,7 +45,7 @@ export async function changesSection(material: PostMaterial): Promise<PostSectio
       {
         kind: 'paragraph',
         text: [
-          `Ranks by the entries of ${now} alone, beside those of ${before} alone. One season is little evidence: places move by luck as well as by merit, and where the two intervals overlap, nothing has changed that could be told from luck.`,
+          `Ranks by the entries of ${now} alone, beside those of ${before} alone. One season is little evidence: places move by luck as well as by merit, and where the two intervals overlap, nothing has changed that could be told from luck. New and out: of the top ${request.top}; without a rank: some part of the index was missing that year.`,
         ],
       },
       ...blocks,
@@ -115,10 +115,8 @@ function changeRow(
 }
 
 function changeWords(before: number | undefined, now: number | undefined, top: number): string {
-  if (now === undefined) return `out of the top ${top}: not ranked`;
-  if (before === undefined) return `new in the top ${top}: not ranked before`;
-  if (now > top) return `out of the top ${top}`;
-  if (before > top) return `new in the top ${top}`;
+  if (now === undefined || now > top) return 'out';
+  if (before === undefined || before > top) return 'new';
   if (now === before) return 'same';
   return now < before ? `up ${before - now}` : `down ${now - before}`;
 }

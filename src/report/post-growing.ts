@@ -1,6 +1,7 @@
 import { selectRecords } from '../measure/crop-record.ts';
 import { degreeDaysUntil } from '../measure/degree-days-until.ts';
 import type { Container, Cultivar, Tree } from '../model/collection.ts';
+import type { PartialDate } from '../model/dates.ts';
 import type { Cover, Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
@@ -120,7 +121,10 @@ function treesBlock(material: PostMaterial): readonly PostBlock[] {
     ],
   };
   const notes = [
-    note('method', 'Years since planting, or else since arrival, at the end of the last season.'),
+    note(
+      'method',
+      'Years since planting, or else since arrival, in the last season, or when it was removed.',
+    ),
   ];
   return [tableBlock(ledger, report, { caption: 'Trees of the ranked cultivars', rows, notes })];
 }
@@ -174,9 +178,14 @@ function containerWords(container: Container | undefined): string {
   return container.kind === 'ground' ? 'in the ground' : `pot of ${container.text}`;
 }
 
-function ageWords({ planted, received }: Tree, season: number): string {
+function yearOf({ earliest }: PartialDate): number {
+  return Number(earliest.slice(0, 4));
+}
+
+function ageWords({ planted, received, removed }: Tree, season: number): string {
   const since = planted ?? received;
   if (since === undefined) return 'age not known';
-  const years = season - Number(since.earliest.slice(0, 4));
+  const until = removed === undefined ? season : Math.min(season, yearOf(removed));
+  const years = until - yearOf(since);
   return years < 1 ? 'first year' : counted(years, 'year');
 }

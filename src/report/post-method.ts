@@ -1,6 +1,6 @@
 import { cropWordsNote } from './common-notes.ts';
 import { DOUBT_MARK, doubtfulCultivars } from './doubt.ts';
-import { cultivarName } from './names.ts';
+import { cultivarName, siteName } from './names.ts';
 import { type PostBlock, type PostSection, paragraph } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
@@ -10,24 +10,42 @@ import { counted, listed, yearsInWords } from './words.ts';
 
 /** Scale, tastings, and how each kind of figure was had. */
 export function methodSection(material: PostMaterial): PostSection {
-  const { ledger, request, ranks, yields, weights, soundness, ripening, crops } = material;
+  const { ledger, ranks, yields, weights, soundness, ripening, crops } = material;
   const reports = [ranks, yields, weights, soundness, ripening, crops];
   const texts = reports.flatMap((report) =>
     // Readers of a post have no command line to ask for more.
     ownNotes(ledger, report, 'method').map(({ text }) => text.replace('; --explain tells how', '')),
   );
   const words = cropWordsNote(ledger)?.text;
-  const lines = [...new Set(words === undefined ? texts : [words, ...texts])];
+  // A post does not show that column.
+  const shown = texts.filter((text) => !text.startsWith('Yield efficiency'));
+  const lines = [...new Set(words === undefined ? shown : [words, ...shown])];
   return {
     heading: 'How it was measured',
     blocks: [
       paragraph(scaleSentence(material), ' ', tastingSentence(material)),
       { kind: 'list', lines: lines.map((text): Prose => [text]) },
-      ...(request.selection.sites?.length || request.selection.crops?.length
-        ? [paragraph('Only a part of the trial is shown: see the selection in the title.')]
-        : []),
+      ...partNote(material),
     ],
   };
+}
+
+/** What was left out, where not all of the trial is told. */
+function partNote({ ledger, request }: PostMaterial): readonly PostBlock[] {
+  const { crops = [], sites = [], cultivars = [], trees = [] } = request.selection;
+  const named = cultivars.flatMap((key) => {
+    const cultivar = ledger.cultivars.get(key);
+    return cultivar === undefined ? [] : [cultivarName(ledger, cultivar)];
+  });
+  const parts = [
+    crops.length === 0 ? '' : `the ${listed(crops)} crop`,
+    listed(sites.map((key) => siteName(ledger, key))),
+    listed(named),
+    trees.length === 0 ? '' : `tree ${listed(trees)}`,
+  ].filter((part) => part !== '');
+  return parts.length === 0
+    ? []
+    : [paragraph(`Only a part of the trial is told here: ${parts.join('; ')}.`)];
 }
 
 function scaleSentence({ ledger, seasons }: PostMaterial): string {

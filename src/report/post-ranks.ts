@@ -21,6 +21,9 @@ export function ranksSection(material: PostMaterial): PostSection {
   const { ledger, ranks } = material;
   const crops = CROPS.filter((crop) => rowsOf(ranks, crop).length > 0);
   const evidence = ownNotes(ledger, ranks, 'evidence');
+  const letters: readonly Prose[] = ranks.rows.some((row) => textIn(row, 'letters') !== '')
+    ? [[LETTERS_AND_INTERVALS]]
+    : [];
   return {
     heading: 'What did best',
     blocks: [
@@ -29,11 +32,17 @@ export function ranksSection(material: PostMaterial): PostSection {
         ? []
         : [
             { kind: 'subheading', text: 'How sure this is' } as const,
-            { kind: 'list', lines: evidence.map(({ text }): Prose => [text]) } as const,
+            {
+              kind: 'list',
+              lines: [...evidence.map(({ text }): Prose => [text]), ...letters],
+            } as const,
           ]),
     ],
   };
 }
+
+const LETTERS_AND_INTERVALS =
+  'Letters compare pair by pair, so two cultivars may have no letter in common although their intervals overlap: the intervals are the more careful reading.';
 
 function cropBlocks(
   { ledger, request, ranks }: PostMaterial,
@@ -47,14 +56,13 @@ function cropBlocks(
   }
   const rows = all.slice(0, request.top);
   const left = all.length - rows.length;
-  const figure = ranksFigureOf(ledger, { rows }, request.confidence);
+  const figure = ranksFigureOf(ledger, all, request);
   const caption =
     left === 0
       ? `${heading}: all ${counted(rows.length, 'ranked cultivar')}`
       : `${heading}: the first ${rows.length} of ${all.length} ranked cultivars`;
   return [
     subheading,
-    { kind: 'paragraph', text: leadSentence({ ledger, request, ranks }, crop) },
     tableBlock(ledger, ranks, {
       caption,
       rows,
@@ -109,7 +117,9 @@ export function leadSentence(
     const column = ranks.columns.find(({ key }) => key === 'topShare');
     const top = first === undefined ? undefined : numberIn(first, 'topShare');
     if (column === undefined || top === undefined || rows.length < 2) return [];
-    return [` In `, share(top), ` of the simulated outcomes it is ${column.label.toLowerCase()}.`];
+    const place = column.label === 'First' ? 'first' : `among the ${column.label.toLowerCase()}`;
+    const often: Prose = top > 0.99 ? ['over 99 %'] : [share(top)];
+    return [` It is ${place} in `, ...often, ' of the simulated outcomes.'];
   }
 }
 

@@ -58,14 +58,19 @@ function ripeLine(material: PostMaterial): Prose {
 /** Grams in a kilogram. */
 const KILOGRAM = 1000;
 
-function yieldLine({ crops, seasons }: PostMaterial): Prose {
+function yieldLine({ ledger, request, seasons }: PostMaterial): Prose {
+  const records = selectRecords(ledger, request.selection);
   const told = CROPS.flatMap((crop): Prose[] => {
-    const rows = crops.rows.filter((row) => row[`${crop}Picked`] !== null);
-    const picked = totalOf(rows, `${crop}Picked`);
-    if (picked === undefined || picked === 0) return [];
-    const weight = totalOf(rows, `${crop}Weight`);
+    const own = records.filter((record) => record.crop === crop);
+    const picked = own.reduce((sum, record) => sum + record.picked, 0);
+    if (picked === 0) return [];
+    const isWhole = own.every(({ weights }) => weights.total !== undefined);
+    const weight = own.reduce(
+      (sum, { weights }) => sum + (weights.total ?? weights.counted.weight),
+      0,
+    );
     const kilograms: Prose =
-      weight === undefined ? [] : [', ', decimal(weight / KILOGRAM, 1), ' kg'];
+      weight === 0 ? [] : [isWhole ? ', ' : ', at least ', decimal(weight / KILOGRAM, 1), ' kg'];
     return [[`${counted(picked, 'fruit', 'fruit')} of the ${crop} crop`, ...kilograms]];
   });
   if (told.length === 0) return [];
