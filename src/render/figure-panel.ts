@@ -1,4 +1,5 @@
 import { displayWidth } from '../source/display-width.ts';
+import { visible } from '../source/visible.ts';
 import { FONT, FONT_SIZE, TONES } from './figure-style.ts';
 import { shorten } from './text-lines.ts';
 
@@ -32,7 +33,7 @@ const NARROWEST = 60;
 
 /** Names as they fit beside a plot. */
 export function rowLabel(name: string): string {
-  return shorten(name, LONGEST_NAME, '…');
+  return shorten(visible(name), LONGEST_NAME, '…');
 }
 
 /** Room that the longest of some labels takes left of a plot. */

@@ -77,6 +77,11 @@ async function drawn({ spec, left, right, above, below, height }: Panel): Promis
 function cleaned(svg: string): string {
   return svg
     .replace(/<path class="(?:background|foreground)"[^>]*\/>/g, '')
+    .replace(/<[a-z][^>]*>/g, cleanedTag);
+}
+
+function cleanedTag(tag: string): string {
+  return tag
     .replace(/ (?:class|pointer-events|aria-[a-z]+|role)="[^"]*"/g, '')
     .replace(/ opacity="1"/g, '')
     .replace(/ (?:transform|d|x2|y2)="[^"]*"/g, (attribute) =>
@@ -117,7 +122,9 @@ function assembled(
     for (const words of wrapWords(figure.reading, LETTERS_IN_A_LINE)) line(words, 'soft');
     y += EDGE;
   }
-  return wrapped(figure, place, y, withToneClasses(parts.join('\n')));
+  const svg = wrapped(figure, place, y, withToneClasses(parts.join('\n')));
+  // XML knows no such characters (XML 1.0, 2.2).
+  return svg.replace(/[\ufffe\uffff]/g, '\ufffd');
 }
 
 function textAt(y: number, text: string, tone: Tone, bold: boolean): string {
@@ -126,15 +133,15 @@ function textAt(y: number, text: string, tone: Tone, bold: boolean): string {
 }
 
 function wrapped(figure: Figure, place: FigurePlace, height: number, content: string): string {
-  const id = `figure-${figure.key}`;
+  const id = escaped(`figure-${figure.key}`);
   const size = place === 'file' ? ` width="${FIGURE_WIDTH}" height="${height}"` : '';
   const ground =
     place === 'file'
       ? withToneClasses(`<rect width="100%" height="100%" fill="${TONES.paper.light}"/>\n`)
       : '';
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${FIGURE_WIDTH} ${height}"${size} role="img" aria-labelledby="${escaped(id)}" aria-describedby="${escaped(id)}-told">
-<title id="${escaped(id)}">${escaped(`${figure.title}. ${proseText(figure.alt)}`)}</title>
-<desc id="${escaped(id)}-told">${escaped(proseText(figure.description))}</desc>
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${FIGURE_WIDTH} ${height}"${size} role="img" aria-labelledby="${id}" aria-describedby="${id}-told">
+<title id="${id}">${escaped(`${figure.title}. ${proseText(figure.alt)}`)}</title>
+<desc id="${id}-told">${escaped(proseText(figure.description))}</desc>
 <style>${FIGURE_STYLE}</style>
 ${ground}${content}
 </svg>

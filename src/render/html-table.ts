@@ -15,7 +15,7 @@ export function htmlTable(report: Report, id: string): string {
     const cells = columns.map((column, index) => cellOf(column, row, index === named));
     return `<tr>\n${cells.join('\n')}\n</tr>\n`;
   });
-  return `<div class="wide" role="region" aria-labelledby="${id}" tabindex="0">
+  return `<section class="wide" aria-labelledby="${id}" tabindex="0">
 <table>
 <caption id="${id}">${escaped(report.title)}</caption>
 <thead>
@@ -26,7 +26,7 @@ ${head.join('\n')}
 <tbody>
 ${rows.join('')}</tbody>
 </table>
-</div>
+</section>
 `;
 }
 

@@ -56,6 +56,16 @@ figcaption {
   font-size: 0.9rem;
 }
 @media print {
+  table {
+    font-size: 8pt;
+  }
+  th,
+  td {
+    padding: 0.1rem 0.25rem;
+  }
+  td:not([class]) {
+    min-width: 0;
+  }
   caption {
     max-width: none;
   }
