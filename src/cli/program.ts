@@ -4,6 +4,7 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -45,6 +46,7 @@ export function buildProgram(host: Host): Command {
   addSoundnessCommand(program, host);
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
+  addScoresCommand(program, host);
   addRankCommand(program, host);
   program.commandsGroup('Help:');
   return program;
