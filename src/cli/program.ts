@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addScoresCommand } from './commands/scores.ts';
@@ -47,6 +48,7 @@ export function buildProgram(host: Host): Command {
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
   addScoresCommand(program, host);
+  addPreferenceCommand(program, host);
   addRankCommand(program, host);
   program.commandsGroup('Help:');
   return program;

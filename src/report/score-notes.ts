@@ -1,4 +1,4 @@
-import type { ScoreModel } from '../judge/score-models.ts';
+import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { note } from './common-notes.ts';
@@ -26,7 +26,7 @@ export function scoreGroupNotes(ledger: Ledger, models: readonly ScoreModel[]): 
     const traits = listed(own.map(({ trait }) => trait));
     return note(
       'caution',
-      `${sentence(crop)}, ${traits}: no taster and sitting joins these groups, so they must not be compared: ${groups}. A sitting with some of each would join them.`,
+      `${sentence(crop)}, ${traits}: these groups were never tasted together, not even by way of others, so they must not be compared: ${groups}. A sitting with some of each would join them.`,
     );
   });
 }
@@ -87,7 +87,17 @@ export function offScaleNote(
 }
 
 /** Cultivars whose plates came from one site only, so that a difference may be the site's. */
-export function tastedSitesNote(ledger: Ledger, models: readonly ScoreModel[]): Note | undefined {
+export function tastedSitesNote(
+  ledger: Ledger,
+  models: readonly ScoreModel[],
+  by: ScoredBy,
+): Note | undefined {
+  if (by === 'tree') {
+    const all = models.flatMap(({ subjects }) => subjects).flatMap(({ scores }) => scores);
+    return new Set(all.map(({ site }) => site)).size < 2
+      ? undefined
+      : note('caution', 'The trees stand at different sites: a difference may be the site.');
+  }
   const crops = [...groupBy(models, ({ crop }) => crop)].flatMap(([crop, own]) => {
     const words = oneSiteWords(ledger, own);
     return words === '' ? [] : [`${crop} crop, ${words}`];

@@ -40,8 +40,11 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
   const selection = { ...request.selection, ripeness: asked.ripeness };
   const models = scoreModels(ledger, selection, by, asked.traits);
   const columns = scoreColumns(by, request.confidence, models);
-  const blocks = models.map((model) => modelRows(ledger, request, model));
-  const { rows, cut } = orderBlocks(columns, blocks, 'crop and trait', request);
+  const blocks = models.flatMap((model) => modelRows(ledger, request, model));
+  const each = models.some(({ groups }) => groups.length > 1)
+    ? 'crop, trait and group'
+    : 'crop and trait';
+  const { rows, cut } = orderBlocks(columns, blocks, each, request);
   const seasons = scoresOf(models).map(({ tasting }) => tasting.season);
   const where = selectedWords(ledger, request.selection, seasons);
   return {
@@ -73,7 +76,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             cut === undefined ? undefined : note('evidence', cut),
             ...scoreGroupNotes(ledger, models),
             reachNote(by),
-            tastedSitesNote(ledger, models),
+            tastedSitesNote(ledger, models, by),
             doubtfulNamesNote(ledger, shownCultivars(models, request)),
           ]),
   };
@@ -99,38 +102,44 @@ function scoreColumns(by: ScoredBy, confidence: number, models: readonly ScoreMo
   ];
 }
 
-/** Rows of a crop and trait: groups that cannot be compared apart, the highest mean first in each. */
-function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): Row[] {
+/** Rows of a crop and trait, a list a group that can be compared, the highest mean first in each. */
+function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): Row[][] {
   const isIn = (at: number) => {
     const subject = model.subjects[at];
     return subject !== undefined && isShown(request.selection, subject);
   };
   const letters = scoreLetters(model, isIn);
-  return [...model.subjects.entries()]
-    .filter(([at]) => isIn(at))
-    .toSorted(
-      ([a], [b]) =>
-        (model.groupOf[a] ?? 0) - (model.groupOf[b] ?? 0) ||
-        (model.means[b] ?? 0) - (model.means[a] ?? 0),
-    )
-    .map(([at, { cultivar, tree, samples, tasters }]) => {
-      const limits = scoreLimits(model, at, request.confidence);
-      return {
-        ...(tree === undefined ? {} : { tree: tree.id }),
-        cultivar: cultivarName(ledger, cultivar),
-        crop: model.crop,
-        trait: model.trait,
-        group: (model.groupOf[at] ?? 0) + 1,
-        mean: cell(model.means[at]),
-        se: cell(model.errors[at]),
-        low: cell(limits?.low),
-        high: cell(limits?.high),
-        raw: cell(model.rawMeans[at]),
-        samples,
-        tasters,
-        letters: cell(letters[at]),
-      };
-    });
+  return model.groups.map(({ members }, group) =>
+    members
+      .filter(isIn)
+      .toSorted((a, b) => (model.means[b] ?? 0) - (model.means[a] ?? 0))
+      .map((at) => {
+        const limits = scoreLimits(model, at, request.confidence);
+        return {
+          ...subjectCells(ledger, model, at),
+          group: group + 1,
+          mean: cell(model.means[at]),
+          se: cell(model.errors[at]),
+          low: cell(limits?.low),
+          high: cell(limits?.high),
+          raw: cell(model.rawMeans[at]),
+          letters: cell(letters[at]),
+        };
+      }),
+  );
+}
+
+function subjectCells(ledger: Ledger, { crop, trait, subjects }: ScoreModel, at: number): Row {
+  const subject = subjects[at];
+  if (subject === undefined) return {};
+  return {
+    ...(subject.tree === undefined ? {} : { tree: subject.tree.id }),
+    cultivar: cultivarName(ledger, subject.cultivar),
+    crop,
+    trait,
+    samples: subject.samples,
+    tasters: subject.tasters,
+  };
 }
 
 function methodNotes(
