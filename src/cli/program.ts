@@ -1,6 +1,7 @@
 import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
+import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -50,6 +51,7 @@ export function buildProgram(host: Host): Command {
   addScoresCommand(program, host);
   addPreferenceCommand(program, host);
   addRankCommand(program, host);
+  addCompareCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
