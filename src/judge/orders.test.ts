@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ledgerOf } from '../../tests/support/tasting-ledger.ts';
+import { ledgerOf, tastingFiles } from '../../tests/support/tasting-ledger.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cultivarOrders } from './cultivar-orders.ts';
 import { type OrderSheet, orderSheets } from './order-sheets.ts';
@@ -148,6 +148,20 @@ describe('preferences', () => {
     expect(found?.groups).toEqual([[0], [1]]);
     expect(found?.errors).toEqual([undefined, undefined]);
     expect(found && pairChance(found, 0, 1, 0.95)).toBeUndefined();
+  });
+
+  it('have no error where ties let worths run off without a prior', () => {
+    // Amber is never placed above slate or ember, and only ties keep it from lying endlessly below.
+    const orders = [
+      [['slate'], ['amber'], ['bell']],
+      [['ember'], ['amber']],
+      [['amber', 'slate']],
+      [['ember', 'amber'], ['bell']],
+    ].map((ranks, at) => ({ taster: 'mara', sitting: `s${at}`, ranks }));
+    const ledger = ledgerOf(tastingFiles([], orders));
+    const sheets = orderSheets(ledger, {}, 'orders');
+    expect(preferences(ledger, sheets, 0)[0]?.errors).toEqual(Array(4).fill(undefined));
+    expect(preferences(ledger, sheets, 0.5)[0]?.errors).not.toContain(undefined);
   });
 
   it('find nothing where nobody ordered two cultivars', () => {

@@ -74,8 +74,12 @@ function largestFirst(groups: readonly (readonly number[])[]): (readonly number[
   return groups.toSorted((a, b) => b.length - a.length);
 }
 
-/** A variance below this is no variance: the search did not settle. */
-const NO_VARIANCE = 1e-12;
+/**
+ * Variances of a difference of log worths beyond these tell that the search ran off: a thousand
+ * million orders would not reach the one, and the other spans more than any odds.
+ */
+const LEAST_VARIANCE = 1e-9;
+const MOST_VARIANCE = 1e6;
 
 function quasiErrors(
   { covariance, converged, logWorths }: PlackettLuce,
@@ -85,17 +89,21 @@ function quasiErrors(
   if (!converged) return errors;
   for (const group of groups) {
     const own = group.map((i) => group.map((j) => covariance[i]?.[j] ?? 0));
-    if (group.length < 2 || !isCertainToVary(own)) continue;
+    if (group.length < 2 || !isSettled(own)) continue;
     const found = quasiVariances(own)?.standardErrors ?? [];
     for (const [place, item] of group.entries()) errors[item] = found[place];
   }
   return errors;
 }
 
-function isCertainToVary(covariance: readonly (readonly number[])[]): boolean {
+function isSettled(covariance: readonly (readonly number[])[]): boolean {
   return covariance.every((row, i) =>
-    row.every((_, j) => i === j || differenceVariance(covariance, i, j) > NO_VARIANCE),
+    row.every((_, j) => i === j || isVariance(differenceVariance(covariance, i, j))),
   );
+}
+
+function isVariance(variance: number): boolean {
+  return variance > LEAST_VARIANCE && variance < MOST_VARIANCE;
 }
 
 function differenceVariance(
@@ -152,7 +160,7 @@ export function pairChance(
   const difference = (model.logWorths[a] ?? 0) - (model.logWorths[b] ?? 0);
   const chance = logistic(difference);
   const variance = differenceVariance(model.covariance, a, b);
-  if (!model.converged || !(variance > NO_VARIANCE)) {
+  if (!model.converged || !isVariance(variance)) {
     return { chance, low: undefined, high: undefined };
   }
   const reach = -normalQuantile(twoSidedTail(confidence)) * Math.sqrt(variance);

@@ -148,21 +148,24 @@ export function preferenceGroupNotes(
     });
 }
 
-/** Where the search for worths did not settle. */
+/** Where the orders do not settle on worths, or leave one without an interval. */
 export function unsettledNote(all: readonly Preferences[], prior: number): Note | undefined {
-  const loose = all.filter(({ model }) => !model.converged).map(({ crop }) => crop);
-  const none = all.filter(
-    ({ model, errors, groups }) =>
-      model.converged &&
-      groups.some((group) => group.length > 1 && errors[group[0] ?? 0] === undefined),
-  );
+  const loose = all
+    .filter(({ errors, groups }) =>
+      groups.some((group) => group.length > 1 && group.every((at) => errors[at] === undefined)),
+    )
+    .map(({ crop }) => crop);
   if (loose.length > 0) {
+    const remedy = prior > 0 ? '' : '; leave out --prior 0';
     return note(
       'evidence',
-      `${sentence(listed(loose))} crop: the orders do not settle on worths, so there are no intervals${prior > 0 ? '' : '; leave out --prior 0'}.`,
+      `${sentence(listed(loose))} crop: the orders are too few or too much of one mind to settle how sure the worths are, so some intervals are blank${remedy}.`,
     );
   }
-  return none.length === 0
-    ? undefined
-    : note('evidence', 'A blank interval: the orders do not tell how sure that worth is.');
+  const isBlank = all.some(({ errors, groups }) =>
+    groups.some((group) => group.length > 1 && group.some((at) => errors[at] === undefined)),
+  );
+  return isBlank
+    ? note('evidence', 'A blank interval: no single number tells how sure that worth is.')
+    : undefined;
 }
