@@ -8,6 +8,7 @@ import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
@@ -52,6 +53,7 @@ export function buildProgram(host: Host): Command {
   addPreferenceCommand(program, host);
   addRankCommand(program, host);
   addCompareCommand(program, host);
+  addVerdictCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
