@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ledgerOf, tastingFiles } from '../../tests/support/tasting-ledger.ts';
+import { ledgerFrom } from '../../tests/support/ledger-from.ts';
+import { tastingFiles } from '../../tests/support/tasting-ledger.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cultivarOrders } from './cultivar-orders.ts';
 import { type OrderSheet, orderSheets } from './order-sheets.ts';
@@ -36,7 +37,7 @@ const PLATES = `
 /** One sitting of all four trees. */
 function sitting(rest: string, samples = PLATES): Ledger {
   const tasting = `\nseason: 2026\ntastings:\n  - on: 2026-09-12\n    samples:${samples}\n${rest}`;
-  return ledgerOf({ ...LEDGER, 'seasons/2026.yaml': tasting });
+  return ledgerFrom({ ...LEDGER, 'seasons/2026.yaml': tasting });
 }
 
 const trees = ({ ranks }: OrderSheet) =>
@@ -158,7 +159,7 @@ describe('preferences', () => {
       [['amber', 'slate']],
       [['ember', 'amber'], ['bell']],
     ].map((ranks, at) => ({ taster: 'mara', sitting: `s${at}`, ranks }));
-    const ledger = ledgerOf(tastingFiles([], orders));
+    const ledger = ledgerFrom(tastingFiles([], orders));
     const sheets = orderSheets(ledger, {}, 'orders');
     expect(preferences(ledger, sheets, 0)[0]?.errors).toEqual(Array(4).fill(undefined));
     expect(preferences(ledger, sheets, 0.5)[0]?.errors).not.toContain(undefined);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ledgerOf, type ScoreRow, tastingFiles } from '../../tests/support/tasting-ledger.ts';
+import { ledgerFrom } from '../../tests/support/ledger-from.ts';
+import { type ScoreRow, tastingFiles } from '../../tests/support/tasting-ledger.ts';
 import { scoreDifference } from './score-difference.ts';
 import { scoreLetters } from './score-letters.ts';
 import { scoreLimits } from './score-limits.ts';
@@ -23,7 +24,7 @@ function rows(text: string): ScoreRow[] {
 }
 
 function modelOf(text: string): ScoreModel {
-  const [model] = scoreModels(ledgerOf(tastingFiles(rows(text))), {});
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows(text))), {});
   if (model === undefined) throw new Error('no model');
   return model;
 }
@@ -89,7 +90,7 @@ describe('means of a model', () => {
 
   it('keep early and main crop apart, even at one sitting', () => {
     const files = tastingFiles(rows('mara one amber 9 early\nmara one amber 5\nmara one slate 6'));
-    const models = scoreModels(ledgerOf(files), {});
+    const models = scoreModels(ledgerFrom(files), {});
     expect(models.map(({ crop, rawMeans }) => [crop, ...rawMeans])).toEqual([
       ['early', 9],
       ['main', 5, 6],
@@ -97,12 +98,12 @@ describe('means of a model', () => {
   });
 
   it('can be of trees, and then name them', () => {
-    const [model] = scoreModels(ledgerOf(tastingFiles(rows(BALANCED))), {}, 'tree');
+    const [model] = scoreModels(ledgerFrom(tastingFiles(rows(BALANCED))), {}, 'tree');
     expect(model?.subjects.map(({ tree }) => tree?.id)).toEqual(['Tamber', 'Tslate']);
   });
 
   it('do not hang on which cultivars are asked for', () => {
-    const ledger = ledgerOf(tastingFiles(rows(BALANCED)));
+    const ledger = ledgerFrom(tastingFiles(rows(BALANCED)));
     const [all] = scoreModels(ledger, {});
     const [one] = scoreModels(ledger, { cultivars: ['amber'] });
     expect(one?.means).toEqual(all?.means);

@@ -66,13 +66,14 @@ export function comparedWords(
   return `${crop === undefined ? '' : `${sentence(crop)} crop: `}${sentences.join(' ')}`;
 }
 
-/** "scores higher for A, B and C; it also ripens earlier". */
+/** "scores higher for A and B, and ripens earlier". */
 function aheadWords(parts: readonly Comparison[]): string {
   const traits = parts.flatMap(({ part }) => (part.kind === 'trait' ? [part.trait] : []));
   const others = parts.flatMap(({ part }) => (part.kind === 'trait' ? [] : [AHEAD[part.kind]]));
   if (traits.length === 0) return listed(others, 12);
-  const higher = `scores higher for ${listed(traits, 12)}`;
-  return others.length === 0 ? higher : `${higher}; it also ${listed(others, 12)}`;
+  const all = [`scores higher for ${listed(traits, 12)}`, ...others];
+  const last = all.at(-1) ?? '';
+  return all.length === 1 ? last : `${all.slice(0, -1).join(', ')}, and ${last}`;
 }
 
 function noun({ part }: Comparison): string {

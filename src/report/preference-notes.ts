@@ -1,4 +1,4 @@
-import type { OrderSheet } from '../judge/order-sheets.ts';
+import type { OrderSheet, OrderSource } from '../judge/order-sheets.ts';
 import { type PairChance, type Preferences, pairChance } from '../judge/preferences.ts';
 import { type Agreement, tasterAgreement } from '../judge/taster-agreement.ts';
 import { allows } from '../measure/selection.ts';
@@ -32,7 +32,7 @@ export function preferenceMethodNotes(
     .map((text) => note('method', text));
 }
 
-const FROM: Readonly<Record<PreferenceAsked['from'], string>> = {
+const FROM: Readonly<Record<OrderSource, string>> = {
   orders: '',
   scores:
     "Orders are read off each taster's scores at a sitting: by the mean over the traits scored of every plate, equal means being a tie.",

@@ -39,7 +39,8 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
   const by: ScoredBy = request.by.includes('tree') ? 'tree' : 'cultivar';
   const selection = { ...request.selection, ripeness: asked.ripeness };
   const models = scoreModels(ledger, selection, by, asked.traits);
-  const columns = scoreColumns(by, request.confidence, models);
+  const only = asked.traits.length === 1 ? asked.traits[0] : undefined;
+  const columns = scoreColumns(by, request.confidence, models, only !== undefined);
   const blocks = models.flatMap((model) => modelRows(ledger, request, model));
   const each = models.some(({ groups }) => groups.length > 1)
     ? 'crop, trait and group'
@@ -49,7 +50,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
   const where = selectedWords(ledger, request.selection, seasons);
   return {
     report: 'scores',
-    title: `Scores by ${by}${where === '' ? '' : `, ${where}`}`,
+    title: `Scores${only === undefined ? '' : ` for ${only}`} by ${by}${where === '' ? '' : `, ${where}`}`,
     ledgerTitle: ledger.trial.title,
     selection: {
       ...selectionWords(request, [by]),
@@ -82,7 +83,13 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
   };
 }
 
-function scoreColumns(by: ScoredBy, confidence: number, models: readonly ScoreModel[]): Column[] {
+function scoreColumns(
+  by: ScoredBy,
+  confidence: number,
+  models: readonly ScoreModel[],
+  isOneTrait: boolean,
+): Column[] {
+  const trait = textColumn('trait', { label: 'Trait', drop: 0 });
   const mean = numberColumn('mean', 1, { label: 'Mean', drop: 0 });
   const group = countColumn('group', { label: 'Group', drop: 0 });
   const apart = models.some(({ groups }) => groups.length > 1);
@@ -90,7 +97,7 @@ function scoreColumns(by: ScoredBy, confidence: number, models: readonly ScoreMo
     ...(by === 'tree' ? [textColumn('tree', { label: 'Tree', drop: 0 })] : []),
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     textColumn('crop', { label: 'Crop', drop: 0 }),
-    textColumn('trait', { label: 'Trait', drop: 0 }),
+    isOneTrait ? { ...trait, machineOnly: true } : trait,
     apart ? group : { ...group, machineOnly: true },
     mean,
     numberColumn('se', 2, { label: 'SE', drop: 6 }),

@@ -1,6 +1,4 @@
-import { expect } from 'vitest';
-import { readLedger } from '../../src/ledger/read-ledger.ts';
-import type { Crop, Ledger } from '../../src/model/ledger.ts';
+import type { Crop } from '../../src/model/ledger.ts';
 import type { Files } from './check-files.ts';
 
 /** One score: several of a taster for a cultivar at a sitting are several plates. */
@@ -91,16 +89,4 @@ function unique(values: readonly string[]): string[] {
 
 function keyed<T>(keys: readonly string[], of: (key: string) => T): Record<string, T> {
   return Object.fromEntries(keys.map((key) => [key, of(key)]));
-}
-
-/** The ledger in some files, which must hold no error. */
-export function ledgerOf(files: Files): Ledger {
-  const raw = Object.entries(files).map(([path, text]) => {
-    const bytes = new TextEncoder().encode(text);
-    return { path, bytes, size: bytes.length };
-  });
-  const { ledger, diagnostics } = readLedger(raw);
-  expect(diagnostics.map(({ message }) => message)).toEqual([]);
-  if (ledger === undefined) throw new Error('no ledger');
-  return ledger;
 }

@@ -20,7 +20,7 @@ export function withTasted(command: Command): Command {
         .argParser(parseRipeness)
         .default([], 'ripe'),
     )
-    .option('--explain', 'say more of the method');
+    .option('--explain', 'tell how it is computed, with sources');
 }
 
 function parseRipeness(text: string, before: readonly Ripeness[]): readonly Ripeness[] {
