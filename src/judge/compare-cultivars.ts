@@ -5,13 +5,13 @@ import { fruitPerBranch } from '../measure/yield-figures.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { newcombeDifference } from '../stats/newcombe-difference.ts';
+import { type Difference, welchDifference } from '../stats/welch-difference.ts';
 import { orderSheets } from './order-sheets.ts';
 import { pairChance, preferences } from './preferences.ts';
-import { type Difference, scoreDifference } from './score-difference.ts';
+import { scoreDifference } from './score-difference.ts';
 import { scoreModels } from './score-models.ts';
 import { daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
 import type { TastedSelection } from './tasted-scores.ts';
-import { welchDifference } from './welch-difference.ts';
 
 /** What two cultivars are held against each other by. */
 export type ComparedPart =
