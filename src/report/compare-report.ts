@@ -100,6 +100,7 @@ const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
   soundness: '%',
   ripening: 'days',
   preference: '%',
+  index: 'points',
 };
 
 function partRow(
