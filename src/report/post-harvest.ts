@@ -106,9 +106,9 @@ export function yieldSection(material: PostMaterial): PostSection {
         ? []
         : [
             tableBlock(ledger, crops, {
-              caption: 'Early and main crop side by side',
+              caption: 'Trees, fruit and weight',
               rows: crops.rows,
-              keys: CROP_KEYS,
+              keys: cropKeys(crops.rows),
             }),
           ]),
       ...CROPS.flatMap((crop) => {
@@ -125,16 +125,19 @@ export function yieldSection(material: PostMaterial): PostSection {
   };
 }
 
-const CROP_KEYS = [
-  'cultivar',
-  ...CROPS.flatMap((crop) => [
-    `${crop}Trees`,
-    `${crop}Load`,
-    `${crop}Picked`,
-    `${crop}Weight`,
-    `${crop}ShareOfWeight`,
-  ]),
-];
+/** Columns of the crops that were seen; shares only where there are two. */
+function cropKeys(rows: readonly Row[]): readonly string[] {
+  const seen = CROPS.filter((crop) => rows.some((row) => (numberIn(row, `${crop}Trees`) ?? 0) > 0));
+  const parts = [
+    'Trees',
+    'Load',
+    'Picked',
+    'Weight',
+    ...(seen.length < 2 ? [] : ['ShareOfWeight']),
+  ];
+  return ['cultivar', ...seen.flatMap((crop) => parts.map((part) => `${crop}${part}`))];
+}
+
 const YIELD_KEYS = [
   'cultivar',
   'load',

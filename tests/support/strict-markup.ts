@@ -21,7 +21,8 @@ export function readMarkup(markup: string): readonly Element[] {
     .replace(/<style>[^<]*<\/style>/g, '<style></style>');
   const open: { name: string; text: string }[] = [];
   const found: Element[] = [];
-  const token = /<(\/?)([a-z][a-zA-Z0-9]*)((?: [a-zA-Z][a-zA-Z0-9:-]*="[^"<]*")*)(\/?)>|([^<>]+)|([\s\S])/g;
+  const token =
+    /<(\/?)([a-z][a-zA-Z0-9]*)((?: [a-zA-Z][a-zA-Z0-9:-]*="[^"<]*")*)(\/?)>|([^<>]+)|([\s\S])/g;
   for (const [, close, name = '', written = '', alone, text, stray] of body.matchAll(token)) {
     if (stray !== undefined) throw new Error(`stray ${stray}`);
     if (text !== undefined) {
