@@ -25,7 +25,7 @@ function layers(panel: CultivarPanel, { crop, points }: SeasonLine): readonly Sp
     field: 'season',
     type: 'ordinal',
     scale: { type: 'point', domain: panel.seasons, padding: 0.5 },
-    axis: { title: null, labelAngle: 0, grid: false },
+    axis: { title: null, labelAngle: 0, grid: false, values: labelled(panel.seasons) },
   };
   const isMain = crop === 'main';
   const own: Spec = {
@@ -64,6 +64,15 @@ function layers(panel: CultivarPanel, { crop, points }: SeasonLine): readonly Sp
       encoding: { x, y: yOf(panel, 'value') },
     },
   ];
+}
+
+/** The most seasons that are named side by side. */
+const MOST_SEASONS = 9;
+
+/** The last season and, where there are many, every second or third before it. */
+function labelled(seasons: readonly number[]): readonly number[] {
+  const step = Math.ceil(seasons.length / MOST_SEASONS);
+  return seasons.filter((_, at) => (seasons.length - 1 - at) % step === 0);
 }
 
 function yOf({ values, domain }: CultivarPanel, field: string): Spec {

@@ -76,6 +76,8 @@ export const PANEL_CONFIG: Spec = {
     labelFontWeight: 'normal',
     labelColor: TONES.ink.light,
     labelLimit: 0,
+    // Nothing may hang on how wide some machine takes letters to be.
+    labelOverlap: false,
     titleFont: FONT,
     titleFontSize: FONT_SIZE,
     titleFontWeight: 'normal',

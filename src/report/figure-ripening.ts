@@ -11,6 +11,7 @@ import type { ReportRequest } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
 import { textIn } from './row-cells.ts';
 import type { Report, Row } from './table.ts';
+import { yearsInWords } from './words.ts';
 
 interface Calendar {
   readonly season: number;
@@ -48,7 +49,7 @@ export function ripeningFigureOf(
   return {
     kind: 'ripening',
     key: ['ripening', ...unique(calendars, 'season'), ...unique(calendars, 'crop')].join('-'),
-    title: `Ripening calendar, ${unique(calendars, 'season').join(', ')}`,
+    title: `Ripening calendar, ${yearsInWords(calendars.map(({ season }) => season))}`,
     reading: reading(rows, panels),
     alt: joined(calendars.map((calendar) => [altOf(calendar)])),
     description: joined(calendars.map((calendar) => [told(calendar)])),

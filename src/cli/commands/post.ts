@@ -41,7 +41,7 @@ export function addPostCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--tags <words>', 'tags, with commas between')
         .argParser(parseTags)
-        .default([], ''),
+        .default([], 'none'),
     )
     .addOption(
       new Option('--front-matter <form>', 'what stands at the head of Markdown')
