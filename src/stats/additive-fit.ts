@@ -1,5 +1,6 @@
 import type { Matrix } from 'ml-matrix';
-import { type AdditiveLayout, additiveLayout, type Factor } from './additive-layout.ts';
+import { type AdditiveLayout, additiveLayout } from './additive-layout.ts';
+import type { Factor } from './factor.ts';
 import { requireFinite } from './require-finite.ts';
 import { sum } from './sum.ts';
 import { symmetricPseudoInverse } from './symmetric-pseudo-inverse.ts';

@@ -1,8 +1,4 @@
-/** A way in which the rows are divided: the level of each row, 0 to count - 1. */
-export interface Factor {
-  readonly levels: readonly number[];
-  readonly count: number;
-}
+import { type Factor, requireLevels } from './factor.ts';
 
 /**
  * The indicator columns of an additive model, one a factor and level, numbered through: those of one
@@ -58,15 +54,7 @@ export function additiveLayout(
   const counts = new Float64Array(columns);
   for (const list of numbered) for (const column of list) counts[column] = at0(counts, column) + 1;
 
-  const placeOf = new Int32Array(columns);
-  const explicitColumns: number[] = [];
-  for (const [at, factor] of all.entries()) {
-    if (at === most) continue;
-    for (let level = 0; level < factor.count; level++) {
-      const column = (offsets[at] ?? 0) + level;
-      if (at0(counts, column) > 0) placeOf[column] = explicitColumns.push(column) - 1;
-    }
-  }
+  const { placeOf, explicitColumns } = numberPlaces(all, offsets, counts, most);
   const places = numbered
     .filter((_, at) => at !== most)
     .map((list) => list.map((column) => placeOf[column] ?? 0));
@@ -76,13 +64,21 @@ export function additiveLayout(
 
 const at0 = (values: Float64Array, at: number): number => values[at] ?? 0;
 
-function requireLevels(rows: number, { levels, count }: Factor): void {
-  if (levels.length !== rows) {
-    throw new RangeError(`${rows} rows, but ${levels.length} levels`);
-  }
-  for (const level of levels) {
-    if (!(Number.isInteger(level) && level >= 0 && level < count)) {
-      throw new RangeError(`level ${level} is not a whole number from 0 to ${count - 1}`);
+/** Places for the columns that are in use, all but those of the absorbed factor. */
+function numberPlaces(
+  all: readonly Factor[],
+  offsets: readonly number[],
+  counts: Float64Array,
+  absorbed: number,
+) {
+  const placeOf = new Int32Array(counts.length);
+  const explicitColumns: number[] = [];
+  for (const [at, factor] of all.entries()) {
+    if (at === absorbed) continue;
+    for (let level = 0; level < factor.count; level++) {
+      const column = (offsets[at] ?? 0) + level;
+      if (at0(counts, column) > 0) placeOf[column] = explicitColumns.push(column) - 1;
     }
   }
+  return { placeOf, explicitColumns };
 }

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { Matrix, pseudoInverse, SingularValueDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import type { Factor } from './additive-layout.ts';
 import { type AdditiveModelInput, additiveModel } from './additive-model.ts';
+import type { Factor } from './factor.ts';
 
 /** Design matrix with one column a level, treatments first. */
 function design({ y, treatment, treatments, factors }: AdditiveModelInput): Matrix {

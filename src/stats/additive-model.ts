@@ -1,5 +1,6 @@
 import { type AdditiveFit, additiveFit } from './additive-fit.ts';
-import type { AdditiveLayout, Factor } from './additive-layout.ts';
+import type { AdditiveLayout } from './additive-layout.ts';
+import type { Factor } from './factor.ts';
 
 /** Rows of a layout: a value, a treatment and a level of each other factor. */
 export interface AdditiveModelInput {

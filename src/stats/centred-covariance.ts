@@ -3,7 +3,8 @@ import { numberAt } from './number-at.ts';
 /**
  * Covariance of values after the mean of each one's group has been taken from it.
  *
- * @param covariance symmetric, of the values; rows and columns after the last one of a group are left out
+ * @param covariance symmetric, of the values; rows and columns after the last one of a group are
+ *   left out
  * @param groups of row numbers; every row up to the last is in exactly one
  */
 export function centredCovariance(
@@ -12,7 +13,8 @@ export function centredCovariance(
 ): number[][] {
   const size = groups.reduce((sum, group) => sum + group.length, 0);
   const rows = covariance.slice(0, size).map((row) => row.slice(0, size));
-  // Taking group means from the columns of a symmetric matrix, twice with a turn between, does both sides.
+  // Taking group means from the columns of a symmetric matrix, twice with a turn between, does both
+  // sides.
   return withoutMeans(transposed(withoutMeans(rows, groups)), groups);
 }
 

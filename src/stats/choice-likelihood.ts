@@ -5,13 +5,13 @@ import type { Curvature } from './newton-maximum.ts';
 import { tiedSubsets } from './tied-subsets.ts';
 
 /**
- * Log-likelihood of choices, with its slopes and minus its second derivatives, as a function of the parameters:
- * log w of every item, then log d of every tie size.
+ * Log-likelihood of choices, with its slopes and minus its second derivatives, as a function of the
+ * parameters: log w of every item, then log d of every tie size.
  *
- * From a set A of items with worths w, a set S of k items is chosen with probability proportional to
- * d_k (product of w over S)^(1/k), d_1 = 1, where k is 1 or one of `tieSizes` not above the size of A: the
- * Davidson-Luce model (Turner, van Etten, Firth and Kosmidis 2020, Computational Statistics 35:1027-1057;
- * Davidson 1970, JASA 65:317-328 for pairs; Luce 1959 without ties).
+ * From a set A of items with worths w, a set S of k items is chosen with probability proportional
+ * to d_k (product of w over S)^(1/k), d_1 = 1, where k is 1 or one of `tieSizes` not above the size
+ * of A: the Davidson-Luce model (Turner, van Etten, Firth and Kosmidis 2020, Computational
+ * Statistics 35:1027-1057; Davidson 1970, JASA 65:317-328 for pairs; Luce 1959 without ties).
  *
  * @param tieSizes the sizes of tie that the model knows, each 2 or more
  */
@@ -51,12 +51,20 @@ export function choiceLikelihood(
   };
 }
 
-/** What one choice is expected to add to the count of each parameter that its set has to do with. */
+/**
+ * What one choice is expected to add to the count of each parameter that its set has to do with.
+ */
 type Moments = {
   readonly expected: Float64Array;
-  /** Expected products of counts, above the diagonal and on it, in rows as long as the list of places. */
+  /**
+   * Expected products of counts, above the diagonal and on it, in rows as long as the list of
+   * places.
+   */
   readonly products: Float64Array;
-  /** Fills both for a set, given its places among the parameters; returns the log of its total worth. */
+  /**
+   * Fills both for a set, given its places among the parameters; returns the log of its total
+   * worth.
+   */
   at(places: Int32Array, items: number, parameters: Float64Array): number;
 };
 
@@ -68,7 +76,8 @@ function choiceMoments(mostItems: number, tieSizes: readonly number[]): Moments 
   const subsets = tiedSubsets(mostItems, Math.max(1, ...tieSizes));
   const addTies = (size: number, factor: number, items: number, tie: number, width: number) => {
     const { all, holding, holdingBoth } = subsets(worths, items, size);
-    // An item of a tie of k has a share of 1/k in the choice; squares and products with others have 1/k^2.
+    // An item of a tie of k has a share of 1/k in the choice; squares and products with others have
+    // 1/k^2.
     for (let i = 0; i < items; i++) {
       const row = i * width;
       const share = (factor * floatAt(holding, i)) / size;
@@ -109,7 +118,10 @@ function choiceMoments(mostItems: number, tieSizes: readonly number[]): Moments 
   };
 }
 
-/** Worths over the greatest of them, which changes no chance and cannot overflow; returns the log of that. */
+/**
+ * Worths over the greatest of them, which changes no chance and cannot overflow; returns the log of
+ * that.
+ */
 function fillWorths(
   worths: Float64Array,
   places: Int32Array,
@@ -126,7 +138,10 @@ function fillWorths(
   return greatest;
 }
 
-/** Takes expected counts from the slopes and adds their covariance to the information, above the diagonal. */
+/**
+ * Takes expected counts from the slopes and adds their covariance to the information, above the
+ * diagonal.
+ */
 function subtractExpected(
   { expected, products }: Moments,
   places: Int32Array,

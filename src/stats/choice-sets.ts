@@ -20,13 +20,13 @@ export type WeightedOrder = {
 };
 
 /**
- * Takes best-first orders apart into choices: the best group chosen from all, the next from the rest, and so on
- * (Luce 1959, Individual Choice Behavior; Plackett 1975, Applied Statistics 24:193-202). Equal sets are counted
- * together, since only the set and the counts matter.
+ * Takes best-first orders apart into choices: the best group chosen from all, the next from the
+ * rest, and so on (Luce 1959, Individual Choice Behavior; Plackett 1975, Applied Statistics
+ * 24:193-202). Equal sets are counted together, since only the set and the counts matter.
  *
  * @param items how many items there are, numbered from 0
- * @param component by item, a class that choices stay in: alternatives of another class than the chosen are left
- *   out of the set. Leave out for no classes.
+ * @param component by item, a class that choices stay in: alternatives of another class than the
+ *   chosen are left out of the set. Leave out for no classes.
  */
 export function choiceSets(
   orders: readonly WeightedOrder[],

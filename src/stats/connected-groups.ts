@@ -3,12 +3,13 @@ import { numberAt } from './number-at.ts';
 /**
  * Splits items into groups that are joined, directly or through others, by sets that share them.
  *
- * Method: union-find with path halving and union by size (Tarjan 1975, Efficiency of a good but not linear set
- * union algorithm, Journal of the ACM 22:215-225).
+ * Method: union-find with path halving and union by size (Tarjan 1975, Efficiency of a good but not
+ * linear set union algorithm, Journal of the ACM 22:215-225).
  *
  * @param items how many items there are, numbered from 0
  * @param sets each joins all the items in it; an empty set or a set of one joins nothing
- * @returns the groups, each in ascending order, in order of their first item; an item of no set is alone
+ * @returns the groups, each in ascending order, in order of their first item; an item of no set is
+ *   alone
  * @throws RangeError if a set names an item that is not there
  * @example connectedGroups(4, [[0, 2], [2, 3]]) // => [[0, 2, 3], [1]]
  */

@@ -21,18 +21,20 @@ export type Durbin = {
 };
 
 /**
- * Durbin's test: do treatments differ in rank over balanced incomplete blocks, as when each taster gets some of
- * the samples and every two samples meet equally often?
+ * Durbin's test: do treatments differ in rank over balanced incomplete blocks, as when each taster
+ * gets some of the samples and every two samples meet equally often?
  *
- * D = (t - 1) [sum R^2 - r C] / (A - C) with A the sum of squared ranks and C = b k (k + 1)^2 / 4, t - 1 df;
- * F = (D / (t - 1)) / [(b (k - 1) - D) / (b k - b - t + 1)] on t - 1 and b k - b - t + 1 df.
+ * D = (t - 1) [sum R^2 - r C] / (A - C) with A the sum of squared ranks and C = b k (k + 1)^2 / 4,
+ * t - 1 df; F = (D / (t - 1)) / [(b (k - 1) - D) / (b k - b - t + 1)] on t - 1 and b k - b - t + 1
+ * df.
  *
- * Source: Durbin 1951, British Journal of Psychology (Statistical Section) 4:85-90; Conover 1999, Practical
- * Nonparametric Statistics, 3rd ed., section 5.9. For blocks that are not balanced see `skillingsMack`.
+ * Source: Durbin 1951, British Journal of Psychology (Statistical Section) 4:85-90; Conover 1999,
+ * Practical Nonparametric Statistics, 3rd ed., section 5.9. For blocks that are not balanced see
+ * `skillingsMack`.
  *
  * @param values by block and treatment; undefined where a block did not have a treatment
- * @returns undefined if the blocks are not balanced (equal sizes of two or more, each two treatments together
- *   equally often), or if every block ties everything
+ * @returns undefined if the blocks are not balanced (equal sizes of two or more, each two
+ *   treatments together equally often), or if every block ties everything
  * @throws RangeError if blocks differ in length or a value is not finite
  */
 export function durbin(values: readonly (readonly (number | undefined)[])[]): Durbin | undefined {

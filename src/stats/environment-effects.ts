@@ -2,25 +2,31 @@ import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import { connectedGroups } from './connected-groups.ts';
 import { requireFinite } from './require-finite.ts';
 
-/** Values by treatment and environment; undefined where a treatment was not seen in an environment. */
+/**
+ * Values by treatment and environment; undefined where a treatment was not seen in an environment.
+ */
 export type PartialTable = readonly (readonly (number | undefined)[])[];
 
 export type EnvironmentEffects = {
   /** By environment, from the mean of its group; absent for an environment without values. */
   readonly effects: readonly (number | undefined)[];
-  /** Environments that treatments seen in several of them join; effects of different groups do not compare. */
+  /**
+   * Environments that treatments seen in several of them join; effects of different groups do not
+   * compare.
+   */
   readonly groups: readonly (readonly number[])[];
 };
 
 /**
- * Effects of environments in the additive model value = treatment + environment, by least squares: how good each
- * environment is, whichever treatments happened to be there. Without missing values they are the environment
- * means less the mean of all.
+ * Effects of environments in the additive model value = treatment + environment, by least squares:
+ * how good each environment is, whichever treatments happened to be there. Without missing values
+ * they are the environment means less the mean of all.
  *
- * Method: treatments are eliminated from the normal equations (Searle 1987, Linear Models for Unbalanced Data,
- * chapter 4).
+ * Method: treatments are eliminated from the normal equations (Searle 1987, Linear Models for
+ * Unbalanced Data, chapter 4).
  *
- * @throws RangeError if treatments differ in how many environments they have or a value is not finite
+ * @throws RangeError if treatments differ in how many environments they have or a value is not
+ *   finite
  */
 export function environmentEffects(values: PartialTable): EnvironmentEffects {
   const environments = values[0]?.length ?? 0;

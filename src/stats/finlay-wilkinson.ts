@@ -8,7 +8,10 @@ import {
 export type StabilityLine = {
   /** Environments that the treatment was seen in. */
   readonly environments: number;
-  /** 1 follows the mean of all; above 1 gains more from good environments, below 1 loses less in bad ones. */
+  /**
+   * 1 follows the mean of all; above 1 gains more from good environments, below 1 loses less in bad
+   * ones.
+   */
   readonly slope: number;
   /** Absent for two environments, through which a line always goes. */
   readonly standardError: number | undefined;
@@ -18,7 +21,10 @@ export type StabilityLine = {
   readonly deviationSs: number;
   /** The same over environments - 2; absent for two environments. */
   readonly deviationMs: number | undefined;
-  /** Share of the treatment's own sum of squares that the line takes up; absent if its values are all equal. */
+  /**
+   * Share of the treatment's own sum of squares that the line takes up; absent if its values are
+   * all equal.
+   */
   readonly rSquared: number | undefined;
 };
 
@@ -30,16 +36,18 @@ export type FinlayWilkinson = EnvironmentEffects & {
 /**
  * Finlay-Wilkinson regression: each treatment's values on how good the environments are.
  *
- * The environment index is the environment's effect in the additive model of treatment and environment, so that
- * a cell missing from a poor environment does not make the environment look good. Without missing cells it is the
- * environment mean less the mean of all, and slopes average 1. The index is made of the same values, so
- * with few treatments slopes are drawn towards 1 and the standard errors are a guide only.
+ * The environment index is the environment's effect in the additive model of treatment and
+ * environment, so that a cell missing from a poor environment does not make the environment look
+ * good. Without missing cells it is the environment mean less the mean of all, and slopes average
+ * 1. The index is made of the same values, so with few treatments slopes are drawn towards 1 and
+ * the standard errors are a guide only.
  *
- * Source: Finlay and Wilkinson 1963, Australian Journal of Agricultural Research 14:742-754 (who took logarithms
- * first; that is left to the caller).
+ * Source: Finlay and Wilkinson 1963, Australian Journal of Agricultural Research 14:742-754 (who
+ * took logarithms first; that is left to the caller).
  *
  * @param values by treatment and environment
- * @throws RangeError if treatments differ in how many environments they have or a value is not finite
+ * @throws RangeError if treatments differ in how many environments they have or a value is not
+ *   finite
  */
 export function finlayWilkinson(values: PartialTable): FinlayWilkinson {
   const { effects, groups } = environmentEffects(values);

@@ -1,6 +1,6 @@
 /**
- * The number at an index of a Float64Array, for inner loops: unlike `numberAt` it only ever sees one kind of
- * array, which lets the engine compile it to a plain load.
+ * The number at an index of a Float64Array, for inner loops: unlike `numberAt` it only ever sees
+ * one kind of array, which lets the engine compile it to a plain load.
  *
  * @throws RangeError if the index is outside
  */

@@ -19,21 +19,26 @@ export type Friedman = Omit<RankTable, 'ranks'> & {
   readonly df: number;
   /** Upper tail of chi-square, an approximation that is on the high side for few blocks. */
   readonly p: number;
-  /** Iman and Davenport's F, closer for few blocks; absent for one block, or if all blocks agree to the full. */
+  /**
+   * Iman and Davenport's F, closer for few blocks; absent for one block, or if all blocks agree to
+   * the full.
+   */
   readonly fTest: FTest | undefined;
 };
 
 /**
  * Friedman's test: do treatments differ in rank over complete blocks?
  *
- * chi-square = [12 sum R^2 / (b k (k + 1)) - 3 b (k + 1)] / [1 - sum(t^3 - t) / (b k (k^2 - 1))], k - 1 df;
- * F = (b - 1) chi-square / (b (k - 1) - chi-square) on k - 1 and (b - 1)(k - 1) df.
+ * chi-square = [12 sum R^2 / (b k (k + 1)) - 3 b (k + 1)] / [1 - sum(t^3 - t) / (b k (k^2 - 1))], k
+ * - 1 df; F = (b - 1) chi-square / (b (k - 1) - chi-square) on k - 1 and (b - 1)(k - 1) df.
  *
- * Source: Friedman 1937, JASA 32:675-701; ISO 8587:2006, Sensory analysis - Ranking; Iman and Davenport 1980,
- * Communications in Statistics A9:571-595.
+ * Source: Friedman 1937, JASA 32:675-701; ISO 8587:2006, Sensory analysis - Ranking; Iman and
+ * Davenport 1980, Communications in Statistics A9:571-595.
  *
- * @param values by block (a taster) and treatment, larger or smaller being better alike; ranked within blocks
- * @returns undefined with fewer than two treatments, without blocks, or if every block ties everything
+ * @param values by block (a taster) and treatment, larger or smaller being better alike; ranked
+ *   within blocks
+ * @returns undefined with fewer than two treatments, without blocks, or if every block ties
+ *   everything
  * @throws RangeError if blocks differ in length or a value is not finite
  */
 export function friedman(values: readonly (readonly number[])[]): Friedman | undefined {

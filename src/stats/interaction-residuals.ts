@@ -2,7 +2,8 @@ import { numberAt } from './number-at.ts';
 import { requireFinite } from './require-finite.ts';
 
 /**
- * What is left of a complete two-way table after row and column means: y_ij - row mean - column mean + mean of all.
+ * What is left of a complete two-way table after row and column means: y_ij - row mean - column
+ * mean + mean of all.
  *
  * @param values by row and column
  * @throws RangeError if rows differ in length or a value is not finite

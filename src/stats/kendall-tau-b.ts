@@ -7,11 +7,11 @@ import type { RankCorrelation } from './spearman.ts';
 const MOST_EXACT = 49;
 
 /**
- * Kendall's tau-b: pairs in the same order less pairs in opposite order, over the geometric mean of the numbers
- * of pairs not tied in either list.
+ * Kendall's tau-b: pairs in the same order less pairs in opposite order, over the geometric mean of
+ * the numbers of pairs not tied in either list.
  *
- * p: exact without ties and below 50 pairs, else normal with the variance for ties, without continuity
- * correction.
+ * p: exact without ties and below 50 pairs, else normal with the variance for ties, without
+ * continuity correction.
  *
  * Source: Kendall and Gibbons 1990, Rank Correlation Methods, 5th ed., chapters 3 to 5.
  *

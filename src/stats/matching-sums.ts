@@ -1,10 +1,11 @@
 import { numberAt } from './number-at.ts';
 
 /**
- * Distribution of sum x_i y_s(i) when y is put against x in every possible order s, all equally likely.
+ * Distribution of sum x_i y_s(i) when y is put against x in every possible order s, all equally
+ * likely.
  *
- * Method: places of x are filled one after the other; orders that have used the same values of y and come to the
- * same sum are counted together, so that 2^n sets take the place of n! orders.
+ * Method: places of x are filled one after the other; orders that have used the same values of y
+ * and come to the same sum are counted together, so that 2^n sets take the place of n! orders.
  *
  * @param x whole numbers
  * @param y as many whole numbers, at most 10
@@ -15,7 +16,8 @@ import { numberAt } from './number-at.ts';
 export function matchingSums(x: readonly number[], y: readonly number[]): Map<number, number> {
   if (x.length !== y.length) throw new RangeError('the two lists differ in length');
   if (x.length > 10) throw new RangeError(`${x.length} values are too many to go through`);
-  // The set of values used, as bits, leads to the counts by sum; sets of one size are complete before the next.
+  // The set of values used, as bits, leads to the counts by sum; sets of one size are complete
+  // before the next.
   let level = new Map<number, Map<number, number>>([[0, new Map([[0, 1]])]]);
   for (const weight of x) {
     const next = new Map<number, Map<number, number>>();

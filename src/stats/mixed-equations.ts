@@ -1,5 +1,5 @@
 import { Matrix } from 'ml-matrix';
-import type { Factor } from './additive-layout.ts';
+import { type Factor, requireLevels } from './factor.ts';
 import { requireFinite } from './require-finite.ts';
 import { symmetricPseudoInverse } from './symmetric-pseudo-inverse.ts';
 
@@ -69,12 +69,25 @@ export function mixedEquations(input: MixedModelInput): MixedEquations {
     return offset;
   });
   const visitRow = rowVisitor(input, wide, offsets);
-  const levels = random[wide]?.levels ?? [];
-  const wideCounts = new Float64Array(random[wide]?.count ?? 0);
-  const narrowProducts = Matrix.zeros(factorOf.length, factorOf.length);
-  const crossProducts = Matrix.zeros(wideCounts.length, factorOf.length);
-  for (let row = 0; row < rows; row++) {
-    const level = levels[row] ?? 0;
+  return {
+    rows,
+    fixedColumns,
+    start,
+    y,
+    random,
+    wide,
+    factorOf,
+    offsets,
+    ...sumsOfProducts(random[wide] ?? { levels: [], count: 0 }, factorOf.length, visitRow),
+    visitRow,
+  };
+}
+
+function sumsOfProducts(wide: Factor, narrow: number, visitRow: MixedEquations['visitRow']) {
+  const wideCounts = new Float64Array(wide.count);
+  const narrowProducts = Matrix.zeros(narrow, narrow);
+  const crossProducts = Matrix.zeros(wide.count, narrow);
+  for (const [row, level] of wide.levels.entries()) {
     wideCounts[level] = (wideCounts[level] ?? 0) + 1;
     visitRow(row, (left, weight) => {
       crossProducts.set(level, left, crossProducts.get(level, left) + weight);
@@ -83,20 +96,7 @@ export function mixedEquations(input: MixedModelInput): MixedEquations {
       });
     });
   }
-  return {
-    rows,
-    fixedColumns,
-    start,
-    y,
-    random,
-    wide,
-    wideCounts,
-    factorOf,
-    offsets,
-    narrowProducts,
-    crossProducts,
-    visitRow,
-  };
+  return { wideCounts, narrowProducts, crossProducts };
 }
 
 /** Visits the columns of a row that are not 0, found once for all visits. */
@@ -153,12 +153,5 @@ function requireMixedModel({ y, fixed, random }: MixedModelInput, fixedColumns: 
     requireFinite('fixed', row);
     if (row.length !== fixedColumns) throw new RangeError('rows of unequal length');
   }
-  for (const { levels, count } of random) {
-    if (levels.length !== y.length) throw new RangeError(`${levels.length} levels for ${y.length}`);
-    for (const level of levels) {
-      if (!(Number.isInteger(level) && level >= 0 && level < count)) {
-        throw new RangeError(`level ${level} is not a whole number from 0 to ${count - 1}`);
-      }
-    }
-  }
+  for (const factor of random) requireLevels(y.length, factor);
 }

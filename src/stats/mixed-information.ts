@@ -1,5 +1,5 @@
 import { Matrix } from 'ml-matrix';
-import type { Factor } from './additive-layout.ts';
+import type { Factor } from './factor.ts';
 import type { MixedEquations } from './mixed-equations.ts';
 import type { MixedSolution } from './mixed-solution.ts';
 
@@ -82,38 +82,36 @@ function tracesAndNorms(equations: MixedEquations, solution: MixedSolution) {
   const narrowBlock = Matrix.sub(reduced, reduced.mmul(narrowCovariance).mmul(reduced));
   const wideBlock = Matrix.sub(left, turned.mmul(reduced));
   const wideDiagonal = wideCounts.map((count, at) => count * (1 - count * (taken[at] ?? 0)));
-  const removed = turned.clone().mul(left);
-  const removedByLevel = Array.from({ length: removed.rows }, (_, at) =>
-    removed.getRow(at).reduce((total, value) => total + value, 0),
-  );
+  const taking = turned.clone().mul(left);
+  const removed = wideDiagonal.map((_, at) => taking.getRow(at).reduce((a, b) => a + b, 0));
   // Squared norm of diag(d) - turned left': the product is only ever formed narrow by narrow.
   const crossed = turned.transpose().mmul(left);
-  const wideNorm = removedByLevel.reduce((total, own, at) => {
-    const d = wideDiagonal[at] ?? 0;
-    return total + d * d - 2 * d * own;
-  }, Matrix.mul(crossed, crossed.transpose()).sum());
+  const wideNorm = wideDiagonal.reduce(
+    (total, d, at) => total + d * d - 2 * d * (removed[at] ?? 0),
+    Matrix.mul(crossed, crossed.transpose()).sum(),
+  );
 
   const traces = random.map((_, i) =>
     i === wide
-      ? wideDiagonal.reduce((total, d, at) => total + d - (removedByLevel[at] ?? 0), 0)
+      ? wideDiagonal.reduce((total, d, at) => total + d - (removed[at] ?? 0), 0)
       : factorOf.reduce((total, f, at) => total + (f === i ? narrowBlock.get(at, at) : 0), 0),
   );
+  const columnsOf = random.map((_, i) => [...factorOf.keys()].filter((at) => factorOf[at] === i));
+  const wideRows = [...wideCounts.keys()];
   const norm = (i: number, j: number): number => {
     if (i === wide && j === wide) return wideNorm;
-    const block = i === wide || j === wide ? wideBlock : narrowBlock;
-    const column = i === wide ? j : i;
-    const row = i === wide || j === wide ? undefined : j;
-    let total = 0;
-    for (let a = 0; a < block.rows; a++) {
-      if (row !== undefined && factorOf[a] !== row) continue;
-      for (let b = 0; b < block.columns; b++) {
-        if (factorOf[b] === column) total += block.get(a, b) ** 2;
-      }
-    }
-    return total;
+    if (i === wide) return blockNorm(wideBlock, wideRows, columnsOf[j] ?? []);
+    if (j === wide) return norm(j, i);
+    return blockNorm(narrowBlock, columnsOf[i] ?? [], columnsOf[j] ?? []);
   };
   return {
     traces: traces.map((trace) => trace / residual),
     norms: random.map((_, i) => random.map((_, j) => norm(i, j) / residual ** 2)),
   };
+}
+
+function blockNorm(matrix: Matrix, rows: readonly number[], columns: readonly number[]): number {
+  let total = 0;
+  for (const row of rows) for (const column of columns) total += matrix.get(row, column) ** 2;
+  return total;
 }

@@ -17,21 +17,25 @@ export type Maximum = {
   readonly converged: boolean;
 };
 
-/** Squared length of a step, in standard errors, at or below which it is the last: the error left is of its square. */
+/**
+ * Squared length of a step, in standard errors, at or below which it is the last: the error left is
+ * of its square.
+ */
 const NEGLIGIBLE = 1e-12;
 const MOST_ITERATIONS = 200;
 const LONGEST_STEP = 5;
 
 /**
- * Maximum of a concave function by Newton's method with step halving (Boyd and Vandenberghe 2004, Convex
- * Optimization, section 9.5).
+ * Maximum of a concave function by Newton's method with step halving (Boyd and Vandenberghe 2004,
+ * Convex Optimization, section 9.5).
  *
- * The information need not be positive definite everywhere: where it is not, a growing multiple of the
- * identity is added (Levenberg 1944, Quarterly of Applied Mathematics 2:164-168).
+ * The information need not be positive definite everywhere: where it is not, a growing multiple of
+ * the identity is added (Levenberg 1944, Quarterly of Applied Mathematics 2:164-168).
  *
  * @param evaluate the function; called once for every step tried
  * @param start where the search begins; not modified
- * @param bound the search ends when a coordinate is further than this from 0, as when there is no maximum
+ * @param bound the search ends when a coordinate is further than this from 0, as when there is no
+ *   maximum
  */
 export function newtonMaximum(
   evaluate: (point: Float64Array) => Curvature,

@@ -24,18 +24,21 @@ export type PageOptions = {
 };
 
 /**
- * Page's test of an order fixed beforehand: do ranks rise along the treatments, over complete blocks?
+ * Page's test of an order fixed beforehand: do ranks rise along the treatments, over complete
+ * blocks?
  *
- * L = sum j R_j; mean b k (k + 1)^2 / 4; variance by block k (k^2 - 1) / 12 times (k^3 - k - sum(t^3 - t)) /
- * (12 (k - 1)), which without ties is b k^2 (k + 1)^2 (k - 1) / 144. One-sided. With ties the exact
- * distribution is that over the arrangements of each block's own midranks.
+ * L = sum j R_j; mean b k (k + 1)^2 / 4; variance by block k (k^2 - 1) / 12 times (k^3 - k -
+ * sum(t^3 - t)) / (12 (k - 1)), which without ties is b k^2 (k + 1)^2 (k - 1) / 144. One-sided.
+ * With ties the exact distribution is that over the arrangements of each block's own midranks.
  *
- * Source: Page 1963, Ordered hypotheses for multiple treatments, JASA 58:216-230; ties as in Hollander and Wolfe
- * 1999, Nonparametric Statistical Methods, section 7.2.
+ * Source: Page 1963, Ordered hypotheses for multiple treatments, JASA 58:216-230; ties as in
+ * Hollander and Wolfe 1999, Nonparametric Statistical Methods, section 7.2.
  *
  * @param values by block and treatment, the treatment expected lowest first; ranked within blocks
- * @returns undefined with fewer than two treatments, without blocks, or if every block ties everything
- * @throws RangeError if blocks differ in length or a value is not finite, or more than 10 treatments are to be exact
+ * @returns undefined with fewer than two treatments, without blocks, or if every block ties
+ *   everything
+ * @throws RangeError if blocks differ in length or a value is not finite, or more than 10
+ *   treatments are to be exact
  */
 export function pageTrend(
   values: readonly (readonly number[])[],

@@ -121,7 +121,8 @@ describe('plackettLuce', () => {
   });
 
   it('without a prior, says which group is infinitely above which and fits within each', () => {
-    // 0 and 1 beat each other 2 to 1 and both always beat 2 and 3, which split evenly; 4 and 5 never met them.
+    // 0 and 1 beat each other 2 to 1 and both always beat 2 and 3, which split evenly; 4 and 5
+    // never met them.
     const given: BestFirst[] = [
       [[0], [1], [2]],
       [[0], [1], [3]],
@@ -141,7 +142,8 @@ describe('plackettLuce', () => {
     expect(isAbove(4, 5)).toBe(true);
     expect(isAbove(0, 4) || isAbove(4, 0) || isAbove(0, 5) || isAbove(5, 0)).toBe(false);
     expectClose(result.worths, [2 / 3, 1 / 3, 1 / 2, 1 / 2, 1, 1]);
-    // The bound: 2 to 1 three times over, then an even split twice; all else is certain in the limit.
+    // The bound: 2 to 1 three times over, then an even split twice; all else is certain in the
+    // limit.
     expect(result.logLikelihood).toBeCloseTo(Math.log((4 / 27) * (1 / 4)), 9);
   });
 
@@ -169,7 +171,8 @@ describe('plackettLuce', () => {
   });
 
   it('says when worths run off although a chain joins the items both ways', () => {
-    // With a tie parameter that may grow with them, worths can make both ties and the win as certain as one likes.
+    // With a tie parameter that may grow with them, worths can make both ties and the win as
+    // certain as one likes.
     const given: BestFirst[] = [[[0], [1]], [[1, 2]], [[2, 0]]];
     const result = plackettLuce(given, 3, { prior: 0 });
     expect(result.components).toHaveLength(1);
@@ -197,7 +200,8 @@ describe('plackettLuce', () => {
     const truth = [1.2, 0.6, 0.1, -0.3, -0.6, -1];
     const random = seededRandom(20);
     const drawn = Array.from({ length: 2000 }, () => {
-      // Gumbel noise on log worths gives Plackett-Luce orders (Yellott 1977, J. Math. Psychology 15:109-144).
+      // Gumbel noise on log worths gives Plackett-Luce orders (Yellott 1977, J. Math. Psychology
+      // 15:109-144).
       const noisy = truth.map((log, i) => ({
         i,
         at: log - Math.log(-Math.log(1 - random.uniform())),

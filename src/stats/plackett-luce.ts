@@ -40,20 +40,27 @@ export type PlackettLuce = {
   /** Of the log worths, centred in the same way; entries between groups say nothing. */
   readonly covariance: readonly (readonly number[])[];
   readonly ties: readonly TieParameter[];
-  /** Of the orders alone, without the prior; with prior 0 and several groups its least upper bound. */
+  /**
+   * Of the orders alone, without the prior; with prior 0 and several groups its least upper bound.
+   */
   readonly logLikelihood: number;
-  /** By item: pairs within an order in which it stood above the other item, a tie counting one half. */
+  /**
+   * By item: pairs within an order in which it stood above the other item, a tie counting one half.
+   */
   readonly wins: readonly number[];
   /** By item: how many pairs that is out of. */
   readonly pairs: readonly number[];
   /**
-   * Within which items can be compared. With a prior: items that orders join, directly or through others.
-   * With prior 0: the components.
+   * Within which items can be compared. With a prior: items that orders join, directly or through
+   * others. With prior 0: the components.
    */
   readonly groups: readonly (readonly number[])[];
   /** Items joined both ways by chains of wins or ties, no component after one that it is above. */
   readonly components: readonly (readonly number[])[];
-  /** `above[g][h]`: component g beats h, if only through others, and never the reverse: infinitely above it. */
+  /**
+   * `above[g][h]`: component g beats h, if only through others, and never the reverse: infinitely
+   * above it.
+   */
   readonly above: readonly (readonly boolean[])[];
   readonly iterations: number;
   /** False if the search did not settle on finite log worths; a prior above 0 is then needed. */
@@ -62,7 +69,9 @@ export type PlackettLuce = {
 
 const DEFAULT_PRIOR = 0.5;
 
-/** A logarithm beyond this is taken to be on its way to infinity: one worth is 10^8 times another. */
+/**
+ * A logarithm beyond this is taken to be on its way to infinity: one worth is 10^8 times another.
+ */
 const RUN_OFF = 20;
 /** By here, all that does not run off has settled. */
 const SEARCH_BOUND = 40;
@@ -70,22 +79,25 @@ const SEARCH_BOUND = 40;
 /**
  * Plackett-Luce worths from best-first orders, partial and with ties of any size.
  *
- * Model: Davidson-Luce (see `choiceLikelihood`) with the prior of Turner, van Etten, Firth and Kosmidis 2020,
- * Modelling rankings in R: the PlackettLuce package, Computational Statistics 35:1027-1057: comparisons of each
- * item with one hypothetical item keep the worth of an unbeaten item finite. An item absent from an order was
- * not there to be chosen; an order of one item says nothing.
+ * Model: Davidson-Luce (see `choiceLikelihood`) with the prior of Turner, van Etten, Firth and
+ * Kosmidis 2020, Modelling rankings in R: the PlackettLuce package, Computational Statistics
+ * 35:1027-1057: comparisons of each item with one hypothetical item keep the worth of an unbeaten
+ * item finite. An item absent from an order was not there to be chosen; an order of one item says
+ * nothing.
  *
- * With prior 0, worths exist only within the components of the win graph. Those given are the limits that they
- * tend to as the likelihood nears its bound, and components cannot be compared beyond what `above` says.
+ * With prior 0, worths exist only within the components of the win graph. Those given are the
+ * limits that they tend to as the likelihood nears its bound, and components cannot be compared
+ * beyond what `above` says.
  *
- * Standard errors come from the information in the orders and the prior together; the model being log-linear,
- * observed and expected information given the sets chosen from are the same.
+ * Standard errors come from the information in the orders and the prior together; the model being
+ * log-linear, observed and expected information given the sets chosen from are the same.
  *
  * Accuracy: log worths within 1e-8 of the reference values (tests/reference/plackett-luce.test.ts).
  *
  * @param orders of item numbers 0 to items - 1
  * @param items how many items there are
- * @throws RangeError for an item out of range or twice in an order, an empty group, a negative prior or count
+ * @throws RangeError for an item out of range or twice in an order, an empty group, a negative
+ *   prior or count
  */
 export function plackettLuce(
   orders: readonly BestFirst[],
@@ -148,7 +160,9 @@ function weightedOrders(
   });
 }
 
-/** Comparisons of each item with a hypothetical one, numbered last: `prior` won and `prior` lost. */
+/**
+ * Comparisons of each item with a hypothetical one, numbered last: `prior` won and `prior` lost.
+ */
 function priorChoices(items: number, prior: number): Choices {
   const sets = Array.from({ length: items }, (_, item) => ({
     items: [item, items],
@@ -160,8 +174,8 @@ function priorChoices(items: number, prior: number): Choices {
 }
 
 /**
- * Parameters: log worths, with a prior the hypothetical item's after them, then log tie worths. Log worths sum to
- * 0 within groups, with a prior over everything.
+ * Parameters: log worths, with a prior the hypothetical item's after them, then log tie worths. Log
+ * worths sum to 0 within groups, with a prior over everything.
  */
 function fitted(
   choices: Choices,
@@ -189,8 +203,9 @@ function withPrior(choices: Choices, pseudo: Choices): Choices {
 }
 
 /**
- * Chances do not change when the worths of a group are multiplied by a number: the information has nothing on
- * that direction. Adding some there keeps the group's log worths at their sum and changes no contrast.
+ * Chances do not change when the worths of a group are multiplied by a number: the information has
+ * nothing on that direction. Adding some there keeps the group's log worths at their sum and
+ * changes no contrast.
  */
 function anchored(information: Matrix, groups: readonly (readonly number[])[]): Matrix {
   const scale = information.trace() / information.rows || 1;

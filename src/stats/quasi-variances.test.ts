@@ -60,7 +60,7 @@ describe('quasiVariances', () => {
     });
   });
 
-  it('keeps every difference within the errors it reports, and those within the errors of contrasts', () => {
+  it('keeps differences within their errors, and those within the errors of contrasts', () => {
     fc.assert(
       fc.property(covariances(6), (covariance) => {
         const result = quasiVariances(covariance);
@@ -116,7 +116,7 @@ describe('quasiVariances', () => {
     expect(Math.abs(result?.differences.highest ?? 1)).toBeLessThan(0.05);
   });
 
-  it('halves the variance between two, has none for one, and refuses a difference without variance', () => {
+  it('halves the variance between two, has none for one, refuses one without variance', () => {
     expect(
       quasiVariances([
         [2, 0],

@@ -5,7 +5,9 @@ import { numberAt } from './number-at.ts';
 export type ErrorRange = { readonly lowest: number; readonly highest: number };
 
 export type QuasiVariances = {
-  /** By item: variances to be added as if estimates were independent. At most one can be negative. */
+  /**
+   * By item: variances to be added as if estimates were independent. At most one can be negative.
+   */
   readonly variances: readonly number[];
   /** By item: their square roots; absent where the variance is negative. */
   readonly standardErrors: readonly (number | undefined)[];
@@ -16,17 +18,19 @@ export type QuasiVariances = {
 };
 
 /**
- * Quasi-variances: one number per item, such that the variance of the difference between any two items is nearly
- * the sum of theirs, so that a table needs no covariances.
+ * Quasi-variances: one number per item, such that the variance of the difference between any two
+ * items is nearly the sum of theirs, so that a table needs no covariances.
  *
- * They minimise the sum over pairs of (log(q_i + q_j) - log var(difference))^2, with var = v_ii + v_jj - 2 v_ij.
- * For three items they are exact; for two, which do not determine them, each is half.
+ * They minimise the sum over pairs of (log(q_i + q_j) - log var(difference))^2, with var = v_ii +
+ * v_jj - 2 v_ij. For three items they are exact; for two, which do not determine them, each is
+ * half.
  *
- * Source: Firth and de Menezes 2004, Quasi-variances, Biometrika 91:65-80; the worst error over all contrasts is
- * an extreme eigenvalue (their section 3, as cited from memory).
- * Method: Gauss-Newton with step halving from the least squares fit to the variances themselves.
+ * Source: Firth and de Menezes 2004, Quasi-variances, Biometrika 91:65-80; the worst error over all
+ * contrasts is an extreme eigenvalue (their section 3, as cited from memory). Method: Gauss-Newton
+ * with step halving from the least squares fit to the variances themselves.
  *
- * @param covariance symmetric, of estimates whose differences can be estimated, in any parametrisation
+ * @param covariance symmetric, of estimates whose differences can be estimated, in any
+ *   parametrisation
  * @returns undefined for fewer than two items
  * @throws RangeError if the difference between two items has no positive variance
  */
@@ -151,7 +155,10 @@ function differenceErrors(target: Matrix, variances: readonly number[]): ErrorRa
   return { lowest, highest };
 }
 
-/** Over contrasts c, the range of c'Qc / c'Vc: the eigenvalues of Q against V on differences from the first. */
+/**
+ * Over contrasts c, the range of c'Qc / c'Vc: the eigenvalues of Q against V on differences from
+ * the first.
+ */
 function contrastErrors(
   covariance: readonly (readonly number[])[],
   variances: readonly number[],

@@ -2,8 +2,8 @@ import { normalQuantile } from './normal-quantile.ts';
 import { twoSidedTail } from './two-sided-tail.ts';
 
 /**
- * Least significant difference between two rank sums of complete blocks: z sqrt(b k (k + 1) / 6), two-sided, to
- * be used only after a significant Friedman test.
+ * Least significant difference between two rank sums of complete blocks: z sqrt(b k (k + 1) / 6),
+ * two-sided, to be used only after a significant Friedman test.
  *
  * Source: ISO 8587:2006, Sensory analysis - Methodology - Ranking; normal approximation.
  *

@@ -82,7 +82,8 @@ describe('rankSummary', () => {
   });
 
   it('gives the chance that one normal exceeds another', () => {
-    // Difference of means 1, standard deviation of the difference sqrt 2: Phi(1 / sqrt 2) = 0.7602499.
+    // Difference of means 1, standard deviation of the difference sqrt 2: Phi(1 / sqrt 2) =
+    // 0.7602499.
     const random = seededRandom(3);
     const drawn = 20_000;
     const draws = [1, 0].map((mean) =>

@@ -20,19 +20,21 @@ export type RankSummary = {
 };
 
 /**
- * Ranks of items over many simulated draws of their values, the greatest value being rank 1: how sure an order
- * of estimates is.
+ * Ranks of items over many simulated draws of their values, the greatest value being rank 1: how
+ * sure an order of estimates is.
  *
- * In a draw, items with equal values all have the mean of the ranks they take up; where m of them compete for p
- * places in the top, each counts as p / m in it. The interval is equal-tailed: it leaves out the most ranks at
- * either end that together hold at most (1 - confidence) / 2 of the draws, half ranks being rounded outward.
+ * In a draw, items with equal values all have the mean of the ranks they take up; where m of them
+ * compete for p places in the top, each counts as p / m in it. The interval is equal-tailed: it
+ * leaves out the most ranks at either end that together hold at most (1 - confidence) / 2 of the
+ * draws, half ranks being rounded outward.
  *
- * Source: ranks as functions of simulated parameters, Goldstein and Spiegelhalter 1996, JRSS A 159:385-443,
- * section 3 (cited from memory).
+ * Source: ranks as functions of simulated parameters, Goldstein and Spiegelhalter 1996, JRSS A
+ * 159:385-443, section 3 (cited from memory).
  *
  * @param draws by item, its values; draw d of every item belongs together
  * @returns by item
- * @throws RangeError if items differ in how many draws they have, there are none, or a value is not a number
+ * @throws RangeError if items differ in how many draws they have, there are none, or a value is not
+ *   a number
  */
 export function rankSummary(
   draws: readonly Float64Array[],

@@ -13,8 +13,9 @@ function deviation(values: readonly number[], mean: number, variance: number): n
   return Math.abs(sum / values.length - mean) / Math.sqrt(variance / values.length);
 }
 
-// The seeds are fixed, so a passing test stays passing; 4 standard errors would fail an honest generator for
-// about 1 seed in 16,000 a check, and a wrong moment of any size that matters fails by far more.
+// The seeds are fixed, so a passing test stays passing; 4 standard errors would fail an honest
+// generator for about 1 seed in 16,000 a check, and a wrong moment of any size that matters fails
+// by far more.
 const LIMIT = 4;
 
 describe('seededRandom', () => {

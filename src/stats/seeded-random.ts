@@ -16,8 +16,8 @@ export type SeededRandom = {
 };
 
 /**
- * Random numbers from a seed: xoshiro128** (Blackman and Vigna 2021, ACM TOMS 47(4):36), its state filled
- * from the seed by SplitMix64 (low half of a word first).
+ * Random numbers from a seed: xoshiro128** (Blackman and Vigna 2021, ACM TOMS 47(4):36), its state
+ * filled from the seed by SplitMix64 (low half of a word first).
  *
  * @param seed a whole number, 0 to 2^53 - 1
  * @throws RangeError for any other seed, and from the draws for an impossible `n` or `shape`
@@ -73,7 +73,8 @@ function unbiasedInteger(next: () => number, n: number): number {
   if (!Number.isInteger(n) || n < 1 || n > 2 ** 32) {
     throw new RangeError(`a random integer needs a whole number from 1 to 2^32, not ${n}`);
   }
-  // Words past the last full run of n are drawn again: a plain remainder would favour small integers.
+  // Words past the last full run of n are drawn again: a plain remainder would favour small
+  // integers.
   const limit = 2 ** 32 - (2 ** 32 % n);
   for (;;) {
     const word = next();

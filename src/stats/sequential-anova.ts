@@ -1,6 +1,6 @@
 import { type AdditiveFit, additiveFit } from './additive-fit.ts';
-import type { Factor } from './additive-layout.ts';
 import { fUpper } from './f-cdf.ts';
+import type { Factor } from './factor.ts';
 import type { VarianceLine } from './one-way-anova.ts';
 import { sum } from './sum.ts';
 
@@ -22,7 +22,7 @@ export interface SequentialAnova {
  * the blocks first and the treatments last, and the last line tests treatments free of blocks.
  *
  * Formula: the sum of squares of a term is the squared length of what it adds to the fitted values
- * (Searle 1971, Linear Models, section 7.2), on as many degrees of freedom as it adds to the rank.
+ * (Searle 1971, Linear Models, section 7.1), on as many degrees of freedom as it adds to the rank.
  *
  * Units: sums of squares and mean squares in squared units of y.
  *

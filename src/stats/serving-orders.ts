@@ -3,15 +3,17 @@ import { seededRandom } from './seeded-random.ts';
 import { williamsSquare } from './williams-square.ts';
 
 /**
- * Deals serving orders from Williams squares to any number of tasters, at random but for good by the seed.
+ * Deals serving orders from Williams squares to any number of tasters, at random but for good by
+ * the seed.
  *
- * Samples are renamed at random for each pass through the design, the orders of each square are dealt in random
- * order, and one square is finished before the next is begun: among any number of tasters, two samples differ by
- * at most one in how often they are in a place. After each whole pass (t orders for even t, 2 t for odd) each
- * sample has also followed each other one equally often.
+ * Samples are renamed at random for each pass through the design, the orders of each square are
+ * dealt in random order, and one square is finished before the next is begun: among any number of
+ * tasters, two samples differ by at most one in how often they are in a place. After each whole
+ * pass (t orders for even t, 2 t for odd) each sample has also followed each other one equally
+ * often.
  *
- * Source: Williams 1949 (see `williamsSquare`); use for tasting panels: MacFie, Bratchell, Greenhoff and Vallis
- * 1989, Journal of Sensory Studies 4:129-148 (cited from memory).
+ * Source: Williams 1949 (see `williamsSquare`); use for tasting panels: MacFie, Bratchell,
+ * Greenhoff and Vallis 1989, Journal of Sensory Studies 4:129-148 (cited from memory).
  *
  * @param samples how many, 1 or more
  * @param tasters how many, 0 or more

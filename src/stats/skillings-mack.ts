@@ -14,15 +14,17 @@ export type SkillingsMack = {
 };
 
 /**
- * The Skillings-Mack test: do treatments differ in rank over blocks from which any treatments may be missing?
+ * The Skillings-Mack test: do treatments differ in rank over blocks from which any treatments may
+ * be missing?
  *
  * A_j = sum over blocks of sqrt(12 / (s_i + 1)) (r_ij - (s_i + 1) / 2), s_i treatments in block i;
- * T = A' V^- A, where V has minus the number of blocks that hold both treatments off its diagonal and rows that
- * sum to 0. Chi-square on treatments - 1 df, fewer by one for each further group that blocks do not join.
- * Without missing values and ties it is Friedman's test. Ties make it slightly conservative.
+ * T = A' V^- A, where V has minus the number of blocks that hold both treatments off its diagonal
+ * and rows that sum to 0. Chi-square on treatments - 1 df, fewer by one for each further group that
+ * blocks do not join. Without missing values and ties it is Friedman's test. Ties make it slightly
+ * conservative.
  *
- * Source: Skillings and Mack 1981, Technometrics 23:171-177; Hollander and Wolfe 1999, Nonparametric
- * Statistical Methods, section 7.8.
+ * Source: Skillings and Mack 1981, Technometrics 23:171-177; Hollander and Wolfe 1999,
+ * Nonparametric Statistical Methods, section 7.8.
  *
  * @param values by block and treatment; undefined where a block did not have a treatment
  * @returns undefined if no block has two treatments
@@ -50,7 +52,8 @@ export function skillingsMack(
   const groups = connectedGroups(treatments, members);
   const df = treatments - groups.length;
   if (df < 1) return undefined;
-  // The variance has nothing on the sum of a group, where scores have nothing either: anything may be added there.
+  // The variance has nothing on the sum of a group, where scores have nothing either: anything may
+  // be added there.
   for (const group of groups) {
     for (const row of group) {
       for (const column of group) variance.set(row, column, variance.get(row, column) + 1);

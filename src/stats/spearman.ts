@@ -19,13 +19,14 @@ export type SpearmanOptions = {
 /**
  * Spearman's rank correlation: Pearson's correlation of midranks.
  *
- * p: by every pairing of the ranks as they are, ties included, or by t = r sqrt((n - 2) / (1 - r^2)) on n - 2
- * degrees of freedom.
+ * p: by every pairing of the ranks as they are, ties included, or by t = r sqrt((n - 2) / (1 -
+ * r^2)) on n - 2 degrees of freedom.
  *
  * Source: Kendall and Gibbons 1990, Rank Correlation Methods, 5th ed., chapters 1, 3 and 4.
  *
  * @returns undefined for fewer than three pairs or if either list is one tie
- * @throws RangeError if the lists differ in length, a value is not finite, or over 10 pairs are to be exact
+ * @throws RangeError if the lists differ in length, a value is not finite, or over 10 pairs are to
+ *   be exact
  */
 export function spearman(
   x: readonly number[],

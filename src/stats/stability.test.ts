@@ -81,7 +81,7 @@ describe('finlayWilkinson', () => {
 });
 
 describe('ecovalence, Shukla’s variance and the lines', () => {
-  it('fit together: W is slope and deviation, the sum is the interaction, the mean its mean square', () => {
+  it('fit together: slope and deviation make W, W the interaction, that the mean', () => {
     fc.assert(
       fc.property(complete, (values) => {
         const { effects, lines } = finlayWilkinson(values);

@@ -9,7 +9,10 @@ const graphs = fc.integer({ min: 1, max: 12 }).chain((nodes) =>
   }),
 );
 
-/** Reachability by repeated squaring of the idea "one step more" (Warshall), another way to the same answer. */
+/**
+ * Reachability by repeated squaring of the idea "one step more" (Warshall), another way to the same
+ * answer.
+ */
 function reaches(edges: readonly (readonly number[])[]): boolean[][] {
   const n = edges.length;
   const can = edges.map((targets, i) =>
@@ -32,7 +35,7 @@ describe('stronglyConnected', () => {
     expect(() => stronglyConnected([[1]])).toThrow(RangeError);
   });
 
-  it('agrees with reachability worked out pair by pair, and puts the reaching before the reached', () => {
+  it('agrees with reachability worked out pair by pair, the reaching before the reached', () => {
     fc.assert(
       fc.property(graphs, (edges) => {
         const can = reaches(edges);

@@ -1,13 +1,15 @@
 import { numberAt } from './number-at.ts';
 
 /**
- * Strongly connected components of a directed graph: two nodes are together if each can reach the other.
+ * Strongly connected components of a directed graph: two nodes are together if each can reach the
+ * other.
  *
- * Method: Tarjan 1972, Depth-first search and linear graph algorithms, SIAM Journal on Computing 1:146-160,
- * with an explicit stack, so that a long chain does not overflow the call stack.
+ * Method: Tarjan 1972, Depth-first search and linear graph algorithms, SIAM Journal on Computing
+ * 1:146-160, with an explicit stack, so that a long chain does not overflow the call stack.
  *
  * @param edges for each node the nodes that it points to; repeats and loops are allowed
- * @returns the components, each in ascending order; a component comes before every other that it can reach
+ * @returns the components, each in ascending order; a component comes before every other that it
+ *   can reach
  * @throws RangeError if an edge points to a node that is not there
  * @example stronglyConnected([[1], [0, 2], []]) // => [[0, 1], [2]]
  */

@@ -18,7 +18,8 @@ describe('tiedSubsets', () => {
     fc.assert(
       fc.property(worths, fc.integer({ min: 1, max: 7 }), (values, wanted) => {
         const sums = tiedSubsets(7, 7);
-        sums(Float64Array.of(3, 1, 2, 5, 4, 6, 7), 7, 3); // what an earlier call left must not matter
+        // What an earlier call left must not matter.
+        sums(Float64Array.of(3, 1, 2, 5, 4, 6, 7), 7, 3);
         const size = Math.min(wanted, values.length);
         const means = subsets(values.length, size).map((items) => ({
           items,

@@ -6,23 +6,26 @@ export type TiedSubsets = {
   readonly all: number;
   /** By item: over the subsets that hold it. */
   readonly holding: Float64Array;
-  /** For items i < j, at i * (number of items) + j: over the subsets that hold both. Elsewhere meaningless. */
+  /**
+   * For items i < j, at i * (number of items) + j: over the subsets that hold both. Elsewhere
+   * meaningless.
+   */
   readonly holdingBoth: Float64Array;
 };
 
 /**
- * Sums, over all subsets of `size` items, of the geometric mean of their worths: what ties of that size add to
- * the total worth of a choice in the Davidson-Luce model (Turner, van Etten, Firth and Kosmidis 2020,
- * Computational Statistics 35:1027-1057).
+ * Sums, over all subsets of `size` items, of the geometric mean of their worths: what ties of that
+ * size add to the total worth of a choice in the Davidson-Luce model (Turner, van Etten, Firth and
+ * Kosmidis 2020, Computational Statistics 35:1027-1057).
  *
- * Method: the sums are elementary symmetric polynomials of worth^(1/size), built up item by item from both
- * ends. Only positive terms are added, so nothing cancels; time grows with items^2 times size, not with the
- * number of subsets.
+ * Method: the sums are elementary symmetric polynomials of worth^(1/size), built up item by item
+ * from both ends. Only positive terms are added, so nothing cancels; time grows with items^2 times
+ * size, not with the number of subsets.
  *
  * @param mostItems the most worths a call will bring
  * @param mostTied the greatest size a call will ask for
- * @returns a function of worths, how many of them count (the first `items`), and a size of 1 to `items`; what it
- *   returns is good until the next call
+ * @returns a function of worths, how many of them count (the first `items`), and a size of 1 to
+ *   `items`; what it returns is good until the next call
  * @example tiedSubsets(3, 2)(Float64Array.of(1, 4, 9), 3, 2).all // => 11
  */
 export function tiedSubsets(
@@ -59,7 +62,9 @@ export function tiedSubsets(
   };
 }
 
-/** For each place, in a row of `width`, the product of (1 + root z) over the roots from there on. */
+/**
+ * For each place, in a row of `width`, the product of (1 + root z) over the roots from there on.
+ */
 function fillAfter(
   after: Float64Array,
   roots: Float64Array,

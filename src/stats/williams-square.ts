@@ -1,12 +1,12 @@
 /**
- * Serving orders of t samples in which each sample is in each place equally often and follows each other sample
- * equally often: t orders if t is even, 2 t if it is odd.
+ * Serving orders of t samples in which each sample is in each place equally often and follows each
+ * other sample equally often: t orders if t is even, 2 t if it is odd.
  *
- * Method: one order steps 0, 1, t - 1, 2, t - 2 ...; the others add 1 to t - 1 to it, modulo t. For odd t they
- * are followed by the same orders read backwards.
+ * Method: one order steps 0, 1, t - 1, 2, t - 2 ...; the others add 1 to t - 1 to it, modulo t. For
+ * odd t they are followed by the same orders read backwards.
  *
- * Source: Williams 1949, Experimental designs balanced for the estimation of residual effects of treatments,
- * Australian Journal of Scientific Research A 2:149-168.
+ * Source: Williams 1949, Experimental designs balanced for the estimation of residual effects of
+ * treatments, Australian Journal of Scientific Research A 2:149-168.
  *
  * @param t how many samples, 1 or more
  * @returns orders of the sample numbers 0 to t - 1

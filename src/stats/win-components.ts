@@ -1,18 +1,23 @@
 import { numberAt } from './number-at.ts';
 import { stronglyConnected } from './strongly-connected.ts';
 
-/** Which items beat each other in a circle, and which circles stand above others without exception. */
+/**
+ * Which items beat each other in a circle, and which circles stand above others without exception.
+ */
 export type WinComponents = {
-  /** Groups of items; within a group a chain of wins or ties leads from every item to every other. */
+  /**
+   * Groups of items; within a group a chain of wins or ties leads from every item to every other.
+   */
   readonly components: readonly (readonly number[])[];
   /** `above[g][h]`: a chain of wins leads from group g to group h, and so none from h to g. */
   readonly above: readonly (readonly boolean[])[];
 };
 
 /**
- * Strongly connected components of the graph in which an item points to all that it was placed above or tied
- * with. Worths are finite, and comparable without a prior, only within a component (Ford 1957, American
- * Mathematical Monthly 64(8, part 2):28-33; Hunter 2004, Annals of Statistics 32:384-406, assumption 1).
+ * Strongly connected components of the graph in which an item points to all that it was placed
+ * above or tied with. Worths are finite, and comparable without a prior, only within a component
+ * (Ford 1957, American Mathematical Monthly 64(8, part 2):28-33; Hunter 2004, Annals of Statistics
+ * 32:384-406, assumption 1).
  *
  * @param orders best-first orders, a group of several being a tie
  * @param items how many items there are

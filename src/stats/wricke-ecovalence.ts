@@ -1,7 +1,10 @@
 import { interactionResiduals } from './interaction-residuals.ts';
 
 export type WrickeEcovalence = {
-  /** By treatment: its part of the interaction sum of squares; 0 moves with the environment means exactly. */
+  /**
+   * By treatment: its part of the interaction sum of squares; 0 moves with the environment means
+   * exactly.
+   */
   readonly ecovalences: readonly number[];
   /** By treatment, as shares that sum to 1; absent if there is no interaction at all. */
   readonly shares: readonly number[] | undefined;
@@ -15,7 +18,8 @@ export type WrickeEcovalence = {
  * Source: Wricke 1962, Zeitschrift fuer Pflanzenzuechtung 47:92-96.
  *
  * @param values by treatment and environment, complete
- * @throws RangeError if treatments differ in how many environments they have or a value is not finite
+ * @throws RangeError if treatments differ in how many environments they have or a value is not
+ *   finite
  */
 export function wrickeEcovalence(values: readonly (readonly number[])[]): WrickeEcovalence {
   const ecovalences = interactionResiduals(values).map((row) =>

@@ -10,7 +10,8 @@ import { studentizedRangeQuantile } from '../../src/stats/studentized-range.ts';
 import { tukeyKramer } from '../../src/stats/tukey-kramer.ts';
 
 // Strawberry, 8 varieties in 4 blocks, lb a plot: Besag & Higdon 1999, J. R. Statist. Soc. B
-// 61:691-746, table 4 (via Mead). The analysis is the published one, to the digits printed.
+// 61:691-746, table 4 (via Mead). Sums of squares, F, standard errors, letters and
+// the mixed model are published; the analysis without blocks and the critical differences follow.
 describe('strawberry varieties in blocks', () => {
   const varieties = ['E', 'F', 'G', 'M', 'P', 'R1', 'Re', 'V'];
   const plots = [

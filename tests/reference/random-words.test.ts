@@ -3,8 +3,8 @@ import { splitMix64 } from '../../src/stats/split-mix-64.ts';
 import { xoshiro128 } from '../../src/stats/xoshiro128.ts';
 
 it('xoshiro128** gives the words of its authors’ C code', () => {
-  // Output of xoshiro128starstar.c version 1.1 (Blackman and Vigna, https://prng.di.unimi.it/) from the state
-  // 1, 2, 3, 4, as printed in the tests of the Rust crate rand_xoshiro.
+  // Output of xoshiro128starstar.c version 1.1 (Blackman and Vigna, https://prng.di.unimi.it/) from
+  // the state 1, 2, 3, 4, as printed in the tests of the Rust crate rand_xoshiro.
   const next = xoshiro128([1, 2, 3, 4]);
   const words = Array.from({ length: 10 }, next);
   expect(words).toEqual([

@@ -48,8 +48,9 @@ describe('friedman and kendallW', () => {
   });
 
   it('gives the worked example of ISO 8587, annex A', () => {
-    // ISO 8587, Sensory analysis - Ranking, annex A: 8 assessors, 5 samples, rank sums A 17, B 31, C 32, D 23,
-    // E 17; F 10.60 against 9.49. Rankings with those sums, not those of the standard, which only needs the sums.
+    // ISO 8587, Sensory analysis - Ranking, annex A: 8 assessors, 5 samples, rank sums A 17, B 31,
+    // C 32, D 23, E 17; F 10.60 against 9.49. Rankings with those sums, not those of the standard,
+    // which only needs the sums.
     const assessors = [
       [1, 4, 5, 3, 2],
       [2, 5, 4, 3, 1],
@@ -82,7 +83,8 @@ describe('friedman and kendallW', () => {
   });
 
   it('gives the statistic of a panel in near full agreement', () => {
-    // Teaching example of a ranking test: 7 assessors, 6 samples of turmeric, sums 7 to 41, F 34.51 on 5 df.
+    // Teaching example of a ranking test: 7 assessors, 6 samples of turmeric, sums 7 to 41, F 34.51
+    // on 5 df.
     const usual = [1, 2, 3, 4, 5, 6];
     const test = friedman([...new Array<number[]>(6).fill(usual), [1, 2, 3, 4, 6, 5]]);
     expect(test?.rankSums).toEqual([7, 14, 21, 28, 36, 41]);
@@ -107,9 +109,9 @@ describe('pageTrend', () => {
   });
 
   it('gives the statistics of a published example with ties', () => {
-    // Worked example in a statistics package's manual of the exact test of Wellek 1989: 10 judges, 3 treatments,
-    // rank sums 12, 22.5, 25.5, L 133.5 and, by the distribution of rankings without ties, p .001819. On the
-    // same data Friedman's test gives 11.486, p .0032.
+    // Worked example in a statistics package's manual of the exact test of Wellek 1989: 10 judges,
+    // 3 treatments, rank sums 12, 22.5, 25.5, L 133.5 and, by the distribution of rankings without
+    // ties, p .001819. On the same data Friedman's test gives 11.486, p .0032.
     const rows = '343|224|335|132|232|245|124|344|245|134';
     const y = rows.split('|').map((row) => [...row].map(Number));
     const test = pageTrend(y);
@@ -124,9 +126,9 @@ describe('pageTrend', () => {
     expect(untied?.variance).toBeCloseTo(20, 12);
   });
 
-  // Page 1963, JASA 58:216-230, as reprinted in Siegel and Castellan 1988, Nonparametric Statistics for the
-  // Behavioral Sciences, 2nd ed., appendix table N: the least L significant at .05, .01 and .001 for 2 to 12
-  // blocks; undefined where none can be.
+  // Page 1963, JASA 58:216-230, as reprinted in Siegel and Castellan 1988, Nonparametric Statistics
+  // for the Behavioral Sciences, 2nd ed., appendix table N: the least L significant at .05, .01 and
+  // .001 for 2 to 12 blocks; undefined where none can be.
   const none = undefined;
   const critical: Record<number, Record<number, (number | undefined)[]>> = {
     3: {
@@ -155,7 +157,10 @@ describe('pageTrend', () => {
   });
 });
 
-/** Untied rankings with the given L, found by going through the arrangements of one block after the other. */
+/**
+ * Untied rankings with the given L, found by going through the arrangements of one block after the
+ * other.
+ */
 function rankingsWithL(blocks: number, treatments: number, l: number): number[][] {
   const all = arrangements(Array.from({ length: treatments }, (_, i) => i + 1));
   const score = (ranks: readonly number[]) =>
@@ -212,7 +217,8 @@ describe('spearman and kendallTauB', () => {
 
 describe('durbin', () => {
   it('gives the ice-cream example', () => {
-    // Conover 1999, Practical Nonparametric Statistics, 3rd ed., p. 391: 7 varieties, 7 judges of 3 each.
+    // Conover 1999, Practical Nonparametric Statistics, 3rd ed., p. 391: 7 varieties, 7 judges of 3
+    // each.
     const varieties = [
       [1, 2, 4],
       [2, 3, 5],
@@ -248,8 +254,9 @@ describe('durbin', () => {
 });
 
 it('skillingsMack gives the published example of assembly times', () => {
-  // Skillings and Mack 1981, Technometrics 23:171-177: four methods, nine blocks, four values missing; statistic
-  // 15.493, p .0014. Data and result from memory; that they fit each other supports both.
+  // Skillings and Mack 1981, Technometrics 23:171-177: four methods, nine blocks, four values
+  // missing; statistic 15.493, p .0014. Data and result from memory; that they fit each other
+  // supports both.
   const byMethod = [
     [3.2, 3.1, 4.3, 3.5, 3.6, 4.5, undefined, 4.3, 3.5],
     [4.1, 3.9, 3.5, 3.6, 4.2, 4.7, 4.2, 4.6, undefined],

@@ -6,8 +6,9 @@ import { wrickeEcovalence } from '../../src/stats/wricke-ecovalence.ts';
 import { expectAllAgree } from './agreement.ts';
 import { readReference } from './read-reference.ts';
 
-// Barley of Immer, Hayes and Powers 1934, J. Am. Soc. Agron. 26:403-419; formulas of Finlay and Wilkinson 1963,
-// Eberhart and Russell 1966, Wricke 1962 and Shukla 1972 evaluated in R; one case worked by hand.
+// Barley of Immer, Hayes and Powers 1934, J. Am. Soc. Agron. 26:403-419; formulas of Finlay and
+// Wilkinson 1963, Eberhart and Russell 1966, Wricke 1962 and Shukla 1972 evaluated in R; one case
+// worked by hand.
 
 type Named = Readonly<Record<string, number>>;
 const { cases } = readReference('l_stability');
