@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addLineupCommand } from './commands/lineup.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
@@ -48,6 +49,7 @@ export function buildProgram(host: Host): Command {
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
   addStabilityCommand(program, host);
+  addLineupCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }

@@ -21,9 +21,10 @@ import { tastedScores } from './tasted-scores.ts';
 /** How a cultivar's figure follows good and bad environments. */
 export interface Slope {
   readonly value: number;
-  readonly se: number;
-  readonly low: number;
-  readonly high: number;
+  /** Absent, as the interval, where the line fits exactly: what is left over tells the error. */
+  readonly se: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
   /** Environments that the line rests on. */
   readonly environments: number;
 }
@@ -150,6 +151,9 @@ function sharedColumns({ environments, values }: EnvironmentTable): number[] {
   );
 }
 
+/** A standard error below this is rounding. */
+const EXACT = 1e-9;
+
 function slopeOf(
   values: readonly (readonly (number | undefined)[])[],
   { lines, groups }: FinlayWilkinson,
@@ -161,9 +165,13 @@ function slopeOf(
   const own = values[at] ?? [];
   const group = groups.find((columns) => columns.some((column) => own[column] !== undefined)) ?? [];
   const members = values.filter((row) => group.some((column) => row[column] !== undefined));
-  if (members.length < FEWEST_CULTIVARS || line.standardError === undefined) return undefined;
-  const { slope: value, standardError: se, environments } = line;
-  return { value, se, environments, ...tInterval(value, se, environments - 2, confidence) };
+  if (members.length < FEWEST_CULTIVARS) return undefined;
+  const { slope: value, standardError, environments } = line;
+  if (standardError === undefined || standardError < EXACT) {
+    return { value, environments, se: undefined, low: undefined, high: undefined };
+  }
+  const interval = tInterval(value, standardError, environments - 2, confidence);
+  return { value, environments, se: standardError, ...interval };
 }
 
 function blockFigures({ values }: EnvironmentTable) {

@@ -207,8 +207,8 @@ function slopeWords(ledger: Ledger, { rows }: CropStability): string | undefined
     slope === undefined ? [] : [{ name: cultivarName(ledger, cultivar), slope }],
   );
   if (known.length === 0) return undefined;
-  const above = known.filter(({ slope }) => slope.low > 1).map(({ name }) => name);
-  const below = known.filter(({ slope }) => slope.high < 1).map(({ name }) => name);
+  const above = known.filter(({ slope }) => (slope.low ?? 1) > 1).map(({ name }) => name);
+  const below = known.filter(({ slope }) => (slope.high ?? 1) < 1).map(({ name }) => name);
   const parts = [
     ...(above.length > 0 ? [`${listed(above)} above`] : []),
     ...(below.length > 0 ? [`${listed(below)} below`] : []),
