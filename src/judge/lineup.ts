@@ -76,7 +76,7 @@ export function lineup(ledger: Ledger, request: LineupRequest): Lineup {
   const drafts = crops.map((crop) => draftFor(ledger, request, crop));
   const [first, ...others] = drafts;
   if (first === undefined) throw new RangeError('a line-up needs a crop');
-  const draft = others.reduce((best, one) => (tellsMore(one, best) ? one : best), first);
+  const draft = others.reduce((best, one) => (isBetter(one, best, request) ? one : best), first);
   const other = CROPS.filter((crop) => crop !== draft.crop).map((crop) =>
     ripeAbout(ledger, crop, request.on),
   );
@@ -127,9 +127,18 @@ function draftFor(ledger: Ledger, request: LineupRequest, crop: Crop): Draft {
   };
 }
 
-function tellsMore(one: Draft, other: Draft): boolean {
-  if (one.choice.gain !== other.choice.gain) return one.choice.gain > other.choice.gain;
-  return one.chosen.length > other.chosen.length;
+/**
+ * Whether one crop's draft is the better proposal: the one that tells more. Where cultivars were
+ * named it is the one of which more fruit is known to be there, else the main crop.
+ */
+function isBetter(one: Draft, other: Draft, { candidates }: LineupRequest): boolean {
+  if (candidates === undefined) {
+    if (one.choice.gain !== other.choice.gain) return one.choice.gain > other.choice.gain;
+    return one.chosen.length > other.chosen.length;
+  }
+  const known = ({ about }: Draft) =>
+    about.ripe.filter(({ sign, fruitLeft = 0 }) => sign.kind !== 'told' || fruitLeft > 0).length;
+  return known(one) === known(other) ? one.crop === 'main' : known(one) > known(other);
 }
 
 function served(

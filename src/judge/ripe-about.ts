@@ -139,8 +139,9 @@ function calendarSign(
   on: IsoDate,
 ): RipeSign | undefined {
   const { latitude } = ledger.trial.place;
+  // From the end of the growing year back, so that a leap day in its spring shifts nothing.
   const dayOf = (date: IsoDate, year: number) =>
-    daysBetween(growingYear(year, latitude).first, date);
+    daysBetween(growingYear(year, latitude).last, date);
   const today = dayOf(on, season);
   const past = [...bySeason].flatMap(([year, trees]) => {
     const days = (trees.get(tree) ?? []).map((pick) => dayOf(pick.on, year));

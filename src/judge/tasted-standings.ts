@@ -172,6 +172,7 @@ type Found = Pick<Standings, 'mean' | 'sd' | 'basis'> & {
 
 function standingsBySpread(plates: Plates, cultivars: number, range: number): Found | undefined {
   const { y } = plates;
+  if (y.length < FEWEST_PLATES) return undefined;
   const byCultivar = { levels: plates.cultivar, count: cultivars };
   const bySitting = { levels: plates.sitting, count: plates.sittings };
   const input = { y, fixed: y.map(() => [1]) };
@@ -190,6 +191,9 @@ function standingsBySpread(plates: Plates, cultivars: number, range: number): Fo
       : shrunk(plates, cultivars, centre, { cultivar: least, plate: fit.residual });
   return { ...known, rest: fit.residual, basis: 'scores' };
 }
+
+/** Of fewer, no spread can be told. */
+const FEWEST_PLATES = 3;
 
 /** Cultivars are never taken to be all alike: this share of the scale is their least spread. */
 const LEAST_SPREAD = 1 / 30;
