@@ -109,8 +109,14 @@ export function reasonLines({ samples }: LineupSheet): readonly string[] {
   return [...new Set(samples.map(({ why }) => `${why}.`))];
 }
 
+/** The sprayed ones stand first, so what is cut off is never one of a few of them. */
+const MOST_LEFT_OUT = 12;
+
 export function leftOutLines({ leftOut }: LineupSheet): readonly string[] {
-  return leftOut.map(({ cultivar, tree, why }) => `${cultivar} (${tree}): ${why}.`);
+  const lines = leftOut.map(({ cultivar, tree, why }) => `${cultivar} (${tree}): ${why}.`);
+  if (lines.length <= MOST_LEFT_OUT) return lines;
+  const shown = lines.slice(0, MOST_LEFT_OUT);
+  return [...shown, `${lines.length - MOST_LEFT_OUT} more; --format json names all.`];
 }
 
 export function pasteHeading({ file }: LineupSheet): string {

@@ -86,7 +86,7 @@ export function lineupSheet(ledger: Ledger, request: LineupRequest): LineupSheet
       name: taster.name,
       codes,
     })),
-    leftOut: proposal.leftOut.map((one) => ({
+    leftOut: sprayedFirst(proposal.leftOut).map((one) => ({
       cultivar: cultivarName(ledger, one.cultivar),
       tree: one.tree.id,
       why: leftOutWords(one),
@@ -141,6 +141,11 @@ function ripeWords(sign: RipeSign): string {
     case 'told':
       return 'as you say';
   }
+}
+
+function sprayedFirst(leftOut: readonly LeftOut[]): readonly LeftOut[] {
+  const place = ({ why }: LeftOut) => (why.kind === 'spray' ? 0 : 1);
+  return leftOut.toSorted((a, b) => place(a) - place(b));
 }
 
 function leftOutWords({ why }: LeftOut): string {
