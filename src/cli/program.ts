@@ -7,6 +7,7 @@ import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
+import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
@@ -49,6 +50,7 @@ export function buildProgram(host: Host): Command {
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
   addStabilityCommand(program, host);
+  addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Help:');
   return program;

@@ -7,7 +7,7 @@ import { additiveFit } from '../stats/additive-fit.ts';
 import { mean } from '../stats/mean.ts';
 import { reml } from '../stats/reml.ts';
 import { sum } from '../stats/sum.ts';
-import { isMeasured, weighedParts } from './index-parts.ts';
+import { isMeasured, weighedParts } from './gather-trial.ts';
 import { tastedScores } from './tasted-scores.ts';
 
 /** What tastings say so far of every cultivar's crop, on the ledger's scale. */
