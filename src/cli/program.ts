@@ -1,10 +1,13 @@
 import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
+import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
@@ -48,8 +51,11 @@ export function buildProgram(host: Host): Command {
   addSoundnessCommand(program, host);
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
+  addScoresCommand(program, host);
+  addPreferenceCommand(program, host);
   addRankCommand(program, host);
   addStabilityCommand(program, host);
+  addCompareCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Help:');
