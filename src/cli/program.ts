@@ -54,8 +54,8 @@ export function buildProgram(host: Host): Command {
   addScoresCommand(program, host);
   addPreferenceCommand(program, host);
   addRankCommand(program, host);
-  addStabilityCommand(program, host);
   addCompareCommand(program, host);
+  addStabilityCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Help:');
