@@ -23,7 +23,7 @@ export type SharePrior = Readonly<Record<'item' | 'season' | 'tree' | 'plate', n
  * 28:838 (persimmon); Sato et al. 2000, Scientia Horticulturae 85:75-83 (grape); HortScience 46:1540 (2011, pear).
  * Garden trees stand less alike than orchard rows, so trees get more here.
  */
-export const SHARE_PRIOR: SharePrior = { item: 5, season: 1.7, tree: 1.3, plate: 1.7 };
+export const SHARE_PRIOR: SharePrior = { item: 4.5, season: 2, tree: 1.4, plate: 1.7 };
 
 /**
  * Log prior density of the spreads, taken per unit of their logarithms.

@@ -12,7 +12,7 @@ import { TRIAL_SCENARIOS, type TrialScenario } from './trial-scenarios.ts';
  * Usage: calibrate [trials a scenario] [first seed] [part of a scenario's name]. The seeds of the printed table are
  * not those that the method was developed on (those began at 1).
  */
-const [trials = '200', firstSeed = '500000', only = ''] = process.argv.slice(2);
+const [trials = '120', firstSeed = '500000', only = ''] = process.argv.slice(2);
 const LEVEL = 0.9;
 
 type Tally = {

@@ -119,7 +119,7 @@ function drawTraits(
   const tasted = (): TraitEffects => ({
     level: scenario.level + u(-0.4, 0.4),
     spread: {
-      cultivar: u(0.8, 1.5),
+      cultivar: u(0.8, 1.5) * scenario.contrast,
       swing: u(0.3, 0.8) * scenario.swing,
       tree: u(0.2, 0.6),
       treeSeason: u(0.1, 0.4),
@@ -132,7 +132,7 @@ function drawTraits(
   const measured = (level: number, unit: number): TraitEffects => ({
     level,
     spread: {
-      cultivar: u(0.7, 1.3) * unit,
+      cultivar: u(0.7, 1.3) * unit * scenario.contrast,
       swing: u(0.25, 0.7) * unit * scenario.swing,
       tree: u(0.2, 0.6) * unit,
       treeSeason: u(0.2, 0.6) * unit,
