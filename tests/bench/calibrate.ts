@@ -5,7 +5,7 @@ import { TRIAL_SCENARIOS, type TrialScenario } from './trial-scenarios.ts';
  * How often the intervals of `rank` hold the truth in simulated trials, and how well its order agrees with it.
  *
  * Usage: calibrate [trials a scenario] [first seed] [part of a scenario's name]. The seeds of the printed table are
- * not those that the method was developed on (those began at 1).
+ * not those that the method was developed on (all of those were below 400000).
  */
 const [trials = '120', firstSeed = '500000', only = ''] = process.argv.slice(2);
 
