@@ -94,9 +94,9 @@ function told(heading: string, rows: readonly WeightSpread[]): Prose {
     return [
       `${row.name} median `,
       decimal(row.median, 1),
-      ' g, from ',
+      ' g, least ',
       decimal(row.min, 1),
-      ' to ',
+      ' g, greatest ',
       decimal(row.max, 1),
       ' g',
     ];
