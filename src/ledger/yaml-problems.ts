@@ -1,19 +1,54 @@
 import { YAMLException } from 'js-yaml';
-import { LineCounter, parseDocument } from 'yaml';
+import { LineCounter, parseDocument, type YAMLParseError } from 'yaml';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { yamlDuplicateKey, yamlSyntax, yamlTab } from '../diagnostics/words/reading.ts';
+import { positionAt } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
 
-/** Past this size one mark must do: naming every slip would take longer than mending the first. */
-const MAX_TEXT_FOR_ALL_PROBLEMS = 2_000_000;
+/**
+ * Past this size, or with a line this long, one mark must do. The collecting reader takes time with
+ * the square of the keys of a map, and memory past all bounds on lines of nothing but brackets or
+ * dashes; a file that a person typed has neither.
+ */
+const MAX_TEXT_FOR_ALL_PROBLEMS = 300_000;
+const MAX_LINE_FOR_ALL_PROBLEMS = 5_000;
+/** Up to this size the collecting reader looks for repeated keys as well. */
+const MAX_TEXT_FOR_ALL_REPEATS = 100_000;
 
 /**
  * Everything wrong with the syntax of a file that the fast reader refused. The fast reader stops at
  * its first complaint, so the file is read again by `yaml`, which collects them.
  */
 export function yamlProblems(file: SourceFile, thrown: unknown): readonly Diagnostic[] {
-  const collected = file.text.length > MAX_TEXT_FOR_ALL_PROBLEMS ? [] : collect(file);
+  const odd = oddCharacter(file);
+  if (odd !== undefined) return [odd];
+  const tooDeep = thrown instanceof YAMLException && /maxDepth/.test(thrown.reason);
+  const collected = tooDeep || !isReasonable(file.text) ? [] : collect(file);
   return collected.length > 0 ? collected : [firstProblem(file, thrown)];
+}
+
+function isReasonable(text: string): boolean {
+  if (text.length > MAX_TEXT_FOR_ALL_PROBLEMS) return false;
+  return text.split('\n').every((line) => line.length <= MAX_LINE_FOR_ALL_PROBLEMS);
+}
+
+/** What YAML 1.2 (5.1) does not count as printable, less the line ends and the tab. */
+const UNPRINTABLE =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u0084\u0086-\u009f\ufffe\uffff]/;
+
+function oddCharacter(file: SourceFile): Diagnostic | undefined {
+  const found = UNPRINTABLE.exec(file.text);
+  if (found === null) return undefined;
+  const code = found[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0');
+  const at = { file, start: found.index, end: found.index + 1 };
+  return diagnose(yamlSyntax, at, {
+    reason: `a character that cannot be seen stands here (U+${code})`,
+    advice:
+      found[0] === '\0'
+        ? 'save the file as UTF-8 text in your editor: it looks like another encoding, or no text at all'
+        : 'delete it: it came in with a paste or a slip of the keyboard',
+  });
 }
 
 function collect(file: SourceFile): Diagnostic[] {
@@ -22,7 +57,7 @@ function collect(file: SourceFile): Diagnostic[] {
       version: '1.2',
       schema: 'core',
       strict: true,
-      uniqueKeys: true,
+      uniqueKeys: file.text.length <= MAX_TEXT_FOR_ALL_REPEATS,
       stringKeys: true,
       merge: false,
       resolveKnownTags: false,
@@ -30,20 +65,32 @@ function collect(file: SourceFile): Diagnostic[] {
       lineCounter: new LineCounter(),
       logLevel: 'silent',
     });
-    const seen = new Set<string>();
-    const found: Diagnostic[] = [];
-    for (const { code, pos, message } of document.errors) {
-      // One slip often sets off a string of complaints on the same line.
-      const line = file.text.lastIndexOf('\n', Math.max(0, pos[0] - 1));
-      if (seen.has(`${line} ${code}`)) continue;
-      seen.add(`${line} ${code}`);
-      found.push(problem(file, code, pos, message));
+    const byLine = new Map<number, YAMLParseError[]>();
+    for (const error of document.errors) {
+      if (error.code === 'RESOURCE_EXHAUSTION') continue;
+      const { line } = positionAt(file, error.pos[0]);
+      const before = byLine.get(line);
+      if (before === undefined) byLine.set(line, [error]);
+      else if (before.length < MOST_OF_A_LINE) before.push(error);
     }
-    return found;
+    return [...byLine.values()].flatMap((errors) => ofLine(file, errors));
   } catch {
     // Nested so deep that the second reader gave up: the first reader's mark stands.
     return [];
   }
+}
+
+const MOST_OF_A_LINE = 20;
+
+/** One slip often sets off a string of complaints on its line: the first is told, and repeated keys. */
+function ofLine(file: SourceFile, errors: readonly YAMLParseError[]): Diagnostic[] {
+  const codes = new Set(errors.map((error) => error.code));
+  const shifted = codes.has('BLOCK_AS_IMPLICIT_KEY') && codes.has('MULTILINE_IMPLICIT_KEY');
+  const repeats = errors.filter((error) => error.code === 'DUPLICATE_KEY');
+  const told = errors.find((error) => error.code !== 'DUPLICATE_KEY');
+  return [...repeats, ...(told === undefined ? [] : [told])].map(({ code, pos, message }) =>
+    problem(file, shifted && code !== 'DUPLICATE_KEY' ? 'SHIFTED' : code, pos, message),
+  );
 }
 
 function problem(
@@ -92,9 +139,25 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     reason: 'a new line item begins inside brackets',
     advice: 'close the bracket above first',
   },
+  SHIFTED: {
+    reason: 'this line and the next are not set in alike, or a colon is missing',
+    advice: 'line up keys that belong together, one below the other',
+  },
   BAD_ALIAS: {
-    reason: 'text that begins with * reads as an alias',
+    reason: 'text that begins with & or * has a meaning of its own in YAML',
     advice: 'put it in quotes',
+  },
+  BAD_SCALAR_START: {
+    reason: 'text cannot begin with this sign',
+    advice: 'put it in quotes',
+  },
+  NON_STRING_KEY: {
+    reason: 'a list or a map stands where a key belongs',
+    advice: 'a key is one word before the colon: check the brackets and the dashes',
+  },
+  KEY_OVER_1024_CHARS: {
+    reason: 'a key is longer than 1024 characters',
+    advice: 'check for a missing line end or quote on the lines above',
   },
   BAD_DQ_ESCAPE: {
     reason: 'a backslash in double quotes begins an escape that does not exist',
@@ -102,11 +165,17 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
   },
 };
 
+const TOO_DEEP = {
+  reason: 'lists or maps stand inside each other too deep here',
+  advice: 'check for brackets that are not closed',
+};
+
 function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {
   const isYaml = thrown instanceof YAMLException;
   const start = isYaml ? (thrown.mark?.position ?? 0) : 0;
-  const reason = isYaml ? thrown.reason : 'it is nested too deep';
   const at = { file, start, end: start + 1 };
+  if (!isYaml || /maxDepth/.test(thrown.reason)) return diagnose(yamlSyntax, at, TOO_DEEP);
+  const { reason } = thrown;
   if (/tab characters/.test(reason)) return diagnose(yamlTab, at, {});
   if (/duplicated mapping key/.test(reason)) {
     const word = /^[^\s:,{}[\]]+/.exec(file.text.slice(start))?.[0] ?? 'the key';
