@@ -11,13 +11,13 @@ export interface Decoded {
 /** Bytes to text. UTF-8 only; a byte order mark is taken off and remembered. */
 export function decode(raw: RawFile): Decoded {
   if (raw.bytes === undefined) {
-    const file = { path: raw.path, text: '', bom: false };
-    const facts = { megabytes: Math.round(raw.size / 1e6), limit: MAX_FILE_BYTES / 1e6 };
+    const file = Object.freeze({ path: raw.path, text: '', bom: false });
+    const facts = { megabytes: Math.ceil(raw.size / 1e6), limit: MAX_FILE_BYTES / 1e6 };
     return { file, diagnostics: [diagnose(fileTooLarge, { file, start: 0, end: 0 }, facts)] };
   }
   const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(raw.bytes);
   const bom = text.startsWith('\ufeff');
-  const file = { path: raw.path, text: bom ? text.slice(1) : text, bom };
+  const file = Object.freeze({ path: raw.path, text: bom ? text.slice(1) : text, bom });
   if (!text.includes(REPLACEMENT) || isUtf8(raw.bytes)) return { file, diagnostics: [] };
   const broken = Math.max(0, soundBeginning(raw.bytes).length - (bom ? 1 : 0));
   const at = { file, start: broken, end: broken + 1 };

@@ -36,7 +36,13 @@ const COUNTED = 'a whole number, 1 or more';
 export const positiveWhole = z.int({ error: COUNTED }).min(1, { error: COUNTED }).max(1_000_000, {
   error: 'a whole number up to a million',
 });
-export const number = z.number({ error: 'a number' });
+/** Far outside anything in a trial, and far inside what arithmetic can bear. */
+const MOST = 1_000_000_000;
+const WITHIN = 'a number of at most ten digits';
+export const number = z
+  .number({ error: 'a number' })
+  .min(-MOST, { error: WITHIN })
+  .max(MOST, { error: WITHIN });
 export const trueOrFalse = z.boolean({ error: 'true or false' });
 
 /** A number in the ledger's units, or text with its unit. */
