@@ -9,7 +9,8 @@ export interface ReportOptions {
   readonly site: readonly string[];
   readonly cultivar: readonly string[];
   readonly tree: readonly string[];
-  readonly by: readonly By[];
+  /** Absent where a report's rows are always the same. */
+  readonly by?: readonly By[];
   readonly sort?: string;
   readonly top?: number;
   readonly confidence: number;
@@ -29,17 +30,18 @@ export function withSelection(command: Command): Command {
     .addOption(repeatable('--tree <id>', 'a tree', String));
 }
 
-/** What a row is, and in which order rows stand. */
-export function withRows(command: Command, usual: string): Command {
+/** What a row is. */
+export function withBy(command: Command, usual: By): Command {
+  return command.addOption(
+    new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
+      .argParser(parseBy)
+      .default([], usual),
+  );
+}
+
+/** In which order rows stand, and how many of them. */
+export function withOrder(command: Command): Command {
   return command
-    .addOption(
-      new Option(
-        '--by <what>',
-        `what a row is: ${BYS.join(', ')}, or several with commas (${usual})`,
-      )
-        .argParser(parseBy)
-        .default([], usual),
-    )
     .option('--sort <column>', 'sort by a column of the JSON output; :asc or :desc behind it')
     .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
 }

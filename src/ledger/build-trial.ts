@@ -4,6 +4,7 @@ import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import {
   bandPoints,
   cropWords,
+  degreeLimits,
   partUnknown,
   scaleEmpty,
   traitTaken,
@@ -74,7 +75,6 @@ export function buildTrial(
     key,
     Object.freeze({ key, name }),
   ]);
-  const degreeDays = kept('degree_days') ?? {};
   const trial: Trial = Object.freeze({
     at,
     title: kept('title') ?? '',
@@ -91,11 +91,7 @@ export function buildTrial(
       Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
     ),
     standard: raw.standard === undefined || bad.has('standard') ? undefined : String(raw.standard),
-    degreeDays: Object.freeze({
-      base: degreeDays.base ?? 10,
-      upper: degreeDays.upper,
-      method: degreeDays.method ?? 'mean',
-    }),
+    degreeDays: readDegreeDays(kept('degree_days') ?? {}, at, report),
     rank: readRank(kept('rank'), bad.has('traits') ? undefined : traits, at, report),
     verdict: readVerdict(kept('verdict'), scale ?? USUAL_SCALE),
     licence: kept('licence'),
@@ -150,6 +146,16 @@ function readCropNames(
     return undefined;
   }
   return Object.freeze(names);
+}
+
+function readDegreeDays(
+  { base = 10, upper, method = 'mean' }: NonNullable<RawTrial['degree_days']>,
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): Trial['degreeDays'] {
+  if (upper === undefined || upper > base) return Object.freeze({ base, upper, method });
+  report(diagnose(degreeLimits, spotIn(at, 'degree_days', 'upper'), { base, upper }));
+  return Object.freeze({ base, upper: undefined, method });
 }
 
 function readRank(

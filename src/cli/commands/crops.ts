@@ -1,10 +1,10 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import { withOutput, withRows, withSelection } from '../options.ts';
+import { withBy, withOrder, withOutput, withSelection } from '../options.ts';
 
 export function addCropsCommand(program: Command, host: Host): void {
   const command = program.command('crops').description('Early crop and main crop side by side.');
-  withOutput(withRows(withSelection(command), 'cultivar'))
+  withOutput(withOrder(withBy(withSelection(command), 'cultivar')))
     .addHelpText('after', '\nExample:\n  pomary crops --season 2026')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

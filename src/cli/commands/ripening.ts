@@ -1,12 +1,12 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import { withOutput, withRows, withSelection } from '../options.ts';
+import { withBy, withOrder, withOutput, withSelection } from '../options.ts';
 
 export function addRipeningCommand(program: Command, host: Host): void {
   const command = program
     .command('ripening')
     .description('The calendar of picks, against the standard cultivar and the first frost.');
-  withOutput(withRows(withSelection(command), 'cultivar'))
+  withOutput(withOrder(withBy(withSelection(command), 'cultivar')))
     .addHelpText('after', '\nExample:\n  pomary ripening --season 2026 --crop main')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

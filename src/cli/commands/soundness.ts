@@ -1,6 +1,13 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { Host } from '../host.ts';
-import { parseCount, type ReportOptions, withOutput, withRows, withSelection } from '../options.ts';
+import {
+  parseCount,
+  type ReportOptions,
+  withBy,
+  withOrder,
+  withOutput,
+  withSelection,
+} from '../options.ts';
 
 interface SoundnessOptions extends ReportOptions {
   readonly after?: 'rain' | 'water';
@@ -12,7 +19,7 @@ export function addSoundnessCommand(program: Command, host: Host): void {
   const command = program
     .command('soundness')
     .description('Share of fruit without a defect, and what spoiled the rest.');
-  withOutput(withRows(withSelection(command), 'cultivar'))
+  withOutput(withOrder(withBy(withSelection(command), 'cultivar')))
     .addOption(
       new Option(
         '--after <cause>',
@@ -34,7 +41,7 @@ export function addSoundnessCommand(program: Command, host: Host): void {
       const { printReport } = await import('../print-report.ts');
       const { soundnessReport } = await import('../../report/soundness-report.ts');
       await printReport<SoundnessOptions>(host, command, (ledger, request, options) =>
-        soundnessReport(ledger, { ...request, wetting: wettingOf(options) }),
+        soundnessReport(ledger, request, wettingOf(options)),
       );
     });
 }

@@ -1,12 +1,12 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import { withOutput, withRows, withSelection } from '../options.ts';
+import { withBy, withOrder, withOutput, withSelection } from '../options.ts';
 
 export function addYieldCommand(program: Command, host: Host): void {
   const command = program
     .command('yield')
     .description('Load, fruit per branch, picked fruit and weight, yield efficiency.');
-  withOutput(withRows(withSelection(command), 'tree'))
+  withOutput(withOrder(withBy(withSelection(command), 'tree')))
     .addHelpText('after', '\nExample:\n  pomary yield --season 2026 --by cultivar --crop main')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');
