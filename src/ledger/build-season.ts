@@ -25,7 +25,7 @@ export function buildSeason(
     build: (entry: Raw, at: Spot) => Built | undefined,
   ): readonly Built[] => {
     const built: Built[] = [];
-    if (!Array.isArray(list)) return built;
+    if (!Array.isArray(list)) return Object.freeze(built);
     for (const [index, entry] of list.entries()) {
       if (bad.has(`${name}/${index}`)) continue;
       const made = build(entry, spotIn(at, name, index));

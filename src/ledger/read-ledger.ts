@@ -62,9 +62,9 @@ export function readLedger(raw: readonly RawFile[]): LedgerRead {
   const cultivars = readCultivars(desk);
   const units: Building = { units: trial?.units ?? 'metric', report };
   checkDoubts(cultivars, units);
-  const sites = listedIn(trial?.sites, trialRead?.bad.has('sites') ?? true);
+  const sites = listedIn(trial?.sites, built?.unsure.has('sites') ?? true);
   const trees = readTrees(desk, cultivars, sites, units);
-  const tasters = listedIn(trial?.tasters, trialRead?.bad.has('tasters') ?? true);
+  const tasters = listedIn(trial?.tasters, built?.unsure.has('tasters') ?? true);
 
   const seasons: Season[] = [];
   const weather = new Map<number, readonly WeatherDay[]>();

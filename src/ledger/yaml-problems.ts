@@ -96,9 +96,11 @@ function ofLine(file: SourceFile, errors: readonly YAMLParseError[]): Diagnostic
 function problem(
   file: SourceFile,
   code: string,
-  [start, end]: readonly [number, number],
+  [from, to]: readonly [number, number],
   message: string,
 ): Diagnostic {
+  const start = Math.min(from, lastOfText(file));
+  const end = Math.max(to, start);
   const at = { file, start, end: Math.max(end, start + 1) };
   const word = /^[^\s:,{}[\]]+/.exec(file.text.slice(start))?.[0] ?? '';
   if (code === 'TAB_AS_INDENT') return diagnose(yamlTab, at, {});
@@ -172,7 +174,7 @@ const TOO_DEEP = {
 
 function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {
   const isYaml = thrown instanceof YAMLException;
-  const start = isYaml ? (thrown.mark?.position ?? 0) : 0;
+  const start = isYaml ? Math.min(thrown.mark?.position ?? 0, lastOfText(file)) : 0;
   const at = { file, start, end: start + 1 };
   if (!isYaml || /maxDepth/.test(thrown.reason)) return diagnose(yamlSyntax, at, TOO_DEEP);
   const { reason } = thrown;
@@ -182,6 +184,11 @@ function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {
     return diagnose(yamlDuplicateKey, at, { key: word });
   }
   return diagnose(yamlSyntax, at, { reason: `this cannot be read as YAML: ${reason}`, advice: '' });
+}
+
+/** What is missed only at the end of a file is shown where its text ends, not on a line below. */
+function lastOfText(file: SourceFile): number {
+  return file.text.trimEnd().length;
 }
 
 function lowerFirst(text: string): string {
