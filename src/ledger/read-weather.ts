@@ -38,7 +38,10 @@ export function readWeather(
     }) as unknown as Line[];
   } catch (thrown) {
     const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
-    complain(line, 'this is not CSV: a quote is not closed or stands in the wrong place');
+    complain(
+      openQuote(file) ?? line,
+      'this is not CSV: a quote is not closed or stands in the wrong place',
+    );
     return [];
   }
   const [header, ...rows] = lines;
@@ -66,6 +69,14 @@ export function readWeather(
     }
   }
   return Object.freeze([...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
+}
+
+/** The first line with a quote that is not closed on it: no cell of this file runs over lines. */
+function openQuote(file: SourceFile): number | undefined {
+  const at = file.text
+    .split(/\r\n|\n|\r/)
+    .findIndex((line) => (line.match(/"/g)?.length ?? 0) % 2 === 1);
+  return at < 0 ? undefined : at + 1;
 }
 
 function readDay(

@@ -66,8 +66,11 @@ function collect(file: SourceFile): Diagnostic[] {
       logLevel: 'silent',
     });
     const byLine = new Map<number, YAMLParseError[]>();
+    const hasTabs = document.errors.some(({ code }) => code === 'TAB_AS_INDENT');
     for (const error of document.errors) {
       if (error.code === 'RESOURCE_EXHAUSTION') continue;
+      // A tab puts the lines after it out of place as well: told first, they may be right.
+      if (hasTabs && !['TAB_AS_INDENT', 'DUPLICATE_KEY'].includes(error.code)) continue;
       const { line } = positionAt(file, error.pos[0]);
       const before = byLine.get(line);
       if (before === undefined) byLine.set(line, [error]);
