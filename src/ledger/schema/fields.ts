@@ -11,7 +11,10 @@ export const ID_EXPECTED =
   'short and plain: letters, digits, "-", "_" and ".", beginning with a letter or digit';
 
 /** A key under which something is listed. */
-export const key = z.string({ error: ID_EXPECTED }).regex(ID, { error: ID_EXPECTED });
+export const key = z
+  .string({ error: ID_EXPECTED })
+  .regex(ID, { error: ID_EXPECTED })
+  .max(100, { error: 'at most 100 letters long' });
 
 /** A reference to something listed elsewhere; trees may be named by plain numbers. */
 export function reference(what: string) {
@@ -21,7 +24,8 @@ export function reference(what: string) {
 export const text = z.string({ error: 'text (in quotes, if it looks like a number)' });
 export const name = z
   .string({ error: 'a name (in quotes, if it looks like a number)' })
-  .min(1, { error: 'a name' });
+  .min(1, { error: 'a name' })
+  .max(200, { error: 'a name of at most 200 letters' });
 
 export const date = z.iso.date({ error: 'a date that exists, written YYYY-MM-DD' });
 export const partialDate = z
