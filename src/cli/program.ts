@@ -2,10 +2,14 @@ import { Command } from 'commander';
 import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
+import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
@@ -47,7 +51,11 @@ export function buildProgram(host: Host): Command {
   addSoundnessCommand(program, host);
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
+  addScoresCommand(program, host);
+  addPreferenceCommand(program, host);
   addRankCommand(program, host);
+  addCompareCommand(program, host);
+  addVerdictCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
