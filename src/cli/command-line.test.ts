@@ -188,7 +188,6 @@ describe('what a terminal can show', () => {
           files,
           env: ascii,
           columns,
-          isTTY: true,
         });
         expect(status).toBe(0);
         expect(out, command).toMatch(ASCII);
