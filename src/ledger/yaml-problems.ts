@@ -1,5 +1,5 @@
 import { YAMLException } from 'js-yaml';
-import { LineCounter, parseDocument, type YAMLParseError } from 'yaml';
+import { parseDocument, type YAMLParseError } from 'yaml';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { yamlDuplicateKey, yamlSyntax, yamlTab } from '../diagnostics/words/reading.ts';
 import { positionAt } from '../source/position.ts';
@@ -51,20 +51,26 @@ function oddCharacter(file: SourceFile): Diagnostic | undefined {
   });
 }
 
+/**
+ * How `yaml` must read to take a file as the fast reader does: the core schema of YAML 1.2, whatever
+ * a directive says, and keys as they stand in the file. A test holds the two in agreement.
+ */
+export const AS_FAST_READER = {
+  version: '1.2',
+  schema: 'core',
+  strict: true,
+  uniqueKeys: true,
+  stringKeys: true,
+  merge: false,
+  resolveKnownTags: false,
+  prettyErrors: false,
+  logLevel: 'silent',
+} as const;
+
 function collect(file: SourceFile): Diagnostic[] {
   try {
-    const document = parseDocument(file.text, {
-      version: '1.2',
-      schema: 'core',
-      strict: true,
-      uniqueKeys: file.text.length <= MAX_TEXT_FOR_ALL_REPEATS,
-      stringKeys: true,
-      merge: false,
-      resolveKnownTags: false,
-      prettyErrors: false,
-      lineCounter: new LineCounter(),
-      logLevel: 'silent',
-    });
+    const uniqueKeys = file.text.length <= MAX_TEXT_FOR_ALL_REPEATS;
+    const document = parseDocument(file.text, { ...AS_FAST_READER, uniqueKeys });
     const byLine = new Map<number, YAMLParseError[]>();
     const hasTabs = document.errors.some(({ code }) => code === 'TAB_AS_INDENT');
     for (const error of document.errors) {
@@ -175,12 +181,28 @@ const TOO_DEEP = {
   advice: 'check for brackets that are not closed',
 };
 
+const TAB_BETWEEN = {
+  reason: 'a tab stands between two values',
+  advice: 'put a blank in its place',
+};
+
+const SET_IN_TOO_LITTLE = {
+  reason: 'what stands in brackets over several lines is set in too little here',
+  advice: 'set each line in further than the line that the bracket begins on',
+};
+
 function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {
   const isYaml = thrown instanceof YAMLException;
   const start = isYaml ? Math.min(thrown.mark?.position ?? 0, lastOfText(file)) : 0;
   const at = { file, start, end: start + 1 };
   if (!isYaml || /maxDepth/.test(thrown.reason)) return diagnose(yamlSyntax, at, TOO_DEEP);
   const { reason } = thrown;
+  if (reason === 'deficient indentation') {
+    const tab = file.text.lastIndexOf('\t', start);
+    const isTab = tab >= 0 && /^\s*$/.test(file.text.slice(tab, start));
+    const where = isTab ? { file, start: tab, end: tab + 1 } : at;
+    return diagnose(yamlSyntax, where, isTab ? TAB_BETWEEN : SET_IN_TOO_LITTLE);
+  }
   if (/tab characters/.test(reason)) return diagnose(yamlTab, at, {});
   if (/duplicated mapping key/.test(reason)) {
     const word = /^[^\s:,{}[\]]+/.exec(file.text.slice(start))?.[0] ?? 'the key';

@@ -16,6 +16,7 @@ import {
   yamlDirective,
   yamlDocuments,
   yamlSyntax,
+  yamlTab,
   yamlTag,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
@@ -40,6 +41,14 @@ export function readYaml(file: SourceFile): YamlRead {
     const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
     return { value: undefined, diagnostics: [diagnose(yamlSyntax, at, LONE_RETURN_WORDS)] };
   }
+  const tab = BLANK_WITH_TAB.exec(file.text);
+  if (tab !== null) {
+    const start = file.text.indexOf('\t', tab.index);
+    return {
+      value: undefined,
+      diagnostics: [diagnose(yamlTab, { file, start, end: start + 1 }, {})],
+    };
+  }
   let events: Event[];
   try {
     events = parseEvents(file.text, {});
@@ -56,6 +65,9 @@ export function readYaml(file: SourceFile): YamlRead {
     return { value: undefined, diagnostics: yamlProblems(file, thrown) };
   }
 }
+
+/** A line that shows nothing, but holds a tab: readers disagree on whether it is blank. */
+const BLANK_WITH_TAB = /^ *\t[ \t]*\r?$/m;
 
 /** A line end to YAML 1.2 (5.4), but not to every reader of YAML, nor to git. */
 const LONE_RETURN = /\r(?!\n)/;
@@ -82,6 +94,8 @@ function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
   const found: Diagnostic[] = [];
   const span = (start: number, end: number) => ({ file, start, end });
   const keys = new KeyPlaces();
+  const [early] = endMarksBeforeText(file.text);
+  if (early !== undefined) found.push(diagnose(yamlDocuments, span(early, early + 3), {}));
   let documents = 0;
   for (const event of events) {
     const key = keys.next(event);
@@ -94,7 +108,7 @@ function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
           const start = Math.max(0, file.text.search(/^%/m));
           found.push(diagnose(yamlDirective, span(start, lineEnd(file, start)), {}));
         }
-        if (documents === 2) {
+        if (documents === 2 && early === undefined) {
           const start = secondDocument(file.text);
           found.push(diagnose(yamlDocuments, span(start, start + 3), {}));
         }
@@ -162,6 +176,15 @@ function oddNumber(text: string, event: ScalarEvent): string | undefined {
 function lineEnd(file: SourceFile, start: number): number {
   const end = file.text.indexOf('\n', start);
   return end < 0 ? file.text.length : end;
+}
+
+/** Marks that end a document although text follows: readers disagree on what is left of it. */
+function endMarksBeforeText(text: string): readonly number[] {
+  if (!text.includes('...')) return [];
+  const marks = [...text.matchAll(/^\.\.\.(?=\s|$)/gm)].map((mark) => mark.index);
+  const content = text.matchAll(/^(?:\.\.\.[ \t]+|(?!\.\.\.(?:\s|$))[ \t]*)[^\s#]/gm);
+  const last = [...content].at(-1)?.index ?? -1;
+  return marks.filter((mark) => mark <= last);
 }
 
 function secondDocument(text: string): number {
