@@ -4,11 +4,13 @@ import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addLineupCommand } from './commands/lineup.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -55,7 +57,9 @@ export function buildProgram(host: Host): Command {
   addPreferenceCommand(program, host);
   addRankCommand(program, host);
   addCompareCommand(program, host);
+  addStabilityCommand(program, host);
   addVerdictCommand(program, host);
+  addLineupCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
