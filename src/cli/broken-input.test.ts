@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type MemoryWorld, memoryHost } from '../../tests/support/memory-host.ts';
 import type { RawFiles } from '../../tests/support/read-marked.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
-import { REPORTS } from '../../tests/support/trouble-with.ts';
+import { QUICK_REPORTS } from '../../tests/support/trouble-with.ts';
 import { FileFault, type Host } from './host.ts';
 import { run } from './run.ts';
 
@@ -233,7 +233,7 @@ describe('bytes that are not what they should be', () => {
     const changed = Object.fromEntries(
       Object.entries(SMALL_EXAMPLE).map(([path, text]) => [path, change(text)]),
     );
-    for (const command of ['check', ...REPORTS]) {
+    for (const command of ['check', ...QUICK_REPORTS]) {
       const argv = [command, '--format', 'json'];
       expect(await pomary(argv, changed)).toEqual(await pomary(argv, SMALL_EXAMPLE));
     }

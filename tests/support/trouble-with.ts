@@ -19,6 +19,7 @@ function isReport(command: Command): boolean {
 
 /** Reports that draw thousands of times: asked for less often, or the rest would wait for them. */
 const DRAWN = new Set(['rank', 'verdict']);
+export const QUICK_REPORTS = REPORTS.filter((report) => !DRAWN.has(report));
 const DRAWN_EVERY = 16;
 
 const FORMATS = ['text', 'markdown', 'html', 'csv', 'json'];
@@ -42,7 +43,7 @@ export async function troubleWith(
   const wordFault = faultOf(words, files);
   if (wordFault !== undefined) return wordFault;
   const format = FORMATS[turn % FORMATS.length] ?? 'text';
-  const quick = REPORTS.filter((report) => turn % DRAWN_EVERY === 0 || !DRAWN.has(report));
+  const quick = turn % DRAWN_EVERY === 0 ? REPORTS : QUICK_REPORTS;
   const rotated = [...quick.slice(turn % quick.length), ...quick];
   const asked = rotated.slice(0, checked.status === 0 ? Math.min(most, quick.length) : 1);
   for (const report of asked) {
