@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
@@ -37,7 +38,8 @@ export function buildProgram(host: Host): Command {
     .configureHelp({ showGlobalOptions: true })
     .configureOutput({
       writeOut: (text) => host.stdout.write(text),
-      writeErr: (text) => host.stderr.write(text),
+      // What was typed wrong is quoted in the complaint, and may hold anything.
+      writeErr: (text) => host.stderr.write(text.split('\n').map(visible).join('\n')),
       getOutHelpWidth: () => lookOf(host, host.stdout, true).width,
       getErrHelpWidth: () => lookOf(host, host.stderr, true).width,
       getOutHasColors: () => false,
