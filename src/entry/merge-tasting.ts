@@ -73,12 +73,12 @@ function mergeSamples(
     if (known === undefined) {
       const label = freeLabel(sample, samples);
       const fresh = label === labelOf(sample) ? sample : { ...sample, as: label };
-      labels.set(labelOf(sample), label);
+      if (!labels.has(labelOf(sample))) labels.set(labelOf(sample), label);
       samples.push(fresh);
       newSamples.push(fresh);
       continue;
     }
-    labels.set(labelOf(sample), labelOf(known));
+    if (!labels.has(labelOf(sample))) labels.set(labelOf(sample), labelOf(known));
     const keys = ['ripeness', 'brix', 'eye', 'note', 'photo'];
     const fields = newFields(known, sample, keys, `the sample ${labelOf(known)}`, conflicts);
     if (Object.keys(fields).length === 0) continue;
