@@ -26,5 +26,18 @@ export type Fields = Readonly<Record<string, unknown>>;
 export type CropNames = Readonly<Record<Crop, string>>;
 
 export function isFields(value: unknown): value is Fields {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
+  return typeof value === 'object' && value !== null && !Array.isArray(value) && !(SOURCE in value);
+}
+
+const SOURCE = Symbol('source');
+
+/** A value that is to be written exactly as its author wrote it: 52.40 stays 52.40. */
+export function asWritten(source: string): unknown {
+  return { [SOURCE]: source };
+}
+
+/** The author's own writing of a value, if that is to be kept. */
+export function writtenSource(value: unknown): string | undefined {
+  if (typeof value !== 'object' || value === null || !(SOURCE in value)) return undefined;
+  return String(value[SOURCE]);
 }

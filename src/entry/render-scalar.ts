@@ -1,8 +1,12 @@
+import { writtenSource } from './new-entry.ts';
+
 /**
  * A scalar as it is written in a ledger file: plain where every reader of YAML takes it for the
  * same thing, in double quotes otherwise. Dates stay plain.
  */
 export function renderScalar(value: unknown): string {
+  const source = writtenSource(value);
+  if (source !== undefined) return source;
   if (value === null || value === undefined) return 'null';
   if (typeof value === 'number') return plainDecimal(value);
   if (typeof value === 'boolean') return String(value);

@@ -8,10 +8,12 @@ import {
   Lexer,
   type Pair,
   parseDocument,
+  type Scalar,
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
 import { lineStart, nextLine } from './edit.ts';
+import { asWritten } from './new-entry.ts';
 
 // Where things stand in a YAML text. Only offsets are taken from here; values come from the reader
 // of the ledger.
@@ -149,4 +151,40 @@ export function commentsOf(text: string): readonly Comment[] {
     start += lexeme.length;
   }
   return found;
+}
+
+/** Whether a node has text of several lines in it that a block scalar holds. */
+export function hasBlockScalar(node: unknown): boolean {
+  if (isPair(node)) return hasBlockScalar(node.key) || hasBlockScalar(node.value);
+  if (isCollection(node)) return node.items.some(hasBlockScalar);
+  return isBlockScalar(node);
+}
+
+/** Every scalar under a node, keys as well. */
+export function scalarsOf(node: unknown): readonly { node: Scalar; isKey: boolean }[] {
+  if (isPair(node)) {
+    const key = isScalar(node.key) ? [{ node: node.key, isKey: true }] : [];
+    return [...key, ...scalarsOf(node.value)];
+  }
+  if (isCollection(node)) return node.items.flatMap(scalarsOf);
+  return isScalar(node) ? [{ node, isKey: false }] : [];
+}
+
+/** The outermost collections in brackets under a node. */
+export function bracketsOf(node: unknown): readonly (YAMLMap | YAMLSeq)[] {
+  if (isPair(node)) return bracketsOf(node.value);
+  if (!isMap(node) && !isSeq(node)) return [];
+  return node.flow === true ? [node] : node.items.flatMap(bracketsOf);
+}
+
+/** A node as plain values, numbers as their author wrote them. */
+export function plainValue(node: unknown): unknown {
+  if (isMap(node)) {
+    return Object.fromEntries(pairsOf(node).map(({ key, value }) => [key, plainValue(value)]));
+  }
+  if (isSeq(node)) return node.items.map(plainValue);
+  if (!isScalar(node)) return null;
+  const { value, source } = node;
+  if (typeof value === 'string') return value;
+  return source === undefined || source === '' ? null : asWritten(source);
 }

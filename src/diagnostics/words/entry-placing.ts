@@ -17,7 +17,8 @@ export const entryListFlow = wording<{ key: string }>({
   why: 'A comment inside brackets would end up with another entry.',
   message: ({ key }) =>
     `${key} stands in brackets over several lines with comments, so nothing can be added without moving a comment`,
-  advice: ({ key }) => `write ${key} as a list of lines, each beginning with "- "`,
+  advice: ({ key }) =>
+    `write ${key} as a list of lines, each beginning with "- "; pomary tidy does it for you`,
 });
 
 export const entryUnsafe = wording<{ what: string }>({
