@@ -8,7 +8,8 @@ if (major < 20 || (major === 20 && minor < 11)) {
   process.exitCode = 3;
 } else {
   import('../dist/main.js').catch((error) => {
-    if (error?.code !== 'ERR_MODULE_NOT_FOUND' || !String(error.message).includes('dist')) throw error;
+    if (error?.code !== 'ERR_MODULE_NOT_FOUND' || !String(error.message).includes('dist'))
+      throw error;
     process.stderr.write('pomary has not been built yet: run npm run build first.\n');
     process.exitCode = 3;
   });

@@ -41,6 +41,8 @@ const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
   commander: /^src\/cli\//,
   'csv-parse': /^src\/(ledger\/read-weather|entry\/.*)\.ts$/,
   'js-yaml': /^src\/ledger\/yaml-.*\.ts$/,
+  'vega-lite': /^src\/render\/figure-svg\.ts$/,
+  vega: /^src\/render\/figure-svg\.ts$/,
   'ml-matrix': /^src\/stats\//,
   'simple-statistics': /^src\/stats\//,
   'string-width': /^src\/source\//,

@@ -3,7 +3,7 @@ import { inOrder } from '../diagnostics/order.ts';
 import { readLedger } from '../ledger/read-ledger.ts';
 import { located } from '../ledger/yaml-locate.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { checkLedger } from '../rules/index.ts';
+import { checkLedger, errorRules, rules } from '../rules/index.ts';
 import { EXIT, Finished } from './exit.ts';
 import { findLedger, readFiles } from './find-ledger.ts';
 import type { Host } from './host.ts';
@@ -22,11 +22,11 @@ export interface CheckedLedger {
   readonly diagnostics: readonly LocatedDiagnostic[];
 }
 
-/** Reads the ledger and runs every check on what could be read. */
-export function readAndCheck(host: Host, options: GlobalOptions): CheckedLedger {
+/** Reads the ledger and runs the checks on what could be read. */
+export function readAndCheck(host: Host, options: GlobalOptions, toRun = rules): CheckedLedger {
   const folder = findLedger(host, options.ledger);
   const { ledger, diagnostics } = readLedger(readFiles(host, folder));
-  const found = ledger === undefined ? [] : located(checkLedger(ledger));
+  const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun));
   return { folder, ledger, diagnostics: inOrder([...diagnostics, ...found]) };
 }
 
@@ -38,7 +38,8 @@ const MOST_SHOWN = 20;
  * standard error and the command ends.
  */
 export async function openLedger(host: Host, options: GlobalOptions): Promise<Ledger> {
-  const { ledger, diagnostics } = readAndCheck(host, options);
+  // Only an error stops a report, so the checks that find less need not run.
+  const { ledger, diagnostics } = readAndCheck(host, options, errorRules);
   const errors = diagnostics.filter((one) => one.severity === 'error');
   if (ledger !== undefined && errors.length === 0) return ledger;
   const { renderDiagnostics } = await import('../render/diagnostics-text.ts');

@@ -5,6 +5,7 @@ import { addCropsCommand } from './commands/crops.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
@@ -46,6 +47,7 @@ export function buildProgram(host: Host): Command {
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
+  addVerdictCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }

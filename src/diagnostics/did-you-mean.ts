@@ -1,7 +1,8 @@
 /**
  * The candidate nearest to what was typed, if any is near enough to be meant: at most a third of
- * the letters wrong. Distance is the optimal string alignment form of Damerau (1964, Commun. ACM
- * 7:171), which counts a swap of neighbours as one slip; case is ignored.
+ * the letters wrong, the first of equals. Distance is the optimal string alignment form of Damerau
+ * (1964, Commun. ACM 7:171), which counts a swap of neighbours as one slip; case is ignored. In a
+ * word of one or two letters only case and a swap are slips: G4 is another tree than G3.
  */
 export function didYouMean(typed: string, candidates: Iterable<string>): string | undefined {
   const wanted = typed.toLowerCase();
@@ -12,17 +13,19 @@ export function didYouMean(typed: string, candidates: Iterable<string>): string 
     // The beginning of a longer word is a word cut short: "wait" for "wait_days".
     if (wanted.length >= 3 && offered.startsWith(wanted)) return candidate;
     const longest = Math.max(wanted.length, offered.length);
-    const allowed = Math.max(1, Math.floor(longest / 3));
+    const allowed = isSwapped(wanted, offered) ? 1 : Math.floor(longest / 3);
     if (Math.abs(wanted.length - offered.length) > allowed) continue;
     const distance = alignmentDistance(wanted, offered);
-    // One slip in a one-letter word is another word.
-    if (distance > allowed || (longest < 2 && distance > 0)) continue;
-    if (distance < bestDistance) {
+    if (distance <= allowed && distance < bestDistance) {
       best = candidate;
       bestDistance = distance;
     }
   }
   return best;
+}
+
+function isSwapped(a: string, b: string): boolean {
+  return a.length === 2 && b.length === 2 && a[0] === b[1] && a[1] === b[0];
 }
 
 function alignmentDistance(a: string, b: string): number {

@@ -16,7 +16,7 @@ export function inOrder(diagnostics: readonly LocatedDiagnostic[]): readonly Loc
       before.rule !== one.rule ||
       before.message !== one.message ||
       before.at.start !== one.at.start ||
-      before.at.file !== one.at.file
+      before.at.file.path !== one.at.file.path
     );
   });
 }

@@ -4,6 +4,7 @@ import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import {
   bandPoints,
   cropWords,
+  degreeLimits,
   partUnknown,
   scaleEmpty,
   traitTaken,
@@ -61,7 +62,6 @@ export function buildTrial(
     key,
     Object.freeze({ key, name }),
   ]);
-  const degreeDays = kept('degree_days') ?? {};
   return Object.freeze({
     at,
     title: kept('title') ?? '',
@@ -78,11 +78,7 @@ export function buildTrial(
       Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
     ),
     standard: raw.standard === undefined || bad.has('standard') ? undefined : String(raw.standard),
-    degreeDays: Object.freeze({
-      base: degreeDays.base ?? 10,
-      upper: degreeDays.upper,
-      method: degreeDays.method ?? 'mean',
-    }),
+    degreeDays: readDegreeDays(kept('degree_days') ?? {}, at, report),
     rank: readRank(kept('rank'), traits, at, report),
     verdict: readVerdict(kept('verdict'), scale),
     licence: kept('licence'),
@@ -127,6 +123,16 @@ function readCropNames(
     return Object.freeze({ early: 'early', main: 'main' });
   }
   return Object.freeze(names);
+}
+
+function readDegreeDays(
+  { base = 10, upper, method = 'mean' }: NonNullable<RawTrial['degree_days']>,
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): Trial['degreeDays'] {
+  if (upper === undefined || upper > base) return Object.freeze({ base, upper, method });
+  report(diagnose(degreeLimits, spotIn(at, 'degree_days', 'upper'), { base, upper }));
+  return Object.freeze({ base, upper: undefined, method });
 }
 
 function readRank(

@@ -78,6 +78,9 @@ export function readLedger(raw: readonly RawFile[]): LedgerRead {
       checkName(path, file, report);
     }
   }
+  // An entry left out because of a name that leads nowhere is missing from its file's picture too.
+  for (const { severity, at } of diagnostics)
+    if (severity === 'error') incomplete.add(at.file.path);
   const ledger =
     trial &&
     Object.freeze({

@@ -12,6 +12,7 @@ import type { PickWeight } from './pick-weight.ts';
 import { pickWeight } from './pick-weight.ts';
 import type { Selection } from './selection.ts';
 import { isSelected } from './selection.ts';
+import { total } from './total.ts';
 
 /** All that was seen of one crop of one tree in one season. */
 export interface CropRecord {
@@ -39,8 +40,6 @@ export interface CropRecord {
 
 /** What all picks of a crop tell of weight together; see `PickWeight`. */
 export interface CropWeights extends Omit<PickWeight, 'source'> {
-  /** Fruit of picks whose weight cannot be known. */
-  readonly unknown: number;
   /** Picks whose weight was stretched from a sample. */
   readonly stretchedPicks: number;
 }
@@ -104,7 +103,7 @@ function nothing(): Seen {
 
 function cropRecord(
   ledger: Ledger,
-  of: { readonly tree: Tree; readonly season: number; readonly crop: Crop },
+  { tree, season, crop }: { readonly tree: Tree; readonly season: number; readonly crop: Crop },
   { counts, picks, drops }: Seen,
   countsOfSeason: readonly Count[],
 ): CropRecord | undefined {
@@ -112,14 +111,16 @@ function cropRecord(
   const day = load.from === 'count' ? load.count.on : firstDay([...picks, ...drops]);
   if (day === undefined) return undefined;
   return {
-    ...of,
-    site: siteOn(ledger, of.tree, day),
+    tree,
+    season,
+    crop,
+    site: siteOn(ledger, tree, day),
     load,
     counted: counts.length > 0,
     branches: branchesOf(load, counts, countsOfSeason),
     picks: oldestFirst(picks),
-    picked: sum(picks.map((pick) => pick.fruit)),
-    dropped: sum(drops.map((drop) => drop.fruit)),
+    picked: total(picks, (pick) => pick.fruit),
+    dropped: total(drops, (drop) => drop.fruit),
     defects: defectsOf(picks),
     weights: weightsOf(picks),
   };
@@ -130,24 +131,24 @@ function firstDay(entries: readonly { readonly on: IsoDate }[]): IsoDate | undef
 }
 
 function defectsOf(picks: readonly Pick[]): Record<Defect, number> {
-  const total = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
-  for (const defect of DEFECTS) total[defect] = sum(picks.map((pick) => pick.defects[defect]));
-  return total;
+  const found = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
+  for (const defect of DEFECTS) found[defect] = total(picks, (pick) => pick.defects[defect]);
+  return found;
 }
 
 function weightsOf(picks: readonly Pick[]): CropWeights {
-  const told = picks.map((pick) => ({ pick, ...pickWeight(pick) }));
-  const unknown = told.filter(({ pick, total }) => total === undefined && pick.fruit > 0);
+  const told = picks.map(pickWeight);
+  const totals = told.map((one) => one.total);
   return {
     counted: {
-      fruit: sum(told.map(({ counted }) => counted.fruit)),
+      fruit: total(told, ({ counted }) => counted.fruit),
       weight: sum(told.map(({ counted }) => counted.weight)),
     },
     singles: told.flatMap(({ singles }) => singles),
-    weighed: sum(told.map(({ weighed }) => weighed)),
-    best: sum(told.map(({ best }) => best)),
-    total: unknown.length > 0 ? undefined : sum(told.map(({ total }) => total ?? 0)),
-    unknown: sum(unknown.map(({ pick }) => pick.fruit)),
-    stretchedPicks: told.filter(({ source }) => source === 'stretched').length,
+    weighed: total(told, ({ weighed }) => weighed),
+    best: total(told, ({ best }) => best),
+    total: totals.includes(undefined) ? undefined : sum(totals.map((one) => one ?? 0)),
+    unknown: total(told, ({ unknown }) => unknown),
+    stretchedPicks: total(told, ({ source }) => Number(source === 'stretched')),
   };
 }

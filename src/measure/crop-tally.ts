@@ -1,6 +1,6 @@
 import type { Crop } from '../model/ledger.ts';
-import { sum } from '../stats/sum.ts';
 import type { CropRecord } from './crop-record.ts';
+import { total } from './total.ts';
 import { pickedWeight } from './yield-figures.ts';
 
 /** What one of the two crops brought. */
@@ -31,8 +31,8 @@ function tally(records: readonly CropRecord[], both: number | undefined): CropTa
   const weight = pickedWeight(records);
   return {
     trees: new Set(records.map((record) => record.tree)).size,
-    load: records.length === 0 ? undefined : sum(records.map((record) => record.load.fruit)),
-    picked: sum(records.map((record) => record.picked)),
+    load: records.length === 0 ? undefined : total(records, (record) => record.load.fruit),
+    picked: total(records, (record) => record.picked),
     weight,
     shareOfWeight:
       both === undefined || weight === undefined || both === 0 ? undefined : weight / both,

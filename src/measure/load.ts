@@ -1,6 +1,6 @@
 import type { IsoDate } from '../model/dates.ts';
 import type { Count, Drop, Pick } from '../model/entries.ts';
-import { sum } from '../stats/sum.ts';
+import { total } from './total.ts';
 
 /** The fruit that a tree set for a crop, and how that number was had. */
 export type Load =
@@ -23,9 +23,9 @@ export function loadOf(
   drops: readonly Drop[],
 ): Load {
   const gone = [...picks, ...drops];
-  let load: Load = { fruit: sum(gone.map((entry) => entry.fruit)), from: 'gathered' };
+  let load: Load = { fruit: total(gone, (entry) => entry.fruit), from: 'gathered' };
   for (const count of oldestFirst(counts)) {
-    const before = sum(gone.filter((entry) => entry.on < count.on).map((entry) => entry.fruit));
+    const before = total(gone, (entry) => (entry.on < count.on ? entry.fruit : 0));
     const fruit = count.fruit + before;
     // A count that only just comes up to what was gathered confirms it, and knows the branches.
     if (fruit > load.fruit || (fruit === load.fruit && load.from === 'gathered')) {

@@ -19,6 +19,8 @@ export interface PickWeight {
   readonly best: number;
   /** Weight of all fruit of the pick, g; undefined where it cannot be known. */
   readonly total: number | undefined;
+  /** Fruit whose weight cannot be known. */
+  readonly unknown: number;
   readonly source: WeightSource;
 }
 
@@ -33,12 +35,14 @@ export function pickWeight(pick: Pick): PickWeight {
   const singles = isBest ? [] : pick.weights;
   const sampled = { fruit: singles.length, weight: sum(singles) };
   const whole = pick.weight !== undefined && pick.fruit > 0;
+  const all = totalWeight(pick, sampled);
   return {
     counted: whole ? { fruit: pick.fruit, weight: pick.weight } : sampled,
     singles,
     weighed: whole ? pick.fruit : pick.weights.length,
     best: isBest ? pick.weights.length : 0,
-    ...totalWeight(pick, sampled),
+    ...all,
+    unknown: all.total === undefined ? pick.fruit : 0,
   };
 }
 

@@ -1,11 +1,11 @@
 import type { IsoDate } from '../model/dates.ts';
 import { dateOfDay, dayNumber } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { sum } from '../stats/sum.ts';
 import { weightedQuantile } from '../stats/weighted-quantile.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { DegreeDaySum } from './degree-days-until.ts';
 import { degreeDaysUntil } from './degree-days-until.ts';
+import { total } from './total.ts';
 
 /** Days by which shares of the fruit were picked. */
 export interface PickCalendar {
@@ -65,8 +65,8 @@ function shareBeforeFrost(
   records: readonly CropRecord[],
   frost: IsoDate | undefined,
 ): number | undefined {
-  const load = sum(records.map((record) => record.load.fruit));
+  const load = total(records, (record) => record.load.fruit);
   if (frost === undefined || load === 0) return undefined;
   const picks = records.flatMap((record) => record.picks);
-  return sum(picks.filter((pick) => pick.on <= frost).map((pick) => pick.fruit)) / load;
+  return total(picks, (pick) => (pick.on <= frost ? pick.fruit : 0)) / load;
 }

@@ -3,6 +3,7 @@ import { DEFECTS } from '../model/entries.ts';
 import { sum } from '../stats/sum.ts';
 import { wilsonInterval } from '../stats/wilson-interval.ts';
 import type { CropRecord } from './crop-record.ts';
+import { total } from './total.ts';
 
 /** How much of the fruit that was picked had nothing wrong. */
 export interface SoundnessFigures {
@@ -27,9 +28,9 @@ export function soundnessFigures(
   records: readonly CropRecord[],
   confidence: number,
 ): SoundnessFigures {
-  const fruit = sum(records.map((record) => record.picked));
+  const fruit = total(records, (record) => record.picked);
   const defects = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
-  for (const one of DEFECTS) defects[one] = sum(records.map((record) => record.defects[one]));
+  for (const one of DEFECTS) defects[one] = total(records, (record) => record.defects[one]);
   const sound = fruit - sum(Object.values(defects));
   const interval = wilsonInterval(sound, fruit, confidence);
   return {
@@ -39,6 +40,6 @@ export function soundnessFigures(
     low: interval?.low,
     high: interval?.high,
     defects,
-    dropped: sum(records.map((record) => record.dropped)),
+    dropped: total(records, (record) => record.dropped),
   };
 }

@@ -1,6 +1,6 @@
 import { newcombeDifference } from '../stats/newcombe-difference.ts';
-import { sum } from '../stats/sum.ts';
 import type { CropRecord } from './crop-record.ts';
+import { total } from './total.ts';
 import type { WasWetted } from './wet-days.ts';
 
 /** Fruit of some picks, and how many of them had split. */
@@ -47,12 +47,12 @@ export function splitFigures(
     difference: apart?.difference,
     low: apart?.low,
     high: apart?.high,
-    unknown: sum(of(undefined).map((pick) => pick.fruit)),
+    unknown: total(of(undefined), (pick) => pick.fruit),
   };
 }
 
 function splitShare(picks: CropRecord['picks']): SplitShare {
-  const fruit = sum(picks.map((pick) => pick.fruit));
-  const split = sum(picks.map((pick) => pick.defects.split));
+  const fruit = total(picks, (pick) => pick.fruit);
+  const split = total(picks, (pick) => pick.defects.split);
   return { fruit, split, share: fruit > 0 ? split / fruit : undefined };
 }

@@ -12,7 +12,7 @@ import { oldestFirst } from './load.ts';
  *
  * @param girth cm, 0 or more
  * @returns cm2
- * @example trunkArea(15.7) // => 19.614950046331874
+ * @example trunkArea(15.7) // => 19.61505096136064
  */
 export function trunkArea(girth: number): number {
   return (girth * girth) / (4 * Math.PI);

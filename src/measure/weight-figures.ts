@@ -1,10 +1,10 @@
 import { mean } from '../stats/mean.ts';
 import { quantile } from '../stats/quantile.ts';
 import { sampleSd } from '../stats/sample-sd.ts';
-import { sum } from '../stats/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';
+import { total } from './total.ts';
 
 /** What single fruit of some records weigh. Weights in g. */
 export interface WeightFigures {
@@ -42,9 +42,9 @@ export function weightFigures(records: readonly CropRecord[], confidence: number
   const centre = mean(singles);
   const sd = sampleSd(singles);
   return {
-    weighed: sum(records.map((record) => record.weights.weighed)),
-    best: sum(records.map((record) => record.weights.best)),
-    fruit: sum(records.map((record) => record.picked)),
+    weighed: total(records, (record) => record.weights.weighed),
+    best: total(records, (record) => record.weights.best),
+    fruit: total(records, (record) => record.picked),
     mean: meanWeight(records, confidence),
     unit: weighedTrees(records) > 1 ? 'tree' : 'fruit',
     singly: singles.length,

@@ -5,6 +5,7 @@ import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees } from './ratio-over-trees.ts';
+import { total } from './total.ts';
 import { trunkAreaOf } from './trunk-area.ts';
 
 /** What some records together bore. */
@@ -50,8 +51,8 @@ export function yieldFigures(
   records: readonly CropRecord[],
   { confidence, trunkSeason }: YieldOptions,
 ): YieldFigures {
-  const load = sum(records.map((record) => record.load.fruit));
-  const picked = sum(records.map((record) => record.picked));
+  const load = total(records, (record) => record.load.fruit);
+  const picked = total(records, (record) => record.picked);
   const known = records.map((record) => record.branches).filter((one) => one !== undefined);
   return {
     load,

@@ -1,4 +1,4 @@
-import { displayWidth } from '../source/display-width.ts';
+import { displayWidth, headOf, isWider } from '../source/display-width.ts';
 import type { PeopleColumn } from './people-columns.ts';
 import { shorten, wrapWords } from './text-lines.ts';
 
@@ -7,7 +7,8 @@ export interface FittedColumn {
   readonly header: readonly string[];
   readonly align: 'left' | 'right';
   readonly width: number;
-  readonly cells: readonly string[];
+  /** The lines of each cell. */
+  readonly cells: readonly (readonly string[])[];
 }
 
 export interface Fit {
@@ -16,24 +17,30 @@ export interface Fit {
   readonly leftOut: readonly string[];
   /** Whether any text was cut short. */
   readonly shortened: boolean;
-  /** Width at which every column would be shown whole. */
-  readonly fullWidth: number;
+  /** Width at which every column would be shown whole, if there are terminals so wide. */
+  readonly fullWidth: number | undefined;
 }
 
 /** Blank columns between two columns of the table. */
 export const GAP = 2;
 /** Text is not cut below this while there is a column that may be left out instead. */
 export const SHORT_TEXT = 14;
+/** Text wider than this is a sentence, which may be wrapped to so many lines. */
+const LONGEST_NAME = 30;
+const SENTENCE_WIDTH = 20;
+const SENTENCE_LINES = 4;
+/** Nobody has a wider one to turn to. */
+const WIDEST_TERMINAL = 300;
 /** Text is never cut below this. */
 export const SHORTEST_TEXT = 8;
 
 /**
  * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three; then
- * the widest text is shortened; then columns are left out, those with the greatest `drop` first.
- * Columns with `drop` 0 stay even where they do not fit.
+ * the widest text gives way: sentences are wrapped too, names are shortened; then columns are left
+ * out, those with the greatest `drop` first. Columns with `drop` 0 stay even where they do not fit.
  */
 export function fitColumns(columns: readonly PeopleColumn[], width: number, ellipsis: string): Fit {
-  const measured = columns.map((column) => measure(column, width));
+  const measured = columns.map((column) => measure(column, width, ellipsis));
   const fullWidth = total(measured.map((column) => widthOf(column, WRAPS[WRAPS.length - 1] ?? 1)));
   let left = measured;
   for (;;) {
@@ -41,11 +48,12 @@ export function fitColumns(columns: readonly PeopleColumn[], width: number, elli
     const next = widths === undefined ? nextToLeaveOut(left) : undefined;
     if (next === undefined) {
       const fitted = widths ?? tightest(left, width);
+      const shown = left.map((one, index) => cutToFit(one, fitted[index] ?? 1, ellipsis));
       return {
-        columns: left.map((one, index) => cutToFit(one.column, fitted[index] ?? 1, ellipsis)),
+        columns: shown,
         leftOut: measured.filter((one) => !left.includes(one)).map((one) => one.column.header),
-        shortened: left.some((one, index) => one.body > (fitted[index] ?? 1)),
-        fullWidth,
+        shortened: shown.some((one) => one.shortened),
+        fullWidth: fullWidth <= WIDEST_TERMINAL ? fullWidth : undefined,
       };
     }
     left = left.filter((column) => column !== next);
@@ -56,6 +64,8 @@ interface Measured {
   readonly column: PeopleColumn;
   /** Width of the widest cell. */
   readonly body: number;
+  /** Least width to which the text may be cut while there is something to leave out. */
+  readonly telling: number;
   /** Least width of the header in one line, two, three and as many as it has words. */
   readonly headers: readonly number[];
 }
@@ -63,16 +73,36 @@ interface Measured {
 /** How many lines a header may take, tried in this order. */
 const WRAPS = [1, 2, 3];
 
-function measure(column: PeopleColumn, width: number): Measured {
-  const body = Math.max(1, ...column.cells.map(displayWidth));
-  const widest = Math.max(1, ...column.header.split(/\s+/u).map(displayWidth));
+function measure(column: PeopleColumn, width: number, ellipsis: string): Measured {
+  const body = bodyWidth(column, width);
+  const widest = widestOf(column.header.split(/\s+/u));
   const headers = WRAPS.map((lines) => headerWidth(column.header, lines, widest));
-  return { column, body: capped(column, body, width), headers: [...headers, widest] };
+  const telling = tellingWidth(column, body, ellipsis);
+  return { column, body, telling, headers: [...headers, widest] };
 }
 
-/** Text wider than the whole table will be cut anyway; figures never are. */
-function capped(column: PeopleColumn, body: number, width: number): number {
-  return column.align === 'left' ? Math.min(body, Math.max(width, SHORTEST_TEXT) + 1) : body;
+/** Text far wider than the table will be cut anyway, so it is not measured out; figures are. */
+function bodyWidth(column: PeopleColumn, width: number): number {
+  if (column.align === 'right') return widestOf(column.cells);
+  const most = Math.max(width, WIDEST_TERMINAL) + 1;
+  return widestOf(column.cells.map((cell) => (isWider(cell, most) ? headOf(cell, most) : cell)));
+}
+
+/** A column that never goes names its rows, so two names must not be cut to the same. */
+function tellingWidth(column: PeopleColumn, body: number, ellipsis: string): number {
+  if (body > LONGEST_NAME) return SENTENCE_WIDTH;
+  if (body <= SHORT_TEXT || column.drop > 0) return SHORT_TEXT;
+  const names = [...new Set(column.cells)];
+  for (let width = SHORT_TEXT; width < body; width++) {
+    if (new Set(names.map((name) => shorten(name, width, ellipsis))).size === names.length) {
+      return width;
+    }
+  }
+  return body;
+}
+
+function widestOf(texts: readonly string[]): number {
+  return texts.reduce((widest, text) => Math.max(widest, displayWidth(text)), 1);
 }
 
 function headerWidth(header: string, lines: number, widest: number): number {
@@ -98,14 +128,14 @@ function roomFor(columns: readonly Measured[], width: number): readonly number[]
     if (total(whole) <= width) return whole;
   }
   for (const lines of WRAPS) {
-    const cut = cutText(columns, lines, width, SHORT_TEXT);
+    const cut = cutText(columns, lines, width, (one) => one.telling);
     if (total(cut) <= width) return cut;
   }
   return undefined;
 }
 
 function tightest(columns: readonly Measured[], width: number): readonly number[] {
-  return cutText(columns, WRAPS.length + 1, width, SHORTEST_TEXT);
+  return cutText(columns, WRAPS.length + 1, width, () => SHORTEST_TEXT);
 }
 
 /** Takes from the widest text column, a step at a time, until the table fits or none can give. */
@@ -113,12 +143,12 @@ function cutText(
   columns: readonly Measured[],
   lines: number,
   width: number,
-  least: number,
+  leastOf: (one: Measured) => number,
 ): readonly number[] {
   const widths = columns.map((column) => widthOf(column, lines));
   const floors = columns.map((one, index) =>
     one.column.align === 'left'
-      ? Math.max(one.headers[lines - 1] ?? 1, Math.min(one.body, least))
+      ? Math.max(one.headers[lines - 1] ?? 1, Math.min(one.body, leastOf(one)))
       : (widths[index] ?? 1),
   );
   for (let excess = total(widths) - width; excess > 0; excess--) {
@@ -140,12 +170,29 @@ function nextToLeaveOut(columns: readonly Measured[]): Measured | undefined {
   return next;
 }
 
-function cutToFit(column: PeopleColumn, width: number, ellipsis: string): FittedColumn {
-  const isText = column.align === 'left';
+function cutToFit(
+  { column, body }: Measured,
+  width: number,
+  ellipsis: string,
+): FittedColumn & { readonly shortened: boolean } {
+  const isCut = column.align === 'left' && body > width;
+  const most = body > LONGEST_NAME ? SENTENCE_LINES : 1;
+  const cells = column.cells.map((cell) => (isCut ? linesOf(cell, width, most, ellipsis) : [cell]));
   return {
     header: wrapWords(column.header, width, true),
     align: column.align,
     width,
-    cells: isText ? column.cells.map((cell) => shorten(cell, width, ellipsis)) : column.cells,
+    cells,
+    shortened: isCut && cells.some((lines) => lines.at(-1)?.endsWith(ellipsis)),
   };
+}
+
+/** A cell in at most so many lines, with the ellipsis where that is not enough. */
+function linesOf(cell: string, width: number, most: number, ellipsis: string): readonly string[] {
+  if (!isWider(cell, width)) return [cell];
+  if (most === 1) return [shorten(cell, width, ellipsis)];
+  const lines = wrapWords(headOf(cell, width * (most + 1)), width);
+  if (lines.length <= most && !isWider(cell, width * (most + 1))) return lines;
+  const last = headOf(lines[most - 1] ?? '', width - displayWidth(ellipsis)).trimEnd();
+  return [...lines.slice(0, most - 1), last + ellipsis];
 }

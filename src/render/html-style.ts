@@ -3,7 +3,7 @@ export const HTML_STYLE = `:root {
   color-scheme: light dark;
   --paper: #fdfcf9;
   --ink: #23271f;
-  --soft: #565c4f;
+  --soft: #4d5347;
   --line: #c9cbbf;
   --faint: #f3f2ea;
   --caution: #7a4100;
@@ -25,7 +25,7 @@ body {
   font: 1rem/1.5 system-ui, sans-serif;
 }
 main {
-  max-width: 72rem;
+  max-width: 80rem;
   margin: 0 auto;
   padding: 1.5rem 1rem 3rem;
 }
@@ -59,7 +59,7 @@ caption {
 }
 th,
 td {
-  padding: 0.35rem 0.75rem;
+  padding: 0.35rem 0.6rem;
   border-bottom: 1px solid var(--line);
   text-align: left;
   vertical-align: top;
@@ -68,16 +68,23 @@ thead th {
   border-bottom: 2px solid var(--soft);
   vertical-align: bottom;
 }
-tbody th {
-  font-weight: 600;
+tbody tr {
+  background: var(--paper);
 }
 tbody tr:nth-child(even) {
   background: var(--faint);
 }
+tbody th {
+  position: sticky;
+  left: 0;
+  background: inherit;
+  font-weight: 600;
+}
 .figure {
   text-align: right;
 }
-td.figure {
+td.figure,
+.short {
   white-space: nowrap;
 }
 .notes {
@@ -107,6 +114,12 @@ td.figure {
   }
   .wide {
     overflow: visible;
+  }
+  .short {
+    white-space: normal;
+  }
+  tbody th {
+    position: static;
   }
   table {
     font-size: 9pt;

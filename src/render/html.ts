@@ -60,13 +60,21 @@ ${rows.join('')}</tbody>
 
 function cellOf(column: PeopleColumn, row: number, isName: boolean): string {
   const text = escaped(column.cells[row] ?? '');
-  if (isName) return `<th scope="row">${text}</th>`;
-  return `<td${sideOf(column)}>${text}</td>`;
+  if (isName) return `<th scope="row"${bodyClass(column)}>${text}</th>`;
+  return `<td${bodyClass(column)}>${text}</td>`;
 }
 
 function sideOf(column: PeopleColumn): string {
   return column.align === 'right' ? ' class="figure"' : '';
 }
+
+/** Names stay in one line; sentences may wrap. */
+function bodyClass(column: PeopleColumn): string {
+  const isShort = column.cells.every((cell) => cell.length <= SHORT_NAME);
+  return column.align === 'left' && isShort ? ' class="short"' : sideOf(column);
+}
+
+const SHORT_NAME = 24;
 
 function notesOf(notes: readonly Note[]): string {
   if (notes.length === 0) return '';

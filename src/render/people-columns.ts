@@ -64,7 +64,9 @@ function intervalCells(
   const joiner = anyNegative ? ' to ' : style.joiner;
   const both = lows.map((low, row) => low !== '' && highs[row] !== '');
   const wide = (ends: readonly string[]): number =>
-    style.padEnds ? Math.max(0, ...ends.map((end, row) => (both[row] ? end.length : 0))) : 0;
+    style.padEnds
+      ? ends.reduce((widest, end, row) => (both[row] ? Math.max(widest, end.length) : widest), 0)
+      : 0;
   const lowWidth = wide(lows);
   const highWidth = wide(highs);
   return lows.map((low, row) => {

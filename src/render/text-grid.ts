@@ -23,7 +23,7 @@ export function drawGrid(columns: readonly FittedColumn[], rule: string): Grid {
   const body: string[] = [];
   for (let start = 0; start < count; start += CHUNK) {
     const rows = Array.from({ length: Math.min(CHUNK, count - start) }, (_, index) =>
-      columns.map((column) => [column.cells[start + index] ?? '']),
+      columns.map((column) => column.cells[start + index] ?? []),
     );
     body.push(...draw(columns, rows));
   }
@@ -49,7 +49,7 @@ function draw(columns: readonly FittedColumn[], rows: Rows, rule = ''): readonly
   return drawn.split('\n').map((line) => line.trimEnd());
 }
 
-const CHUNK = 64;
+const CHUNK = 16;
 const BLANK: readonly string[] = Array.from({ length: 99 }, () => '');
 const NO_LINES = {
   ...{ top: '', 'top-mid': '', 'top-left': '', 'top-right': '' },

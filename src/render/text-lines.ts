@@ -1,4 +1,4 @@
-import { displayWidth, graphemesOf, headOf } from '../source/display-width.ts';
+import { displayWidth, graphemesOf, headOf, isWider } from '../source/display-width.ts';
 
 /**
  * Words in lines of at most `width` columns. A word wider than that is broken, unless `keepWords`,
@@ -31,14 +31,8 @@ export function hang(lead: string, text: string, width: number): readonly string
 
 /** Text cut to `width` columns, with the ellipsis as its end where something was cut off. */
 export function shorten(text: string, width: number, ellipsis: string): string {
-  if (displayWidth(text) <= width) return text;
+  if (!isWider(text, width)) return text;
   return headOf(text, width - displayWidth(ellipsis)).trimEnd() + ellipsis;
-}
-
-/** Text filled with blanks to `width` columns. */
-export function pad(text: string, width: number, align: 'left' | 'right'): string {
-  const blanks = ' '.repeat(Math.max(0, width - displayWidth(text)));
-  return align === 'left' ? text + blanks : blanks + text;
 }
 
 function piecesOf(word: string, width: number): readonly string[] {

@@ -15,7 +15,11 @@ export function renderText(report: Report, look: Look): string {
   const blocks = [title, tableLines(report, look, style)];
   const notes = report.notes.flatMap((note) => noteLines(note, look, style));
   if (notes.length > 0) blocks.push(notes);
-  return `${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  // A last row without a figure is an empty line, which must not end the output.
+  return `${blocks
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')
+    .trimEnd()}\n`;
 }
 
 function tableLines(report: Report, look: Look, style: Style): readonly string[] {
@@ -38,7 +42,8 @@ function lossOf(fit: Fit): string {
   if (fit.leftOut.length > 0) losses.push(`Left out for lack of width: ${fit.leftOut.join(', ')}.`);
   if (fit.shortened) losses.push('Long text is cut short.');
   if (losses.length === 0) return '';
-  return `${losses.join(' ')} All of it: --format csv, or a terminal ${fit.fullWidth} columns wide.`;
+  const wider = fit.fullWidth === undefined ? '' : `, or a terminal ${fit.fullWidth} columns wide`;
+  return `${losses.join(' ')} All of it: --format csv${wider}.`;
 }
 
 function noteLines(note: Note, look: Look, style: Style): readonly string[] {

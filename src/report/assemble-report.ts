@@ -2,7 +2,7 @@ import type { CropRecord } from '../measure/crop-record.ts';
 import type { By } from '../measure/group-records.ts';
 import type { Ledger } from '../model/ledger.ts';
 import {
-  confoundingNotes,
+  confoundingNote,
   cropWordsNote,
   doubtNote,
   emptyNote,
@@ -47,7 +47,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
       ? [
           cropWordsNote(ledger),
           ...draft.notes,
-          ...confoundingNotes(ledger, records, [...by, ...(draft.parted ?? [])]),
+          confoundingNote(ledger, records, [...by, ...(draft.parted ?? [])]),
           doubtNote(ledger, records),
           cut === undefined ? undefined : note('evidence', cut),
         ]

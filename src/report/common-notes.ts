@@ -8,7 +8,7 @@ import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cultivarName, siteName } from './names.ts';
 import type { Note, NoteKind } from './table.ts';
-import { listed, yearsInWords } from './words.ts';
+import { counted, listed, yearsInWords } from './words.ts';
 
 export function note(kind: NoteKind, text: string): Note {
   return { kind, text };
@@ -45,31 +45,31 @@ export function doubtNote(ledger: Ledger, records: readonly CropRecord[]): Note 
 
 /**
  * Whether the sites or the seasons of the cultivars in a table differ, so that a difference between
- * cultivars may be one between sites or years.
+ * cultivars may be one between sites or years; else whether rows pool sites.
  */
-export function confoundingNotes(
+export function confoundingNote(
   ledger: Ledger,
   records: readonly CropRecord[],
   by: readonly By[],
-): Note[] {
-  const notes = [];
-  if (!by.includes('site')) {
-    const apart = unevenly(ledger, records, (own) => siteWords(ledger, own));
-    if (apart !== undefined) {
-      notes.push(`Cultivars stood at different sites (${apart}): a difference may be the site's.`);
-    } else if (!by.includes('tree') && new Set(records.map(({ site }) => site)).size > 1) {
-      notes.push(`Rows pool several sites (${siteWords(ledger, records)}); --by site parts them.`);
-    }
+): Note | undefined {
+  const sites = by.includes('site')
+    ? undefined
+    : unevenly(ledger, records, (own) => siteWords(ledger, own));
+  const seasons = by.includes('season')
+    ? undefined
+    : unevenly(ledger, records, (own) => yearsInWords(own.map(({ season }) => season)));
+  const uneven = [
+    ...(sites === undefined ? [] : [{ what: `sites (${sites})`, whose: "the site's" }]),
+    ...(seasons === undefined ? [] : [{ what: `seasons (${seasons})`, whose: "the year's" }]),
+  ];
+  if (uneven.length > 0) {
+    const what = uneven.map((one) => one.what).join(' and in ');
+    const whose = uneven.map((one) => one.whose).join(' or ');
+    return note('caution', `Cultivars differ in ${what}: a difference may be ${whose}.`);
   }
-  if (!by.includes('season')) {
-    const apart = unevenly(ledger, records, (own) => yearsInWords(own.map(({ season }) => season)));
-    if (apart !== undefined) {
-      notes.push(
-        `Cultivars were seen in different seasons (${apart}): a difference may be the year's.`,
-      );
-    }
-  }
-  return notes.map((text) => note('caution', text));
+  const pooled = new Set(records.map(({ site }) => site)).size > 1;
+  if (!pooled || by.includes('site') || by.includes('tree')) return undefined;
+  return note('caution', `Rows pool several sites: ${siteWords(ledger, records)}.`);
 }
 
 function siteWords(ledger: Ledger, records: readonly CropRecord[]): string {
@@ -89,9 +89,9 @@ function unevenly(
   if (byPlace.size < 2) return undefined;
   const parts = [...byPlace].map(([place, cultivars]) => {
     const names = cultivars.map(([cultivar]) => cultivarName(ledger, cultivar));
-    return `${place}: ${listed(names, 3)}`;
+    return `${place}: ${names.length > 2 ? counted(names.length, 'cultivar') : listed(names)}`;
   });
-  return parts.length > 4 ? `${parts.slice(0, 4).join('; ')}; ...` : parts.join('; ');
+  return parts.join('; ');
 }
 
 /** Why a table has no rows. */

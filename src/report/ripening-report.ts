@@ -33,17 +33,17 @@ export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
   const apart: readonly By[] = by.includes('season') ? by : [...by, 'season'];
   const records = selectRecords(ledger, request.selection);
   const told = tell(ledger, request, apart, records);
-  const manySeasons =
-    new Set([...(request.selection.seasons ?? []), ...told.map(({ season }) => season)]).size > 1;
+  const seasons = [...(request.selection.seasons ?? []), ...told.map(({ season }) => season)];
+  const withSeason = by.includes('season') || new Set(seasons).size > 1;
   return assembleReport(ledger, request, {
     report: 'ripening',
     what: 'Ripening',
     by,
     parted: ['season'],
     records,
-    columns: columns(ledger, by, manySeasons || by.includes('season')),
+    columns: columns(ledger, by, withSeason),
     rows: told.map((one) => toRow(rowCells(ledger, one.group), one)),
-    order: { blocks: ['season', 'crop'], key: 'p50' },
+    order: { blocks: withSeason ? ['season', 'crop'] : ['crop'], key: 'p50' },
     notes: notes(ledger, told),
     ifNoRows: 'No fruit was picked in this selection.',
   });
@@ -131,7 +131,7 @@ function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   ];
   if (standard !== undefined) {
     const name = cultivarName(ledger, standard);
-    texts[0] += ` Standard: ${name}, by its half-picked day in the same season and crop; + is later.`;
+    texts[0] += ` Standard: ${name}, by its half-picked day in the same season and crop; more is later.`;
   }
   if (told.some(({ figures }) => figures.degreeDays.known)) {
     const limit = upper === undefined ? '' : `, upper limit ${upper} degC`;
@@ -154,7 +154,7 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   const noCheck = told.filter(({ daysFromStandard }) => daysFromStandard === undefined);
   const texts = [];
   if (firstGaps.length > 0) {
-    texts.push(`No degree-days where temperatures are missing: from ${listed(firstGaps)}.`);
+    texts.push(`No degree-days past the first day without temperatures: ${listed(firstGaps)}.`);
   }
   if (noFrost.length > 0) {
     const seasons = yearsInWords(noFrost.map(({ season }) => season));

@@ -41,7 +41,7 @@ const LABELS: Readonly<Record<By | 'crop', string>> = {
 };
 
 /** Where a column that the rows do not stand for goes from a narrow page; see `Column.drop`. */
-const DROPS: Readonly<Record<By, number>> = { tree: 30, cultivar: 0, site: 28, season: 29 };
+const DROPS: Readonly<Record<By, number>> = { tree: 30, cultivar: 0, site: 5, season: 29 };
 
 /** A column of what rows stand for. */
 export function rowColumn(key: By | 'crop', by: readonly By[]): Column {
@@ -61,21 +61,25 @@ export function rowColumns(always: readonly (By | 'crop')[], by: readonly By[]):
 }
 
 /**
- * Hides from people, not from machines, what tells them nothing: the trees of a row that does not
- * stand for a tree (their number stands in a column of its own), and a site or season that would be
- * the same in every row.
+ * Hides from people, not from machines, what tells them nothing: a column that is blank in every
+ * row, unless it is one that always shows; the trees of a row that does not stand for a tree (their
+ * number stands in a column of its own); a site or season that is the same in every row.
  */
 export function forPeople(
   columns: readonly Column[],
   rows: readonly Row[],
   by: readonly By[],
 ): Column[] {
-  return columns.map((column) => {
-    const { key } = column;
-    const tells = key === 'tree' ? [] : rows.map((row) => row[key]);
-    const spare = key === 'tree' || key === 'site' || key === 'season';
-    return spare && !by.includes(key) && new Set(tells).size < 2
-      ? { ...column, machineOnly: true }
-      : column;
-  });
+  if (rows.length === 0) return [...columns];
+  return columns.map((column) =>
+    tellsPeople(column, rows, by) ? column : { ...column, machineOnly: true },
+  );
+}
+
+function tellsPeople({ key, drop }: Column, rows: readonly Row[], by: readonly By[]): boolean {
+  if (key === 'tree') return by.includes('tree');
+  if (key === 'site' || key === 'season') {
+    return by.includes(key) || new Set(rows.map((row) => row[key])).size > 1;
+  }
+  return drop === 0 || rows.some((row) => row[key] !== null);
 }

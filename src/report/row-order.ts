@@ -45,7 +45,7 @@ export function orderRows(
 ): OrderedRows {
   if (sort !== undefined) {
     const sorted = rows.toSorted(comparator(columns, sort));
-    return cutBlocks([sorted], top, 'rows');
+    return cutBlocks([sorted], top, '');
   }
   const inBlock = own.key === undefined ? () => 0 : comparator(columns, own.key);
   const blocks = new Map<string, Row[]>();
@@ -54,21 +54,23 @@ export function orderRows(
     blocks.set(name, [...(blocks.get(name) ?? []), row]);
   }
   const sorted = [...blocks.values()].map((block) => block.toSorted(inBlock));
-  return cutBlocks(sorted, top, `rows of each ${own.blocks.join(' and ')}`);
+  return cutBlocks(sorted, top, ` of each ${own.blocks.join(' and ')}`);
 }
 
 function cutBlocks(
   blocks: readonly (readonly Row[])[],
   top: number | undefined,
-  what: string,
+  ofEach: string,
 ): OrderedRows {
   const all = blocks.flat();
   if (top === undefined) return { rows: all, cut: undefined };
   const rows = blocks.flatMap((block) => block.slice(0, top));
   const gone = all.length - rows.length;
   if (gone === 0) return { rows, cut: undefined };
-  const shown = blocks.length === 1 ? 'rows' : what;
-  return { rows, cut: `The first ${top} ${shown} are shown; ${counted(gone, 'row')} left out.` };
+  const first = top === 1 ? 'The first row' : `The first ${top} rows`;
+  const are = top === 1 ? 'is' : 'are';
+  const each = blocks.length === 1 ? '' : ofEach;
+  return { rows, cut: `${first}${each} ${are} shown; ${counted(gone, 'row')} left out.` };
 }
 
 type Comparator = (a: Row, b: Row) => number;

@@ -16,14 +16,16 @@ import { splitReport } from './split-report.ts';
 import type { Cell, Column, Report, Row } from './table.ts';
 import { sentence } from './words.ts';
 
-/** A request for soundness; with `wetting`, for splits soon after rain or watering. */
-export interface SoundnessRequest extends ReportRequest {
-  readonly wetting?: WettingOptions | undefined;
-}
-
-/** How much of the picked fruit had nothing wrong, and what was wrong with the rest. */
-export function soundnessReport(ledger: Ledger, request: SoundnessRequest): Report {
-  if (request.wetting !== undefined) return splitReport(ledger, request, request.wetting);
+/**
+ * How much of the picked fruit had nothing wrong, and what was wrong with the rest; with `wetting`,
+ * splits of fruit picked soon after rain or watering against the rest.
+ */
+export function soundnessReport(
+  ledger: Ledger,
+  request: ReportRequest,
+  wetting?: WettingOptions | undefined,
+): Report {
+  if (wetting !== undefined) return splitReport(ledger, request, wetting);
   const by = rowsBy(request, ['cultivar']);
   const records = selectRecords(ledger, request.selection);
   const told = groupRecords(ledger, records, by, true)

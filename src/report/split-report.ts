@@ -1,3 +1,4 @@
+import type { CropRecord } from '../measure/crop-record.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import type { By } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
@@ -13,7 +14,7 @@ import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
 import type { Cell, Column, Note, Report, Row } from './table.ts';
-import { counted } from './words.ts';
+import { counted, listed } from './words.ts';
 
 /** Splits of fruit picked soon after rain or watering against the rest. */
 export function splitReport(
@@ -38,10 +39,11 @@ export function splitReport(
     columns: columns(by, wetting, request.confidence),
     rows: told.map(({ group, figures }) => toRow(rowCells(ledger, group), figures)),
     order: { blocks: ['crop'], key: 'difference' },
-    notes: notes(
-      wetting,
-      told.map(({ figures }) => figures),
-    ),
+    notes: [
+      methodNote(wetting),
+      missingNote(told.map(({ figures }) => figures)),
+      coverNote(ledger, wetting, records),
+    ],
     ifNoRows: 'No fruit was picked in this selection.',
   });
   const { after, withinDays, rainFrom } = wetting;
@@ -59,11 +61,11 @@ function columns(by: readonly By[], wetting: WettingOptions, confidence: number)
   return [
     ...rowColumns(['cultivar', 'crop'], by),
     countColumn('fruitAfter', { label: `Picked after ${wet}`, unit: 'fruit', drop: 3 }),
-    countColumn('splitAfter', { label: 'of them split', unit: 'fruit', drop: 5 }),
-    shareColumn('shareAfter', 0, { label: `Split after ${wet}`, drop: 2 }),
-    countColumn('fruitRest', { label: 'Picked else', unit: 'fruit', drop: 3 }),
-    countColumn('splitRest', { label: 'of them split', unit: 'fruit', drop: 5 }),
-    shareColumn('shareRest', 0, { label: 'Split else', drop: 2 }),
+    countColumn('splitAfter', { label: `Split after ${wet}`, unit: 'fruit', drop: 5 }),
+    shareColumn('shareAfter', 0, { label: `Split share after ${wet}`, drop: 2 }),
+    countColumn('fruitRest', { label: 'Picked otherwise', unit: 'fruit', drop: 3 }),
+    countColumn('splitRest', { label: 'Split otherwise', unit: 'fruit', drop: 5 }),
+    shareColumn('shareRest', 0, { label: 'Split share otherwise', drop: 2 }),
     difference,
     ...intervalColumns(difference, ['low', 'high'], confidence, 1),
   ];
@@ -84,20 +86,36 @@ function toRow(what: Readonly<Record<string, Cell>>, figures: SplitFigures): Row
   };
 }
 
-function notes(wetting: WettingOptions, rows: readonly SplitFigures[]): Note[] {
+function methodNote(wetting: WettingOptions): Note {
   const { after, withinDays, rainFrom = RAIN_FROM } = wetting;
   const days = withinDays === 0 ? '' : ` or on the ${counted(withinDays, 'day')} before`;
   const when =
     after === 'rain'
       ? `${rainFrom} mm of rain or more fell on the day of the pick${days}`
       : `water was given to the tree, its site or the whole trial on the day of the pick${days}`;
+  return note(
+    'method',
+    `After ${words(wetting)}: ${when}. Difference = split share after - split share otherwise; interval: Newcombe 1998, which takes fruit as independent.`,
+  );
+}
+
+function missingNote(rows: readonly SplitFigures[]): Note | undefined {
   const unknown = rows.reduce((sum, row) => sum + row.unknown, 0);
-  const method = `After ${words(wetting)}: ${when}. Difference = split share after - split share else; interval: Newcombe 1998, which takes fruit as independent.`;
-  const missing = `${unknown} fruit are left out: the rain of some of these days is missing.`;
-  const covered = 'Rain does not fall under cover: look at open sites alone (--site).';
-  return [
-    note('method', method),
-    ...(unknown > 0 ? [note('evidence', missing)] : []),
-    ...(after === 'rain' ? [note('caution', covered)] : []),
-  ];
+  return unknown === 0
+    ? undefined
+    : note('evidence', `${unknown} fruit are left out: the rain of some of these days is missing.`);
+}
+
+function coverNote(
+  ledger: Ledger,
+  { after }: WettingOptions,
+  records: readonly CropRecord[],
+): Note | undefined {
+  const stood = new Set(records.map((record) => record.site));
+  const covered = [...ledger.trial.sites.values()].filter(
+    ({ key, cover }) => stood.has(key) && cover !== 'open',
+  );
+  return after === 'water' || covered.length === 0
+    ? undefined
+    : note('caution', `No rain falls under cover: ${listed(covered.map(({ name }) => name))}.`);
 }

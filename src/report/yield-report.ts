@@ -58,13 +58,13 @@ function columns(by: readonly By[], confidence: number): Column[] {
     countColumn('branches', { label: 'Branches', drop: 3 }),
     perBranch,
     ...intervalColumns(perBranch, ['fruitPerBranchLow', 'fruitPerBranchHigh'], confidence, 1),
-    countColumn('picked', { label: 'Picked', unit: 'fruit', drop: 5 }),
-    shareColumn('pickedShare', 0, { label: 'Picked share', drop: 7 }),
+    countColumn('picked', { label: 'Picked', unit: 'fruit', drop: 6 }),
+    shareColumn('pickedShare', 0, { label: 'Picked share', drop: 8 }),
     numberColumn('pickedWeight', 0, { label: 'Picked weight', unit: 'g', drop: 4 }),
-    numberColumn('weightPerBranch', 1, { label: 'Weight/branch', unit: 'g', drop: 9 }),
-    numberColumn('trunkArea', 1, { label: 'Trunk area', unit: 'cm2', drop: 10 }),
-    numberColumn('yieldEfficiency', 1, { label: 'Yield efficiency', unit: 'g/cm2', drop: 8 }),
-    countColumn('trees', { label: 'Trees', drop: by.includes('tree') ? 11 : 6 }),
+    numberColumn('weightPerBranch', 1, { label: 'Weight/branch', unit: 'g', drop: 10 }),
+    numberColumn('trunkArea', 1, { label: 'Trunk area', unit: 'cm2', drop: 11 }),
+    numberColumn('yieldEfficiency', 1, { label: 'Yield efficiency', unit: 'g/cm2', drop: 9 }),
+    countColumn('trees', { label: 'Trees', drop: by.includes('tree') ? 12 : 7 }),
   ];
 }
 
@@ -98,7 +98,7 @@ function methodNotes(rows: readonly YieldFigures[]): Note[] {
   ];
   if (rows.some((row) => row.yieldEfficiency !== undefined)) {
     notes.push(
-      'Yield efficiency = picked weight of all seasons shown / trunk area by the latest girth, of totals (as the NC-140 trials do).',
+      'Yield efficiency = picked weight of all seasons shown / trunk area by the latest girth (as the NC-140 trials do).',
     );
   }
   return notes.map((text) => note('method', text));
@@ -111,10 +111,11 @@ function evidenceNotes(records: readonly CropRecord[]): Note[] {
   const uncounted = trees((record) => !record.counted);
   const unpicked = trees((record) => record.picks.length === 0);
   return [
-    unbranched && `Branches not counted: ${unbranched}. Fruit per branch leaves such seasons out.`,
+    unbranched &&
+      `Branches not counted, at least once: ${unbranched}. Fruit per branch leaves that out.`,
     uncounted &&
-      `Fruit not counted on the tree: ${uncounted}. There the load is what was picked and dropped, and may be too low.`,
-    unpicked && `No picks written down, which reads as nothing picked: ${unpicked}.`,
+      `Fruit not counted on the tree, at least once: ${uncounted}. The load is then what was picked and dropped, and may be too low.`,
+    unpicked && `No picks of some crop, which reads as nothing picked: ${unpicked}.`,
     weightEvidence(records),
   ]
     .filter((text) => text !== '')

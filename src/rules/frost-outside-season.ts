@@ -11,7 +11,7 @@ function* check({ trial }: Ledger): Generator<Diagnostic> {
   for (const [season, on] of trial.frost) {
     const { first, last } = growingYear(season, trial.place.latitude);
     if (on >= first && on <= last) continue;
-    const at = spotIn(trial.at, 'frost', season);
+    const at = spotIn(trial.at, 'frost', String(season));
     yield diagnose(frostOutsideSeasonWords, at, { on, season, first, last });
   }
 }

@@ -2,7 +2,7 @@ import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { fruitWeightUnlikelyWords } from '../diagnostics/words/rules-harvest.ts';
 import type { Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { type Spot, spotIn } from '../source/source-file.ts';
+import { spotIn } from '../source/source-file.ts';
 import { grouped } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
 import { type WeightNorm, weightNorm } from './parts/weight-norm.ts';
@@ -14,51 +14,43 @@ export const fruitWeightUnlikely: Rule = { words: [fruitWeightUnlikelyWords], ch
 const UNLIKELY = 4.5;
 const LIKELY = 3.5;
 
-interface FruitWeight {
-  readonly pick: Pick;
-  readonly at: Spot;
-  /** g: of one fruit, or the mean of a pick that was weighed whole. */
-  readonly weight: number;
-  readonly isMean: boolean;
-}
-
 function* check(ledger: Ledger): Generator<Diagnostic> {
-  const weights = ledger.seasons.flatMap(({ picks }) => picks.flatMap(fruitWeights));
-  const byCultivarCrop = grouped(weights, ({ pick }) => `${pick.crop} ${pick.tree.cultivar.key}`);
+  const picks = ledger.seasons.flatMap((season) => season.picks);
+  const byCultivarCrop = grouped(picks, ({ crop, tree }) => `${crop} ${tree.cultivar.key}`);
   for (const group of byCultivarCrop.values()) {
-    // The best fruit of a pick say nothing about what is usual.
-    const usual = group.filter(({ pick, isMean }) => isMean || pick.sample !== 'best');
-    const norm = weightNorm(usual.map(({ weight }) => weight));
+    const norm = weightNorm(group.flatMap(usualWeights));
     if (norm === undefined) continue;
-    for (const one of group) {
-      if (Math.abs(norm.score(one.weight)) > UNLIKELY) yield unlikely(ledger, one, norm);
+    const { light, heavy } = norm.limits(UNLIKELY);
+    const isUsual = (weight: number) => weight >= light && weight <= heavy;
+    for (const pick of group) {
+      const weights = fruitWeights(pick);
+      if (weights.every(isUsual)) continue;
+      for (const [index, weight] of weights.entries()) {
+        if (!isUsual(weight)) yield unlikely(ledger, pick, index, norm);
+      }
     }
   }
 }
 
-function fruitWeights(pick: Pick): readonly FruitWeight[] {
-  if (pick.weights.length > 0) {
-    return pick.weights
-      .map((weight, index) => ({
-        pick,
-        at: spotIn(pick.at, 'weights', index),
-        weight,
-        isMean: false,
-      }))
-      .filter(({ weight }) => weight > 0);
-  }
-  if (pick.weight === undefined || pick.weight <= 0 || pick.fruit <= 0) return [];
-  const at = spotIn(pick.at, 'weight');
-  return [{ pick, at, weight: pick.weight / pick.fruit, isMean: true }];
+/** Weights of single fruit, g, or else the mean of a pick that was only weighed whole. */
+function fruitWeights(pick: Pick): readonly number[] {
+  if (pick.weights.length > 0) return pick.weights;
+  return pick.weight === undefined || pick.fruit === 0 ? [] : [pick.weight / pick.fruit];
 }
 
-function unlikely({ trial }: Ledger, one: FruitWeight, norm: WeightNorm): Diagnostic {
-  const { pick, weight, isMean, at } = one;
+/** The best fruit of a pick say nothing about what is usual. */
+function usualWeights(pick: Pick): readonly number[] {
+  return pick.weights.length > 0 && pick.sample === 'best' ? [] : fruitWeights(pick);
+}
+
+function unlikely({ trial }: Ledger, pick: Pick, index: number, norm: WeightNorm): Diagnostic {
+  const weight = fruitWeights(pick)[index] ?? 0;
+  const isMean = pick.weights.length === 0;
   const text = (grams: number) => quantityText(grams, 'weight', trial.units);
-  const likely = [weight / 10, weight * 10].find(
-    (tenfold) => Math.abs(norm.score(tenfold)) <= LIKELY,
-  );
-  const meant = likely === undefined ? undefined : likely * (isMean ? pick.fruit : 1);
+  const { light, heavy } = norm.limits(LIKELY);
+  const tenth = [weight / 10, weight * 10].find((one) => one >= light && one <= heavy);
+  const meant = tenth === undefined ? undefined : tenth * (isMean ? pick.fruit : 1);
+  const at = isMean ? spotIn(pick.at, 'weight') : spotIn(pick.at, 'weights', index);
   return diagnose(fruitWeightUnlikelyWords, at, {
     weight: text(weight),
     isMean,

@@ -87,6 +87,11 @@ export const rules: readonly Rule[] = [
   verdictLimits,
 ];
 
+/** The rules that can find an error, for whoever only needs to know whether figures may be had. */
+export const errorRules: readonly Rule[] = rules.filter((rule) =>
+  rule.words.some(({ severity }) => severity === 'error'),
+);
+
 /**
  * Everything the rules find in a ledger, in the order of the rules. A rule that breaks down is
  * reported as a fault of pomary, and the others still run.

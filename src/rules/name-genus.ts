@@ -1,7 +1,7 @@
 import { nameGenusWords } from '../diagnostics/words/rules-names.ts';
 import { nameRule, nameWords } from './parts/name-form.ts';
 
-/** Genera of fruit whose cultivars bear an early and a main crop, or are trialled like them. */
+/** Botanical genera of fruit that are grown for trial by cultivar. */
 const GENUS_OF = new Map([
   ['fig', 'Ficus'],
   ['apple', 'Malus'],

@@ -4,14 +4,14 @@ import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { byDate, grouped, treeCrop } from './parts/grouped.ts';
-import { isWhole } from './parts/whole.ts';
+import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 export const pickExceedsCount: Rule = { words: [pickExceedsCountWords], check };
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    if (!isWhole(ledger, season)) continue;
+    if (!isWholeSeason(ledger, season)) continue;
     const gone = grouped<string, Pick | Drop>([...season.picks, ...season.drops], treeCrop);
     for (const [key, counts] of grouped(season.counts, treeCrop)) {
       const last = counts.reduce((a, b) => (isLater(b, a) ? b : a));

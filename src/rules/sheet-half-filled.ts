@@ -4,14 +4,14 @@ import type { Score, Tasting } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import type { Spot } from '../source/source-file.ts';
 import { grouped } from './parts/grouped.ts';
-import { isWhole } from './parts/whole.ts';
+import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 export const sheetHalfFilled: Rule = { words: [sheetHalfFilledWords], check };
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    if (!isWhole(ledger, season)) continue;
+    if (!isWholeSeason(ledger, season)) continue;
     for (const tasting of season.tastings) yield* checkSitting(ledger, tasting);
   }
 }

@@ -11,5 +11,7 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
   const { standard, at } = ledger.trial;
   const planted = plantedCultivars(ledger);
   if (standard === undefined || planted === undefined || planted.has(standard)) return;
+  // A standard that is no cultivar at all is told by the reader.
+  if (!ledger.cultivars.has(standard)) return;
   yield diagnose(standardWithoutTreeWords, spotIn(at, 'standard'), { key: standard });
 }

@@ -3,18 +3,18 @@ import { tastingEmptyWords } from '../diagnostics/words/rules-tasting.ts';
 import type { Sample } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { isWhole } from './parts/whole.ts';
+import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 export const tastingEmpty: Rule = { words: [tastingEmptyWords], check };
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    if (!isWhole(ledger, season)) continue;
+    if (!isWholeSeason(ledger, season)) continue;
     for (const { at, on, samples, scores, orders } of season.tastings) {
       if (samples.length === 0 || scores.length > 0 || orders.length > 0) continue;
       if (samples.some(isMeasured)) continue;
-      yield diagnose(tastingEmptyWords, spotIn(at, 'on'), { on, samples: samples.length });
+      yield diagnose(tastingEmptyWords, spotIn(at, 'on'), { on });
     }
   }
 }

@@ -6,7 +6,7 @@ import type { Ledger, Season } from '../model/ledger.ts';
 import { keyIn } from '../source/source-file.ts';
 import { treeEntries } from './parts/tree-entries.ts';
 import { arrivalOf } from './parts/tree-life.ts';
-import { isWhole } from './parts/whole.ts';
+import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 /*
@@ -52,7 +52,7 @@ function isOver(
   season: Season,
   seenIn: ReadonlyMap<Season, ReadonlySet<Tree>>,
 ): boolean {
-  if (!isWhole(ledger, season) || seenIn.get(season)?.size === 0) return false;
+  if (!isWholeSeason(ledger, season) || seenIn.get(season)?.size === 0) return false;
   if (season !== ledger.seasons.at(-1)) return true;
   const { last } = growingYear(season.year, ledger.trial.place.latitude);
   const lastQuarter = addDays(last, -LAST_QUARTER_DAYS);

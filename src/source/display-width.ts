@@ -12,11 +12,20 @@ export function graphemesOf(text: string): readonly string[] {
   return Array.from(segmenter.segment(text), (one) => one.segment);
 }
 
+/**
+ * Whether text takes more than `width` columns. Looks at no more of it than that width can need,
+ * since measuring a long text that is not ASCII takes more than its share of time.
+ */
+export function isWider(text: string, width: number): boolean {
+  return text.length > width * REACH || displayWidth(text) > width;
+}
+
 /** The longest beginning of the text that takes at most `width` columns; no character is split. */
 export function headOf(text: string, width: number): string {
+  const near = text.slice(0, width * REACH).replace(/[\ud800-\udbff]$/, '');
   let head = '';
   let taken = 0;
-  for (const grapheme of graphemesOf(text)) {
+  for (const grapheme of graphemesOf(near)) {
     taken += displayWidth(grapheme);
     if (taken > width) break;
     head += grapheme;
@@ -26,15 +35,19 @@ export function headOf(text: string, width: number): string {
 
 /** The longest end of the text that takes at most `width` columns; no character is split. */
 export function tailOf(text: string, width: number): string {
+  const near = width > 0 ? text.slice(-width * REACH).replace(/^[\udc00-\udfff]/, '') : '';
   let tail = '';
   let taken = 0;
-  for (const grapheme of graphemesOf(text).toReversed()) {
+  for (const grapheme of graphemesOf(near).toReversed()) {
     taken += displayWidth(grapheme);
     if (taken > width) break;
     tail = grapheme + tail;
   }
   return tail;
 }
+
+/** Code units that one column of width may hold: a letter with its marks, or a joined emoji. */
+export const REACH = 12;
 
 const PLAIN = /^[\u0020-\u007e]*$/;
 

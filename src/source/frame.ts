@@ -1,4 +1,4 @@
-import { displayWidth, headOf, tailOf } from './display-width.ts';
+import { displayWidth, headOf, isWider, REACH, tailOf } from './display-width.ts';
 import { lineText, offsetOfLine, positionAt } from './position.ts';
 import type { Span } from './source-file.ts';
 import { visible } from './visible.ts';
@@ -34,19 +34,18 @@ export function frameOf(span: Span, width = 76, ellipsis = '…'): readonly Fram
   return frame;
 }
 
-/** What stands before the span: all of it if the line fits, else about a third of the width. */
+/** What stands before the span: all of it up to half the width, else a third of the width. */
 function cutStart(raw: string, from: number, width: number, ellipsis: string): string {
   const start = Math.max(0, from - width * REACH);
   const before = visible(raw.slice(start, from));
   const whole = start === 0 && displayWidth(before) < width;
   if (whole && displayWidth(before + safely(raw, from, width)) <= width) return before;
-  const room = Math.floor(width / 3);
-  if (whole && displayWidth(before) <= room) return before;
-  return ellipsis + tailOf(before, room - displayWidth(ellipsis));
+  if (whole && displayWidth(before) <= width / 2) return before;
+  return ellipsis + tailOf(before, Math.floor(width / 3) - displayWidth(ellipsis));
 }
 
 function cutEnd(text: string, width: number, ellipsis: string): string {
-  if (displayWidth(text) <= width) return text;
+  if (!isWider(text, width)) return text;
   return headOf(text, width - displayWidth(ellipsis)) + ellipsis;
 }
 
@@ -54,6 +53,3 @@ function cutEnd(text: string, width: number, ellipsis: string): string {
 function safely(raw: string, from: number, width: number, to = raw.length): string {
   return visible(raw.slice(from, Math.min(to, from + width * REACH + 1)));
 }
-
-/** Code units looked at for a column of width, so that a line of a megabyte costs no more. */
-const REACH = 8;

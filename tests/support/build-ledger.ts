@@ -88,6 +88,23 @@ export function buildLedger(sketch: LedgerSketch): Ledger {
   };
 }
 
+/** A ledger of one cultivar: two trees under glass, G1 and G2, and one in the yard, Y1. */
+export function threeTrees(
+  seasons: LedgerSketch['seasons'],
+  rest: Partial<LedgerSketch> = {},
+): Ledger {
+  return buildLedger({
+    cultivars: { amber: { name: 'Amber Lantern' } },
+    trees: {
+      G1: { cultivar: 'amber', site: 'glass' },
+      G2: { cultivar: 'amber', site: 'glass' },
+      Y1: { cultivar: 'amber', site: 'yard' },
+    },
+    seasons,
+    ...rest,
+  });
+}
+
 function found<T>(all: ReadonlyMap<string, T>, key: string): T {
   const one = all.get(key);
   if (one === undefined) throw new Error(`the sketch has no ${key}`);

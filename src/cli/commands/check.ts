@@ -9,6 +9,7 @@ interface CheckOptions extends GlobalOptions {
   readonly format: 'text' | 'json';
   readonly strict: boolean;
   readonly most: number;
+  readonly rules: boolean;
 }
 
 export function addCheckCommand(program: Command, host: Host): void {
@@ -22,9 +23,11 @@ export function addCheckCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--most <n>', 'show so many at the most').argParser(parseCount).default(100),
     )
+    .option('--rules', 'list the rules and the reason for each instead', false)
     .addHelpText('after', '\nExample:\n  pomary check --strict')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<CheckOptions>();
+      if (options.rules) return listRules(host, options);
       const { readAndCheck } = await import('../open-ledger.ts');
       const { diagnostics } = readAndCheck(host, options);
       if (options.format === 'json') {
@@ -40,4 +43,12 @@ export function addCheckCommand(program: Command, host: Host): void {
         throw new Finished(EXIT.ledgerErrors);
       }
     });
+}
+
+async function listRules(host: Host, { format, color }: CheckOptions): Promise<void> {
+  const { ruleCards } = await import('../../diagnostics/catalog.ts');
+  const { renderRules, renderRulesJson } = await import('../../render/rules-text.ts');
+  const look = lookOf(host, host.stdout, !color);
+  const cards = ruleCards();
+  host.stdout.write(format === 'json' ? renderRulesJson(cards) : renderRules(cards, look));
 }

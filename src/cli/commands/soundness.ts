@@ -41,7 +41,7 @@ export function addSoundnessCommand(program: Command, host: Host): void {
       const { printReport } = await import('../print-report.ts');
       const { soundnessReport } = await import('../../report/soundness-report.ts');
       await printReport<SoundnessOptions>(host, command, (ledger, request, options) =>
-        soundnessReport(ledger, { ...request, wetting: wettingOf(options) }),
+        soundnessReport(ledger, request, wettingOf(options)),
       );
     });
 }

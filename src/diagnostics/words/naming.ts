@@ -93,6 +93,12 @@ export const scaleEmpty = wording<{ low: number; high: number }>({
   why: 'Scores need room between the worst and the best.',
   message: ({ low, high }) => `the scale runs from ${low} to ${high}: high must be above low`,
 });
+export const degreeLimits = wording<{ base: number; upper: number }>({
+  rule: 'degree-limits',
+  severity: 'error',
+  why: 'Warmth is counted between the two limits, so they need room between them.',
+  message: ({ base, upper }) => `upper is ${upper} degC, not above the base of ${base} degC`,
+});
 export const bandPoints = wording<{ part: string; why: string }>({
   rule: 'band-points',
   severity: 'error',

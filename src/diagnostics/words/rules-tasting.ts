@@ -30,7 +30,7 @@ export const orderAgainstScoresWords = wording<{
   advice: () => 'check that the order begins with the best and that no labels were swapped',
 });
 
-export const tastingEmptyWords = wording<{ on: string; samples: number }>({
+export const tastingEmptyWords = wording<{ on: string }>({
   rule: 'tasting-empty',
   severity: 'hint',
   why: 'A sitting without scores, orders or a measure of its samples adds nothing to any figure.',

@@ -23,7 +23,7 @@ export const cropMayDropWords = wording<{
   why: string;
 }>({
   rule: 'crop-may-drop',
-  severity: 'hint',
+  severity: 'warning',
   why: 'A crop may set and be counted although it cannot ripen without a pollinator. The drop is worth an entry too.',
   message: ({ tree, cultivar, crop, why }) =>
     `do not count on the ${crop} crop of tree ${tree} (${cultivar}): ${why}`,

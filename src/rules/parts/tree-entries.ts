@@ -8,26 +8,26 @@ export interface TreeEntry {
   readonly kind: 'count' | 'pick' | 'drop' | 'sample' | 'growth' | 'event';
   readonly tree: Tree;
   readonly on: IsoDate;
-  /** The value to point at where date and tree do not agree. */
   readonly at: Spot;
+}
+
+/** The value to point at where date and tree do not agree: a sample has no date of its own. */
+export function treeOrDate({ kind, at }: TreeEntry): Spot {
+  return spotIn(at, kind === 'sample' ? 'tree' : 'on');
 }
 
 /** Everything in a season file that concerns one tree. */
 export function* treeEntries(season: Season): Generator<TreeEntry> {
-  for (const entry of season.counts) yield dated('count', entry);
-  for (const entry of season.picks) yield dated('pick', entry);
-  for (const entry of season.drops) yield dated('drop', entry);
-  for (const entry of season.growth) yield dated('growth', entry);
+  for (const { tree, on, at } of season.counts) yield { kind: 'count', tree, on, at };
+  for (const { tree, on, at } of season.picks) yield { kind: 'pick', tree, on, at };
+  for (const { tree, on, at } of season.drops) yield { kind: 'drop', tree, on, at };
+  for (const { tree, on, at } of season.growth) yield { kind: 'growth', tree, on, at };
   for (const { samples, on } of season.tastings) {
-    for (const { tree, at } of samples) yield { kind: 'sample', tree, on, at: spotIn(at, 'tree') };
+    for (const { tree, at } of samples) yield { kind: 'sample', tree, on, at };
   }
   for (const event of season.events) {
     if (event.target.kind === 'tree') {
-      yield dated('event', { tree: event.target.tree, on: event.on, at: event.at });
+      yield { kind: 'event', tree: event.target.tree, on: event.on, at: event.at };
     }
   }
-}
-
-function dated(kind: TreeEntry['kind'], entry: Omit<TreeEntry, 'kind'>): TreeEntry {
-  return { kind, tree: entry.tree, on: entry.on, at: spotIn(entry.at, 'on') };
 }

@@ -1,8 +1,14 @@
-import type { Ledger } from '../../model/ledger.ts';
-import type { Spot } from '../../source/source-file.ts';
+import type { Ledger, Season } from '../../model/ledger.ts';
 
-/** Whether a file was read whole, so that what is missing in it is truly missing. */
-export function isWhole(ledger: Ledger, where: { readonly at: Spot } | string): boolean {
-  const path = typeof where === 'string' ? where : where.at.file.path;
-  return !ledger.incomplete.has(path);
+/** Entries link to these: what is faulty in them is missing from every season. */
+const LINKED = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
+
+/** Whether files were read whole, so that what is missing in them is truly missing. */
+export function areWhole(ledger: Ledger, ...paths: readonly string[]): boolean {
+  return paths.every((path) => !ledger.incomplete.has(path));
+}
+
+/** Whether a season has all its entries. */
+export function isWholeSeason(ledger: Ledger, season: Season): boolean {
+  return areWhole(ledger, season.at.file.path, ...LINKED);
 }

@@ -1,0 +1,57 @@
+// Bundles the program into dist/, with the licences of everything that is bundled.
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+rmSync(join(root, 'dist'), { recursive: true, force: true });
+
+const { metafile } = await build({
+  absWorkingDir: root,
+  entryPoints: ['src/main.ts'],
+  outdir: 'dist',
+  bundle: true,
+  // Commands and renderers become files of their own, loaded when they are called.
+  splitting: true,
+  chunkNames: 'part-[hash]',
+  platform: 'node',
+  format: 'esm',
+  target: 'node20',
+  legalComments: 'none',
+  logLevel: 'warning',
+  metafile: true,
+  // Some packages are CommonJS and call require for what Node brings along.
+  banner: {
+    js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);",
+  },
+});
+
+writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
+
+/** Folders of the packages whose code went into the bundle. */
+function bundledPackages({ inputs }) {
+  const folders = Object.keys(inputs).flatMap((path) => {
+    const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(path);
+    return found === null ? [] : [found[1]];
+  });
+  return [...new Set(folders)].sort();
+}
+
+/** Name, version, licence and the licence's own text of each; equal texts are printed once. */
+function notices(folders) {
+  const byText = new Map();
+  for (const folder of folders) {
+    const { name, version, license } = JSON.parse(readFileSync(join(root, folder, 'package.json')));
+    const files = readdirSync(join(root, folder)).filter((file) =>
+      /^(licen[cs]e|notice)/i.test(file),
+    );
+    const text = files
+      .map((file) => readFileSync(join(root, folder, file), 'utf8').trim())
+      .join('\n\n');
+    const title = `${name} ${version} (${license})`;
+    byText.set(text, [...(byText.get(text) ?? []), title]);
+  }
+  const parts = [...byText].map(([text, titles]) => `${titles.join('\n')}\n\n${text}\n`);
+  return `pomary is bundled with these packages.\n\n${parts.join(`\n${'-'.repeat(80)}\n\n`)}`;
+}

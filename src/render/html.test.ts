@@ -1,0 +1,141 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Column } from '../report/table.ts';
+import { visible } from '../source/visible.ts';
+import { renderHtml } from './html.ts';
+import { HTML_STYLE } from './html-style.ts';
+import { anyReport, STEERING } from './report.arbitrary.ts';
+import { sampleReport } from './report.sample.ts';
+
+const VOID = new Set(['meta']);
+
+interface Element {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** Reads a page strictly: only elements and attributes that are closed, quoted and nested well. */
+function read(page: string): readonly Element[] {
+  const body = page.replace(/^<!doctype html>\n/, '').replace(/<style>[^<]*<\/style>/, '');
+  const open: { name: string; text: string }[] = [];
+  const found: Element[] = [];
+  const token = /<(\/?)([a-z][a-z0-9]*)((?: [a-z-]+="[^"<>]*")*)>|([^<>]+)|([\s\S])/g;
+  for (const [, close, name = '', , text, stray] of body.matchAll(token)) {
+    if (stray !== undefined) throw new Error(`stray ${stray}`);
+    if (text !== undefined) {
+      if (/&(?!#\d+;)/.test(text)) throw new Error(`bare & in ${text}`);
+      const meant = text.replace(/&#(\d+);/g, (_, code: string) =>
+        String.fromCharCode(Number(code)),
+      );
+      for (const one of open) one.text += meant;
+    } else if (close === '/') {
+      const last = open.pop();
+      if (last?.name !== name) throw new Error(`</${name}> closes ${last?.name}`);
+      found.push(last);
+    } else if (!VOID.has(name)) open.push({ name, text: '' });
+  }
+  if (open.length > 0) throw new Error(`not closed: ${open.map((one) => one.name).join()}`);
+  return found;
+}
+
+const textsOf = (elements: readonly Element[], name: string): readonly string[] =>
+  elements.filter((one) => one.name === name).map((one) => one.text);
+
+test('a page in a language, with a title, a caption and headers with a scope', () => {
+  const page = renderHtml(sampleReport());
+  expect(page).toMatch(/^<!doctype html>\n<html lang="en">/);
+  expect(page).toContain('<meta name="viewport" content="width=device-width, initial-scale=1">');
+  const elements = read(page);
+  expect(textsOf(elements, 'title')).toEqual([
+    'Fruit set and picked by tree, early crop 2026 | Tidewrack Lane fig trial',
+  ]);
+  expect(textsOf(elements, 'caption')).toEqual(['Fruit set and picked by tree, early crop 2026']);
+  expect(page.match(/<th scope="col"/g)).toHaveLength(12);
+  expect(page.match(/<th scope="row"[^>]*>(G3|Y1|P2|Y2)</g)).toHaveLength(4);
+  expect(page).toContain('<td class="figure">1.95–3.30</td>');
+  expect(textsOf(elements, 'li').at(-1)).toMatch(/^Caution: Trees under glass/);
+});
+
+test('a table that is too wide scrolls in a region that the keyboard reaches', () => {
+  expect(renderHtml(sampleReport())).toContain(
+    '<div class="wide" role="region" aria-labelledby="caption" tabindex="0">',
+  );
+});
+
+test('the first text column names its row, also behind a rank', () => {
+  const columns: readonly Column[] = [
+    { key: 'rank', label: 'Rank', kind: 'integer', drop: 0 },
+    { key: 'cultivar', label: 'Cultivar', kind: 'text', drop: 0 },
+  ];
+  const page = renderHtml(
+    sampleReport({ columns, rows: [{ rank: 1, cultivar: 'Amber Lantern' }] }),
+  );
+  expect(page).toContain(
+    '<td class="figure">1</td>\n<th scope="row" class="short">Amber Lantern</th>',
+  );
+});
+
+test('the page runs nothing and fetches nothing', () => {
+  const page = renderHtml(sampleReport());
+  expect(page).not.toMatch(/<script|<link|<img|<iframe|\ssrc=|\shref=|\son[a-z]+=|url\(|@import/);
+  expect(page).toContain("default-src 'none'");
+});
+
+test('a report without rows says so and has no table', () => {
+  const elements = read(renderHtml(sampleReport({ rows: [] })));
+  expect(textsOf(elements, 'table')).toEqual([]);
+  expect(textsOf(elements, 'p').at(-1)).toMatch(/^Nothing to show/);
+});
+
+test('whatever a ledger holds is text and nothing but text', () => {
+  fc.assert(
+    fc.property(anyReport, (report) => {
+      const page = renderHtml(report);
+      expect(page).not.toMatch(STEERING);
+      expect(page).toMatch(/<\/html>\n$/);
+      const elements = read(page);
+      expect(textsOf(elements, 'h1')).toEqual([visible(report.title)]);
+      expect(textsOf(elements, 'tr')).toHaveLength(
+        report.rows.length === 0 ? 0 : report.rows.length + 1,
+      );
+      expect(textsOf(elements, 'li')).toEqual(
+        report.notes.map(
+          (note) => `${note.kind === 'caution' ? 'Caution: ' : ''}${visible(note.text)}`,
+        ),
+      );
+    }),
+  );
+});
+
+/** Contrast ratio of two colours (WCAG 2.2, relative luminance and contrast ratio). */
+function contrast(one: string, other: string): number {
+  const luminance = (color: string): number => {
+    const full = color.length === 4 ? color.replace(/[^#]/g, '$&$&') : color;
+    const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+      const part = Number.parseInt(full.slice(at, at + 2), 16) / 255;
+      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const [light = 0, dark = 0] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+  return (light + 0.05) / (dark + 0.05);
+}
+
+// WCAG 2.2, success criterion 1.4.6: at least 7 to 1 for text.
+test('text stands out in the light, in the dark and on paper', () => {
+  expect(contrast('#000', '#ffffff')).toBeCloseTo(21, 10);
+  const schemes = [...HTML_STYLE.matchAll(/:root \{([^}]*)\}/g)].map(([, block = '']) =>
+    Object.fromEntries(
+      [...block.matchAll(/--(\w+): (#\w+);/g)].map(([, key, color]) => [key, color]),
+    ),
+  );
+  expect(schemes).toHaveLength(3);
+  for (const scheme of schemes) {
+    for (const ground of ['paper', 'faint']) {
+      for (const text of ['ink', 'soft', 'caution']) {
+        if (ground === 'faint' && text !== 'ink') continue;
+        expect(contrast(scheme[text] ?? '', scheme[ground] ?? '')).toBeGreaterThanOrEqual(7);
+      }
+    }
+  }
+});

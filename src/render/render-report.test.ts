@@ -1,0 +1,40 @@
+import { expect, test } from 'vitest';
+import { FORMATS, renderReport } from './render-report.ts';
+import { sampleReport } from './report.sample.ts';
+
+const look = { width: 100, colorLevel: 0, unicode: true } as const;
+
+test('every format has a renderer, and each ends in one line end', async () => {
+  const starts = await Promise.all(
+    FORMATS.map(async (format) => {
+      const text = await renderReport(sampleReport(), format, look);
+      expect(text).toMatch(/[^\n]\n$/);
+      return [format, text.slice(0, 9)];
+    }),
+  );
+  expect(starts).toEqual([
+    ['text', 'Fruit set'],
+    ['markdown', '## Fruit '],
+    ['html', '<!doctype'],
+    ['csv', 'tree,cult'],
+    ['json', '{\n  "repo'],
+  ]);
+});
+
+test('only text depends on the look', async () => {
+  const other = { width: 30, colorLevel: 3, unicode: false } as const;
+  for (const format of FORMATS) {
+    const same =
+      (await renderReport(sampleReport(), format, look)) ===
+      (await renderReport(sampleReport(), format, other));
+    expect([format, same]).toEqual([format, format !== 'text']);
+  }
+});
+
+test('a figure that is none is refused in every format', async () => {
+  const columns = [{ key: 'load', label: 'Load', kind: 'integer', drop: 0 } as const];
+  const wrong = sampleReport({ columns, rows: [{ load: Number.NaN }] });
+  for (const format of FORMATS) {
+    await expect(renderReport(wrong, format, look)).rejects.toThrow(RangeError);
+  }
+});

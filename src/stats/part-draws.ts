@@ -1,0 +1,62 @@
+import type { MeasuredScale } from './measured-scale.ts';
+import { type MixedDraws, mixedDraws } from './mixed-draws.ts';
+import type { SharePrior } from './spreads.ts';
+
+/** One tree's measured figure for one season, already on the scale that it is analysed on. */
+export type MeasuredFigure = {
+  /** 0 to items - 1. */
+  readonly item: number;
+  /** 0 to seasons - 1. */
+  readonly season: number;
+  /** Numbered over all items. */
+  readonly tree: number;
+  /** 0 to sites - 1, where there is more than one. */
+  readonly site?: number;
+  readonly value: number;
+  /** Sampling variance of `value`, as far as it is known; 0 if the figure is a full count. */
+  readonly variance: number;
+};
+
+/** Draws of a measured part, by item, in the unit of the figure (not on the scale of the analysis). */
+export type PartDraws = {
+  readonly items: readonly (Float64Array | undefined)[];
+  readonly model: MixedDraws;
+};
+
+/**
+ * Draws of each item's long-run mean of a measured figure: over new trees and swings of the item from season to
+ * season, for the seasons that were seen (averaged) and all sites alike.
+ *
+ * One tree borrows the spread between trees from all. The mean of the figure itself is told, which is not the
+ * figure of the mean: on the log scale a cultivar that swings more bears more on average.
+ */
+export function partDraws(
+  figures: readonly MeasuredFigure[],
+  scale: MeasuredScale,
+  options: { readonly draws: number; readonly seed: number; readonly prior?: SharePrior },
+): PartDraws {
+  const model = mixedDraws(
+    {
+      y: figures.map((figure) => figure.value),
+      item: figures.map((figure) => figure.item),
+      season: figures.map((figure) => figure.season),
+      tree: figures.map((figure) => figure.tree),
+      plate: figures.map((_, at) => at),
+      block: figures.map((figure) => figure.season),
+      factors: [figures.map((figure) => figure.site ?? 0)],
+      variance: figures.map((figure) => figure.variance),
+    },
+    { ...options, scale: scale.spread, keepsBlocks: true },
+  );
+  return { model, items: model.items.map((draws) => draws && onFigure(draws, model, scale)) };
+}
+
+function onFigure(draws: Float64Array, model: MixedDraws, scale: MeasuredScale): Float64Array {
+  const { season, tree, plate } = model.spreads;
+  return draws.map((value, d) => {
+    const swing = (season[d] as number) ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2;
+    let sum = 0;
+    for (const block of model.blocks) sum += scale.expectation(value + (block[d] as number), swing);
+    return sum / model.blocks.length;
+  });
+}
