@@ -83,6 +83,15 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
   return { session: next, entries, replaced, understood, questions, slips };
 }
 
+/** The line with an answer to a question in its place. */
+export function answered(
+  line: string,
+  question: Question,
+  answer: Question['answers'][number],
+): string {
+  return line.slice(0, question.start) + answer.text + line.slice(question.end);
+}
+
 interface Made {
   readonly entries: readonly NewEntry[];
   readonly replaced?: NewEntry;
