@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { FAULTS, LIGHT } from './fault-table.ts';
+import { FAULTS } from './fault-table.ts';
+import { LIGHT } from './outcome.ts';
 import { makeScene, type Scene } from './scene.ts';
 
 // The light form; the full one is node tests/faults/run.mjs.

@@ -11,7 +11,8 @@ try {
   const outfile = join(folder, 'table.mjs');
   await build({
     stdin: {
-      contents: "export * from './fault-table.ts'; export * from './scene.ts';",
+      contents:
+        "export * from './fault-table.ts'; export * from './outcome.ts'; export * from './scene.ts';",
       resolveDir: here,
     },
     bundle: true,

@@ -85,6 +85,14 @@ export function startWriter(
   return { process: child, ended };
 }
 
+/** Waits for the first word of a process, or its end. */
+export async function untilItSpeaks(stream: NodeJS.ReadableStream | null): Promise<void> {
+  await new Promise<void>((resolve) => {
+    stream?.once('data', () => resolve());
+    stream?.once('close', () => resolve());
+  });
+}
+
 /** Notes of the picks in a season file, in the order of the file. Throws where it is not whole. */
 export function notesIn(ledger: string): readonly string[] {
   const text = readFileSync(seasonFile(ledger), 'utf8');
