@@ -12,9 +12,10 @@ import {
   rm,
   stat,
 } from 'node:fs/promises';
+import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
+import { type LockGround, type LockTimes, USUAL_TIMES, withFileLock } from './entry/lock.ts';
 import { ABSENT, type Store, type Stored, StoreFault } from './entry/store.ts';
-import { type LockTimes, USUAL_TIMES, withFileLock } from './node-lock.ts';
 
 /**
  * The disk, for writing entries. A write is a temporary file in the same folder, flushed, then
@@ -31,7 +32,7 @@ export function nodeStore(folder: string, times: LockTimes = USUAL_TIMES): Store
       guarded(path, async () => {
         const target = await targetOf(join(folder, path));
         await makeFolder(dirname(target));
-        return withFileLock(lockPath(target), times, async () => {
+        return withFileLock(GROUND, lockPath(target), times, async () => {
           await sweep(target);
           return action();
         });
@@ -158,6 +159,55 @@ async function modeOf(path: string): Promise<number | undefined> {
     if (codeOf(thrown) === 'ENOENT') return undefined;
     throw thrown;
   }
+}
+
+const GROUND: LockGround = {
+  newHolder: () => ({
+    pid: process.pid,
+    host: hostname(),
+    at: new Date().toISOString(),
+    token: randomBytes(8).toString('hex'),
+  }),
+  create: createNew,
+  look: async (path) => {
+    try {
+      const text = await readFile(path, 'utf8');
+      return { text, age: Date.now() - (await stat(path)).mtimeMs };
+    } catch (thrown) {
+      if (codeOf(thrown) === 'ENOENT') return undefined;
+      throw thrown;
+    }
+  },
+  remove: (path) => rm(path, { force: true }),
+  isRunning: (pid) => {
+    try {
+      process.kill(pid, 0);
+      return true;
+    } catch (thrown) {
+      // Not permitted: it runs, under another account.
+      return codeOf(thrown) === 'EPERM';
+    }
+  },
+};
+
+async function createNew(path: string, text: string): Promise<boolean> {
+  let file: FileHandle;
+  try {
+    file = await open(path, 'wx');
+  } catch (thrown) {
+    if (codeOf(thrown) === 'EEXIST') return false;
+    throw thrown;
+  }
+  try {
+    await file.writeFile(text);
+  } catch (thrown) {
+    // A full disk still has room for an empty file, which would keep everyone out.
+    await rm(path, { force: true });
+    throw thrown;
+  } finally {
+    await file.close();
+  }
+  return true;
 }
 
 function lockPath(target: string): string {

@@ -1,4 +1,4 @@
-import stringWidth from 'string-width';
+import { displayWidth } from '../source/display-width.ts';
 import { orderedKeys } from './key-order.ts';
 import { type Fields, isFields, type Section } from './new-entry.ts';
 import { renderKey, renderScalar } from './render-scalar.ts';
@@ -124,5 +124,5 @@ function presentKeys(fields: Fields): readonly string[] {
 }
 
 function fits(line: string): boolean {
-  return line.length <= LINE_WIDTH / 2 || stringWidth(line) <= LINE_WIDTH;
+  return line.length <= LINE_WIDTH / 2 || displayWidth(line) <= LINE_WIDTH;
 }

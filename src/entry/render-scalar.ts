@@ -29,7 +29,7 @@ const SAFE = /^[\p{L}\p{N}_(./](?:[\p{L}\p{M}\p{N}_()./+*=%&'°~^;!?$@<>| -]|:(?
 const WORDS = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
 const DATE = /^\d{4}-\d\d-\d\d$/;
 /** Digits with what may stand between them in some kind of number: 12:30, 1_000, 0x1F, 1e3. */
-const NUMBERLIKE = /^(?:[-+.]?\d[\d_.:,eExXoObB+a-fA-F-]*|\.(?:inf|nan))$/i;
+const NUMBERLIKE = /^(?:[-+.]?\d[\d_.:,eExXoObB+a-fA-F-]*|[-+]?\.(?:inf|nan|[\d_.e+-]*))$/i;
 
 /** Text that a reader could take for a number, a time, a yes or a nothing. */
 export function looksLikeAnother(text: string): boolean {

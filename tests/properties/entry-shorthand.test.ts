@@ -85,8 +85,10 @@ test('any line is understood, asked about or marked, and what is understood can 
           asked++;
           for (const answer of question.answers) {
             const again = readLine(answered(one, question, answer), session, ledger);
-            // An answer settles its question; it may uncover a slip, but never asks the same again.
-            expect(again.questions.map(({ message }) => message)).not.toContain(question.message);
+            // An answer settles its question; it may uncover a slip, but is not asked for again.
+            const alike = (list: typeof again.questions) =>
+              list.filter(({ message }) => message === question.message).length;
+            expect(alike(again.questions)).toBeLessThan(alike(read.questions));
           }
         }
         session = read.session;
