@@ -28,7 +28,7 @@ export interface SeenLock {
 
 /** The little of a machine that locking needs. */
 export interface LockGround {
-  /** A new holder's record for this process. */
+  /** A record of ourselves as the holder. */
   newHolder(): Holder;
   /** Makes a file if there is none of that name; says whether it did. */
   create(path: string, text: string): Promise<boolean>;

@@ -55,7 +55,7 @@ export const killed: Fault = async (scene, { killedWrites }) => {
     const running = startWriter(scene, ledger, killedWrites, name);
     // A process takes some time to start; the kill falls anywhere in its first writes.
     await untilItSpeaks(running.process.stdout);
-    await sleep(Math.random() * 120);
+    await sleep(Math.random() * 300);
     running.process.kill('SIGKILL');
     const said = await running.ended;
     kills++;
