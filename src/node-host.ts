@@ -13,7 +13,17 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
-import { FileFault, type FileKind, type Host, type Output } from './cli/host.ts';
+import { createInterface, type Interface } from 'node:readline';
+import {
+  type Complete,
+  FileFault,
+  type FileKind,
+  type Host,
+  type Keyboard,
+  type Output,
+  type Typed,
+} from './cli/host.ts';
+import { nodeStore } from './node-store.ts';
 
 /** The real world: this process, its streams, its disk and its clock. */
 export function nodeHost(): Host {
@@ -29,6 +39,7 @@ export function nodeHost(): Host {
         return process.stdin.isTTY === true;
       },
       readAll,
+      keyboard,
     },
     stdout: output(process.stdout),
     stderr: output(process.stderr),
@@ -38,7 +49,9 @@ export function nodeHost(): Host {
       kind,
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
+      remove: (path) => guarded(path, () => rmSync(path, { force: true })),
     },
+    store: nodeStore,
     today: localDate,
   };
 }
@@ -47,6 +60,57 @@ async function readAll(): Promise<string> {
   const chunks: Buffer[] = [];
   for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
   return Buffer.concat(chunks).toString('utf8');
+}
+
+/** Lines that come faster than they are asked for, as when many are pasted, wait their turn. */
+function keyboard(complete: Complete): Keyboard {
+  const waiting: Typed[] = [];
+  let asking: ((typed: Typed) => void) | undefined;
+  let open: Interface | undefined;
+  const give = (typed: Typed) => {
+    if (asking === undefined) waiting.push(typed);
+    else asking(typed);
+    asking = undefined;
+  };
+  const begin = (): Interface => {
+    const lines = createInterface({
+      input: process.stdin,
+      output: process.stdout,
+      completer: (line: string) => {
+        const { start, words } = complete(line);
+        return [words.map((word) => `${word} `), line.slice(start)];
+      },
+    });
+    lines.on('line', (text) => give({ kind: 'line', text }));
+    lines.on('SIGINT', () => {
+      waiting.length = 0;
+      give({ kind: 'interrupt' });
+    });
+    lines.on('close', () => {
+      if (open !== lines) return;
+      open = undefined;
+      // Ctrl-D closes the interface, but the terminal is still there.
+      give({ kind: process.stdin.readableEnded || process.stdin.destroyed ? 'gone' : 'end' });
+    });
+    return lines;
+  };
+  return {
+    next: (prompt) => {
+      const typed = waiting.shift();
+      if (typed !== undefined) return Promise.resolve(typed);
+      open ??= begin();
+      open.setPrompt(prompt);
+      open.prompt();
+      return new Promise((resolve) => {
+        asking = resolve;
+      });
+    },
+    close: () => {
+      const lines = open;
+      open = undefined;
+      lines?.close();
+    },
+  };
 }
 
 function output(stream: NodeJS.WriteStream): Output {

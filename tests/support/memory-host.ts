@@ -1,4 +1,5 @@
-import { FileFault, type FileKind, type Host } from '../../src/cli/host.ts';
+import { FileFault, type FileKind, type Host, type Typed } from '../../src/cli/host.ts';
+import { ABSENT, type Store, type StoreFault } from '../../src/entry/store.ts';
 
 export interface MemoryWorld {
   /** Files by path below `/trial`. */
@@ -8,6 +9,10 @@ export interface MemoryWorld {
   readonly isTTY?: boolean;
   readonly columns?: number;
   readonly stdin?: string;
+  /** Lines typed at a terminal; `^C` and `^D` are the keys, and when all are typed it has gone. */
+  readonly typed?: readonly string[];
+  /** Why entries cannot be written, if they cannot. */
+  readonly storeFault?: StoreFault;
 }
 
 export interface Captured {
@@ -55,7 +60,21 @@ export function memoryHost(world: MemoryWorld): Captured {
     host: {
       cwd: world.cwd ?? '/trial',
       env: world.env ?? {},
-      stdin: { isTTY: false, readAll: async () => world.stdin ?? '' },
+      stdin: {
+        isTTY: world.typed !== undefined,
+        readAll: async () => world.stdin ?? '',
+        keyboard: () => {
+          const typed = [...(world.typed ?? [])];
+          return {
+            next: async (prompt) => {
+              const text = typed.shift();
+              out += `${prompt}${text ?? ''}\n`;
+              return typedOf(text);
+            },
+            close: () => {},
+          };
+        },
+      },
       stdout: stream((text) => {
         out += text;
       }),
@@ -70,8 +89,42 @@ export function memoryHost(world: MemoryWorld): Captured {
         write: (path, text) => {
           files.set(path, text);
         },
+        remove: (path) => {
+          files.delete(path);
+        },
       },
+      store: (folder) => storeOf(files, folder, world.storeFault),
       today: () => '2026-11-01',
     },
+  };
+}
+
+function typedOf(text: string | undefined): Typed {
+  if (text === undefined) return { kind: 'gone' };
+  if (text === '^C') return { kind: 'interrupt' };
+  return text === '^D' ? { kind: 'end' } : { kind: 'line', text };
+}
+
+function storeOf(
+  files: Map<string, string | Uint8Array>,
+  folder: string,
+  fault: StoreFault | undefined,
+): Store {
+  const read = (path: string) => {
+    const content = files.get(`${folder}/${path}`);
+    if (content === undefined) return undefined;
+    const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
+    return { bytes, mark: Buffer.from(bytes).toString('hex') };
+  };
+  return {
+    read: async (path) => read(path),
+    writeIfUnchanged: async (path, bytes, mark) => {
+      if (fault !== undefined) throw fault;
+      if ((read(path)?.mark ?? ABSENT) !== mark) return 'changed';
+      const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+      files.set(`${folder}/${path}`, text);
+      return 'written';
+    },
+    whileLocked: async (_, action) => action(),
   };
 }

@@ -1,0 +1,129 @@
+import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
+import { inOrder } from '../../diagnostics/order.ts';
+import type { CropNames, NewEntry } from '../../entry/new-entry.ts';
+import { placeEntries } from '../../entry/place-entries.ts';
+import { bySeasonFile, encoded } from '../../entry/record-entries.ts';
+import { decode } from '../../ledger/decode.ts';
+import type { RawFile } from '../../ledger/raw-file.ts';
+import { locate, located } from '../../ledger/yaml-locate.ts';
+import type { SourceFile, Span } from '../../source/source-file.ts';
+import { checkFiles, newDiagnostics } from './check-files.ts';
+import type { Desk } from './desk.ts';
+
+/** What the ledger would be with some entries in it. */
+export interface Plan {
+  readonly files: readonly PlannedFile[];
+  /** Entries that cannot be put in, each with the reason. */
+  readonly refused: readonly Refused[];
+  /** Everything that the checks would find. */
+  readonly diagnostics: readonly LocatedDiagnostic[];
+  /** What they would find and do not find today. */
+  readonly found: readonly Finding[];
+}
+
+export interface PlannedFile {
+  readonly path: string;
+  /** Its text is empty where there is no file yet. */
+  readonly before: SourceFile;
+  readonly after: SourceFile;
+  readonly added: readonly AddedEntry[];
+}
+
+export interface AddedEntry {
+  readonly entry: NewEntry;
+  /** Where it would stand. */
+  readonly at: Span;
+}
+
+export interface Refused {
+  readonly entry: NewEntry;
+  readonly diagnostics: readonly LocatedDiagnostic[];
+}
+
+export interface Finding {
+  readonly diagnostic: LocatedDiagnostic;
+  /** The new entries that it is about; none where it is about something else. */
+  readonly entries: readonly NewEntry[];
+}
+
+/** Puts entries into the files in memory and checks the ledger that this would give. */
+export function planEntries(desk: Desk, entries: readonly NewEntry[]): Plan {
+  const { trial } = desk.ledger;
+  const files: PlannedFile[] = [];
+  const refused: Refused[] = [];
+  for (const [path, own] of bySeasonFile(entries, trial.place.latitude)) {
+    const raw = desk.raw.find((one) => one.path === path) ?? emptyFile(path);
+    const { file, diagnostics } = decode(raw);
+    if (diagnostics.length > 0) {
+      const found = inOrder(located(diagnostics));
+      refused.push(...own.map((entry) => ({ entry, diagnostics: found })));
+      continue;
+    }
+    const placed = placeSome(file, own, trial.cropNames);
+    refused.push(...placed.refused);
+    files.push({ path, before: file, after: placed.file, added: placed.added });
+  }
+  const { diagnostics } = checkFiles(withFiles(desk.raw, files));
+  const found = newDiagnostics(desk.diagnostics, diagnostics).map((diagnostic) => ({
+    diagnostic,
+    entries: entriesAt(diagnostic, files),
+  }));
+  return { files, refused, diagnostics, found };
+}
+
+/** The raw files with some of them as planned. */
+export function withFiles(
+  raw: readonly RawFile[],
+  files: readonly { readonly path: string; readonly after: SourceFile }[],
+): readonly RawFile[] {
+  const made = files.map(({ path, after }) => {
+    const bytes = encoded(after);
+    return { path, bytes, size: bytes.length };
+  });
+  const kept = raw.filter(({ path }) => !made.some((one) => one.path === path));
+  return [...kept, ...made];
+}
+
+interface PlacedSome {
+  readonly file: SourceFile;
+  readonly added: readonly AddedEntry[];
+  readonly refused: readonly Refused[];
+}
+
+/** All of the entries, or where they are refused together as many as can be placed one by one. */
+function placeSome(file: SourceFile, entries: readonly NewEntry[], crops: CropNames): PlacedSome {
+  const all = placeEntries(file, entries, crops);
+  if (all.kind === 'placed') return { file: all.file, added: spansOf(all.added), refused: [] };
+  const refused: Refused[] = [];
+  const sound: NewEntry[] = [];
+  for (const entry of entries) {
+    const made = placeEntries(file, [...sound, entry], crops);
+    if (made.kind === 'placed') sound.push(entry);
+    else refused.push({ entry, diagnostics: made.diagnostics });
+  }
+  const made = placeEntries(file, sound, crops);
+  if (made.kind === 'placed') return { file: made.file, added: spansOf(made.added), refused };
+  return {
+    file,
+    added: [],
+    refused: entries.map((entry) => ({ entry, diagnostics: all.diagnostics })),
+  };
+}
+
+function spansOf(
+  added: readonly { readonly entry: NewEntry; readonly at: Parameters<typeof locate>[0] }[],
+): readonly AddedEntry[] {
+  return added.map(({ entry, at }) => ({ entry, at: locate(at) }));
+}
+
+function entriesAt({ at }: LocatedDiagnostic, files: readonly PlannedFile[]): readonly NewEntry[] {
+  return files
+    .filter(({ path }) => path === at.file.path)
+    .flatMap(({ added }) => added)
+    .filter((one) => one.at.start <= at.start && at.start < Math.max(one.at.end, one.at.start + 1))
+    .map(({ entry }) => entry);
+}
+
+function emptyFile(path: string): RawFile {
+  return { path, bytes: new Uint8Array(), size: 0 };
+}

@@ -1,0 +1,94 @@
+import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
+import { lineNotUnderstood, lineUnclear } from '../../diagnostics/words/shorthand.ts';
+import type { NewEntry } from '../../entry/new-entry.ts';
+import type { LineRead } from '../../entry/shorthand/read-line.ts';
+import { located } from '../../ledger/yaml-locate.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { lineStarts, lineText } from '../../source/position.ts';
+import type { SourceFile, Span } from '../../source/source-file.ts';
+import { beginLines, readNext, splitDate } from './follow-lines.ts';
+
+/** A whole text of shorthand, read. */
+export interface LinesRead {
+  readonly entries: readonly ReadEntry[];
+  /** Lines that were not understood. */
+  readonly faulty: readonly TypedLine[];
+  readonly problems: readonly LocatedDiagnostic[];
+}
+
+export interface ReadEntry {
+  readonly entry: NewEntry;
+  /** The line that it comes from, and those that add weights to it. */
+  readonly lines: readonly TypedLine[];
+}
+
+export interface TypedLine {
+  readonly at: Span;
+  /** Its date, where that is known. */
+  readonly date: IsoDate | undefined;
+  /** What was typed, without the date. */
+  readonly text: string;
+}
+
+export function readLines(
+  file: SourceFile,
+  ledger: Ledger,
+  today: IsoDate,
+  date: IsoDate,
+): LinesRead {
+  const entries: { entry: NewEntry; lines: readonly TypedLine[] }[] = [];
+  const faulty: TypedLine[] = [];
+  const problems: LocatedDiagnostic[] = [];
+  let progress = beginLines(today, date);
+  for (const [index, start] of lineStarts(file).entries()) {
+    const text = lineText(file, index + 1);
+    const next = readNext(text, progress, ledger);
+    progress = next.progress;
+    const from = start + (text.length - text.trimStart().length);
+    const line: TypedLine = {
+      at: { file, start: from, end: start + text.trimEnd().length },
+      date: progress.doubt === 'date' ? undefined : progress.session.date,
+      text: splitDate(text, today).rest,
+    };
+    const wrong = problemsOf(next.read, file, start);
+    if (wrong.length > 0) {
+      problems.push(...wrong);
+      faulty.push(line);
+      continue;
+    }
+    const before = next.read.replaced === undefined ? undefined : entries.pop();
+    const lines = [...(before?.lines ?? []), line];
+    entries.push(...next.read.entries.map((entry) => ({ entry, lines })));
+  }
+  return { entries, faulty, problems };
+}
+
+/** What is wrong with one line, marked in its file. */
+export function problemsOf(
+  read: LineRead,
+  file: SourceFile,
+  lineStart: number,
+): readonly LocatedDiagnostic[] {
+  const span = (at: { readonly start: number; readonly end: number }): Span => ({
+    file,
+    start: lineStart + at.start,
+    end: lineStart + at.end,
+  });
+  const slips = read.slips.map((one) => diagnose(lineNotUnderstood, span(one), one));
+  const questions = read.questions.map((one) => {
+    const answers = one.answers.map(({ text }) => text.trim()).join(' or ');
+    return diagnose(lineUnclear, span(one), { message: one.message, advice: `type ${answers}` });
+  });
+  return located([...slips, ...questions]);
+}
+
+/** Lines that can be typed again, each date before the lines that it is of. */
+export function linesAgain(lines: readonly Pick<TypedLine, 'date' | 'text'>[]): readonly string[] {
+  let date: IsoDate | undefined;
+  return lines.flatMap((line) => {
+    const isNew = line.date !== undefined && line.date !== date;
+    date = line.date ?? date;
+    return [...(isNew ? [`on ${line.date}`] : []), ...(line.text === '' ? [] : [line.text])];
+  });
+}
