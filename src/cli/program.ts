@@ -3,9 +3,11 @@ import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
+import { addCountCommand } from './commands/count.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addFigureCommand } from './commands/figure.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addPickCommand } from './commands/pick.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -13,6 +15,7 @@ import { addRipeningCommand } from './commands/ripening.ts';
 import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
+import { addTasteCommand } from './commands/taste.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -46,6 +49,10 @@ export function buildProgram(host: Host): Command {
       getErrHasColors: () => false,
     });
 
+  program.commandsGroup('Record:');
+  addCountCommand(program, host);
+  addPickCommand(program, host);
+  addTasteCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
   program.commandsGroup('Measure:');

@@ -1,0 +1,72 @@
+import { type Command, Option } from 'commander';
+import { DEFECTS, type Defect } from '../../model/entries.ts';
+import type { Host } from '../host.ts';
+import {
+  type EntryOptions,
+  lineWords,
+  oneWord,
+  parseAmount,
+  parseAmounts,
+  valued,
+  wholeOption,
+  withEntryOptions,
+} from '../record/entry-words.ts';
+import type { RecordOptions } from '../record/record-line.ts';
+
+interface PickOptions extends EntryOptions, RecordOptions, Partial<Record<Defect, number>> {
+  readonly weights?: readonly string[];
+  readonly fruit?: number;
+  readonly weight?: string;
+  readonly sample?: string;
+}
+
+export function addPickCommand(program: Command, host: Host): void {
+  const command = program
+    .command('pick')
+    .description('Write down picked fruit, with their weights and what was spoiled.')
+    .argument('<tree>', 'its id, or the key of a cultivar that has one tree')
+    .argument('[crop]', 'early or main; may be left out where only one can be meant')
+    .addOption(
+      new Option('--weights <list>', 'fruit weighed one by one, with commas between').argParser(
+        parseAmounts,
+      ),
+    )
+    .addOption(wholeOption('--fruit <n>', 'number of fruit, if not all were weighed one by one'))
+    .addOption(new Option('--weight <amount>', 'weight of the whole pick').argParser(parseAmount));
+  for (const defect of DEFECTS) command.addOption(wholeOption(`--${defect} <n>`, SPOILED[defect]));
+  command.addOption(
+    new Option('--sample <how>', 'how the weighed fruit were chosen').choices([
+      'all',
+      'random',
+      'best',
+    ]),
+  );
+  withEntryOptions(command)
+    .addHelpText(
+      'after',
+      '\nExamples:\n  pomary pick G3 early --on 2026-07-24 --weights 52.4,47,61.3 --split 1\n' +
+        '  pomary pick G3 early --on 29.7. --fruit 11 --weight 580 --bird 2 --note "wet week"',
+    )
+    .action(async (tree: string, crop: string | undefined) => {
+      const options = command.optsWithGlobals<PickOptions>();
+      const words = lineWords(options, [
+        ['pick', oneWord('tree', tree)],
+        crop === undefined ? [] : [oneWord('crop', crop)],
+        options.weights ?? [],
+        valued('fruit', options.fruit),
+        valued('weight', options.weight),
+        ...DEFECTS.map((defect) => valued(defect, options[defect])),
+        valued('sample', options.sample),
+      ]);
+      const { recordLine } = await import('../record/record-line.ts');
+      await recordLine(host, options, words);
+    });
+}
+
+const SPOILED: Readonly<Record<Defect, string>> = {
+  split: 'how many were split; a fruit counts once, under its worst defect',
+  bird: 'how many birds had been at',
+  insect: 'how many insects had been at',
+  mould: 'how many were mouldy',
+  unripe: 'how many were unripe',
+};

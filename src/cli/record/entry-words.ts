@@ -1,0 +1,63 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { looksNumeric } from '../../entry/shorthand/amount.ts';
+import { UsageError } from '../exit.ts';
+
+/** Options of every command that records one entry. */
+export interface EntryOptions {
+  readonly on: string;
+  readonly note?: string;
+}
+
+export function withEntryOptions(command: Command): Command {
+  return command
+    .option('--on <date>', 'the day, as 2026-07-24, "24 Jul" or yesterday', 'today')
+    .option('--note <text>', 'a note')
+    .option('--dry-run', 'show what would change in the file, and write nothing', false);
+}
+
+/** A typed line: the date, a statement and its words, and the note, which is always last. */
+export function lineWords(
+  options: EntryOptions,
+  words: readonly (readonly string[])[],
+): readonly string[] {
+  const note = options.note?.trim();
+  if (note === '') throw new UsageError('--note needs a text');
+  const date = options.on.trim().split(/\s+/);
+  return ['on', ...date, ...words.flat(), ...(note === undefined ? [] : ['note', note])];
+}
+
+/** One word of a line; a blank or a mark of a comment would make it something else. */
+export function oneWord(name: string, text: string): string {
+  if (text === '' || /\s/.test(text) || text.startsWith('#')) {
+    throw new UsageError(`${name} "${text}": this must be one word`);
+  }
+  return text;
+}
+
+/** A word with the value of its option, if that was given. */
+export function valued(word: string, value: string | number | undefined): readonly string[] {
+  return value === undefined ? [] : [word, String(value)];
+}
+
+export function wholeOption(flags: string, description: string): Option {
+  return new Option(flags, description).argParser((text: string) => {
+    if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError('Write a whole number, 0 or more.');
+    return Number(text);
+  });
+}
+
+/** A number, with or without its unit: 580, 1.5lb or "1.5 lb". */
+export function parseAmount(text: string): string {
+  const amount = text.trim();
+  if (!looksNumeric(amount) || /[\s].*\s/.test(amount)) {
+    throw new InvalidArgumentError(
+      'Write a number, or a number with its unit, as in 580 or 1.5lb.',
+    );
+  }
+  return amount;
+}
+
+/** Several amounts with commas between. */
+export function parseAmounts(text: string, before: readonly string[] = []): readonly string[] {
+  return [...before, ...text.split(',').map(parseAmount)];
+}

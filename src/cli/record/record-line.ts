@@ -1,0 +1,67 @@
+import { entriesAsText } from '../../entry/record-entries.ts';
+import { beginSession, readLine } from '../../entry/shorthand/read-line.ts';
+import { visible } from '../../source/visible.ts';
+import { EXIT, Finished } from '../exit.ts';
+import type { Host } from '../host.ts';
+import { lookOf } from '../look.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import { openDesk } from './desk.ts';
+import { planEntries } from './plan.ts';
+import {
+  handBack,
+  saidLines,
+  tellDiagnostics,
+  tellDiff,
+  tellFailure,
+  tellWritten,
+} from './tell.ts';
+import { writePlan } from './write-plan.ts';
+
+export interface RecordOptions extends GlobalOptions {
+  readonly dryRun: boolean;
+}
+
+/**
+ * Records the one entry that a command line asks for. The words are those of a typed line, so that
+ * the command line understands and doubts what `pomary enter` understands and doubts.
+ */
+export async function recordLine(
+  host: Host,
+  options: RecordOptions,
+  words: readonly string[],
+): Promise<void> {
+  const desk = await openDesk(host, options);
+  const read = readLine(words.join(' '), beginSession(desk.today), desk.ledger);
+  const wrong = [
+    ...read.slips,
+    ...read.questions.map(({ message, answers }) => ({
+      message,
+      advice: `type ${answers.map(({ text }) => text.trim()).join(' or ')}`,
+    })),
+  ];
+  if (wrong.length > 0) {
+    for (const { message, advice } of wrong) {
+      host.stderr.write(`pomary: ${visible(advice === '' ? message : `${message}; ${advice}`)}\n`);
+    }
+    throw new Finished(EXIT.usage);
+  }
+  const plan = planEntries(desk, read.entries);
+  const found = plan.found.map(({ diagnostic }) => diagnostic);
+  const refused = plan.refused.flatMap(({ diagnostics }) => diagnostics);
+  const noColor = !options.color;
+  tellDiagnostics(host, noColor, [...refused, ...found]);
+  if (refused.length > 0 || found.some(({ severity }) => severity === 'error')) {
+    handBack(host, 'Nothing was written. The entry:', entriesAsText(read.entries));
+    throw new Finished(EXIT.ledgerErrors);
+  }
+  if (options.dryRun) {
+    tellDiff(host, plan.files);
+    return;
+  }
+  const { written, failure } = await writePlan(desk, plan);
+  if (failure !== undefined) throw new Finished(tellFailure(host, noColor, failure));
+  tellWritten(desk, written);
+  // The first line says the entry, which stands above already.
+  const look = lookOf(host, host.stdout, true);
+  for (const line of read.understood.slice(1)) host.stdout.write(saidLines('  ', line, look));
+}
