@@ -33,7 +33,9 @@ export interface Keyboard {
 /** `end` is Ctrl-D, `interrupt` Ctrl-C; `gone` says that there is no terminal any more. */
 export type Typed =
   | { readonly kind: 'line'; readonly text: string }
-  | { readonly kind: 'end' | 'interrupt' | 'gone' };
+  | { readonly kind: 'end' }
+  | { readonly kind: 'interrupt' }
+  | { readonly kind: 'gone' };
 
 /** The words that may stand at the end of a line in place of what begins at `start`. */
 export type Complete = (line: string) => {

@@ -5,6 +5,7 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCountCommand } from './commands/count.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addEnterCommand } from './commands/enter.ts';
 import { addFigureCommand } from './commands/figure.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addPickCommand } from './commands/pick.ts';
@@ -50,6 +51,7 @@ export function buildProgram(host: Host): Command {
     });
 
   program.commandsGroup('Record:');
+  addEnterCommand(program, host);
   addCountCommand(program, host);
   addPickCommand(program, host);
   addTasteCommand(program, host);

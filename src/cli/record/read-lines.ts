@@ -23,12 +23,16 @@ export interface ReadEntry {
   readonly lines: readonly TypedLine[];
 }
 
-export interface TypedLine {
-  readonly at: Span;
+/** What was typed on a line. */
+export interface TypedText {
   /** Its date, where that is known. */
   readonly date: IsoDate | undefined;
-  /** What was typed, without the date. */
+  /** Without the date. */
   readonly text: string;
+}
+
+export interface TypedLine extends TypedText {
+  readonly at: Span;
 }
 
 export function readLines(
@@ -84,7 +88,7 @@ export function problemsOf(
 }
 
 /** Lines that can be typed again, each date before the lines that it is of. */
-export function linesAgain(lines: readonly Pick<TypedLine, 'date' | 'text'>[]): readonly string[] {
+export function linesAgain(lines: readonly TypedText[]): readonly string[] {
   let date: IsoDate | undefined;
   return lines.flatMap((line) => {
     const isNew = line.date !== undefined && line.date !== date;

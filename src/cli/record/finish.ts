@@ -1,0 +1,112 @@
+import { entryInWords } from '../../entry/shorthand/words.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import { openDesk } from './desk.ts';
+import { beginLines, readNext } from './follow-lines.ts';
+import { type Plan, planEntries } from './plan.ts';
+import { linesAgain, type TypedText } from './read-lines.ts';
+import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './talk.ts';
+import { tellDiff, tellFailure } from './tell.ts';
+import { type WrittenEntry, writePlan } from './write-plan.ts';
+
+/** What waits, numbered. */
+export function sayWaiting(talk: Talk): void {
+  const { entries } = talk.progress.session;
+  if (entries.length === 0) say(talk, 'Nothing waits to be written.', '  ');
+  const digits = String(entries.length).length;
+  for (const [index, one] of entries.entries()) {
+    say(talk, entryInWords(talk.desk.ledger, one), `  ${String(index + 1).padStart(digits)}  `);
+  }
+}
+
+/**
+ * A last look at what waits, and then the writing. `stay` says that the session goes on: the person
+ * said no, or something could not be written.
+ */
+export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'> {
+  const { entries } = talk.progress.session;
+  if (entries.length === 0) return 'written';
+  sayWaiting(talk);
+  const plan = planEntries(talk.desk, entries);
+  sayDiagnostics(
+    talk,
+    plan.found.map(({ diagnostic }) => diagnostic),
+  );
+  if (talk.options.dryRun) {
+    tellDiff(talk.desk.host, plan.files);
+    say(talk, 'Nothing was written (--dry-run).');
+    return 'written';
+  }
+  const what = entries.length === 1 ? 'this entry' : `these ${entries.length} entries`;
+  const typed = await talk.keyboard.next(`Write ${what}? Enter for yes, no to go on> `);
+  if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
+  // A second Ctrl-D means it.
+  if (typed.kind === 'line' && !['', 'y', 'yes'].includes(typed.text.trim().toLowerCase())) {
+    say(talk, 'Nothing is written yet. back takes the last line back.');
+    return 'stay';
+  }
+  return (await write(talk, plan)) ? 'written' : 'stay';
+}
+
+/** Writes what waits; says whether all of it is written. */
+export async function write(talk: Talk, plan: Plan): Promise<boolean> {
+  const { host } = talk.desk;
+  const { written, failure } = await writePlan(talk.desk, plan);
+  sayPlaces(talk, written);
+  const dates = new Set(failure?.entries.map(({ entry }) => entry.on));
+  if (failure !== undefined) {
+    tellFailure(host, !talk.options.color, failure);
+    say(talk, 'Mend that and type done again, or leave with Ctrl-C; the lines are kept.');
+  }
+  await waitFor(talk, (date) => dates.has(date));
+  await keepDraft(talk);
+  return failure === undefined;
+}
+
+/** From now on only the lines of some days wait; the ledger is read anew. */
+async function waitFor(talk: Talk, isKept: (date: IsoDate) => boolean): Promise<void> {
+  const kept = talk.waiting.filter(({ date, text }) => text !== '' && isKept(date));
+  const { today, date } = talk.progress.session;
+  talk.desk = await openDesk(talk.desk.host, talk.options);
+  talk.progress = beginLines(today, date);
+  talk.waiting = [];
+  talk.diagnostics = talk.desk.diagnostics;
+  replay(talk, linesAgain(kept));
+}
+
+/** Puts lines that were understood before back into waiting; gives back those that are not now. */
+export function replay(talk: Talk, lines: readonly string[]): readonly TypedText[] {
+  const lost: TypedText[] = [];
+  const { date } = talk.progress.session;
+  for (const line of lines) {
+    const { progress, read } = readNext(line, talk.progress, talk.desk.ledger);
+    if (read.slips.length > 0 || read.questions.length > 0)
+      lost.push({ date: progress.session.date, text: line });
+    else {
+      const text = read.entries.length > 0 ? line : '';
+      const before = talk.progress;
+      talk.waiting = [...talk.waiting, { date: progress.session.date, text, before }];
+    }
+    talk.progress = progress;
+  }
+  const { session } = talk.progress;
+  talk.progress = {
+    session: { ...session, date: lines.length > 0 ? session.date : date },
+    doubt: 'none',
+  };
+  if (session.entries.length > 0) {
+    talk.diagnostics = planEntries(talk.desk, session.entries).diagnostics;
+  }
+  return lost;
+}
+
+/** `2 entries written: seasons/2026.yaml:61, 64` */
+export function sayPlaces(talk: Talk, written: readonly WrittenEntry[]): void {
+  if (written.length === 0) return;
+  const lines = new Map<string, Set<number>>();
+  for (const { path, line } of written) lines.set(path, (lines.get(path) ?? new Set()).add(line));
+  const places = [...lines].map(
+    ([path, own]) => `${path}:${[...own].sort((a, b) => a - b).join(', ')}`,
+  );
+  const count = written.length === 1 ? '1 entry' : `${written.length} entries`;
+  say(talk, `${count} written: ${places.join('; ')}`);
+}

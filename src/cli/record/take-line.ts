@@ -1,0 +1,93 @@
+import type { Question } from '../../entry/shorthand/line-reading.ts';
+import { answered, type LineRead } from '../../entry/shorthand/read-line.ts';
+import { lineWidth } from '../../render/look.ts';
+import { frameOf } from '../../source/frame.ts';
+import { newDiagnostics } from './check-files.ts';
+import { type Progress, readNext, splitDate } from './follow-lines.ts';
+import { planEntries } from './plan.ts';
+import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './talk.ts';
+
+/**
+ * Takes a typed line: asks what it may mean, says what is wrong or what was understood and what is
+ * doubtful about it, and lets it wait to be written. A line with an error is not taken.
+ */
+export async function takeLine(talk: Talk, typed: string): Promise<Departure | undefined> {
+  let line = typed;
+  for (;;) {
+    const { progress, read } = readNext(line, talk.progress, talk.desk.ledger);
+    const [question] = read.questions;
+    if (read.slips.length === 0 && question !== undefined) {
+      const answer = await ask(talk, question);
+      if (answer === 'interrupt' || answer === 'gone') return answer;
+      if (answer !== undefined) {
+        line = answered(line, question, answer);
+        continue;
+      }
+      say(talk, 'Left out.', '  ');
+      talk.progress = progress;
+    } else if (read.slips.length > 0) {
+      saySlips(talk, line, read);
+      talk.progress = progress;
+    } else await accept(talk, line, read, progress);
+    return undefined;
+  }
+}
+
+function saySlips(talk: Talk, line: string, read: LineRead): void {
+  const { host } = talk.desk;
+  for (const { start, end, message, advice } of read.slips) {
+    const span = { file: { path: '', text: line, bom: false }, start, end };
+    const [shown, marks] = frameOf(span, lineWidth(talk.look) - 4);
+    host.stdout.write(`    ${shown?.text ?? ''}\n    ${talk.style.error(marks?.text ?? '')}\n`);
+    sayDiagnostics(talk, [{ severity: 'error', message, advice }]);
+  }
+}
+
+type Answer = Question['answers'][number];
+
+async function ask(
+  talk: Talk,
+  { message, answers }: Question,
+): Promise<Answer | Departure | undefined> {
+  say(talk, message, '  ');
+  for (const [index, { label }] of answers.entries()) say(talk, label, `    ${index + 1}  `);
+  for (;;) {
+    const typed = await talk.keyboard.next('  number, or Enter to leave the line out> ');
+    if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
+    if (typed.kind === 'end' || typed.text.trim() === '') return undefined;
+    const word = typed.text.trim().toLowerCase();
+    const found = answers.find(
+      ({ label, text }, index) =>
+        String(index + 1) === word ||
+        [label, text].some((one) => one.trim().toLowerCase() === word),
+    );
+    if (found !== undefined) return found;
+    say(talk, `Type a number from 1 to ${answers.length}.`, '  ');
+  }
+}
+
+async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
+  if (read.understood.length === 0) return;
+  for (const one of read.understood) say(talk, one, '  ');
+  const { session } = progress;
+  if (read.entries.length > 0) {
+    const plan = planEntries(talk.desk, session.entries);
+    const found = [
+      ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
+      ...newDiagnostics(talk.diagnostics, plan.diagnostics),
+    ];
+    sayDiagnostics(talk, found);
+    if (found.some(({ severity }) => severity === 'error')) {
+      say(talk, 'This line is not taken.', '  ');
+      // More weights must not go to the pick before it.
+      talk.progress = { session: { ...talk.progress.session, date: session.date }, doubt: 'pick' };
+      return;
+    }
+    talk.diagnostics = plan.diagnostics;
+  }
+  const { rest } = splitDate(line, session.today);
+  const text = read.entries.length > 0 ? rest : '';
+  talk.waiting = [...talk.waiting, { date: session.date, text, before: talk.progress }];
+  talk.progress = progress;
+  if (text !== '') await keepDraft(talk);
+}

@@ -1,0 +1,91 @@
+import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
+import { dateInWords } from '../../entry/shorthand/typed-date.ts';
+import { StoreFault } from '../../entry/store.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import { type Look, proseWidth } from '../../render/look.ts';
+import type { Style } from '../../render/style.ts';
+import { hang } from '../../render/text-lines.ts';
+import { visible } from '../../source/visible.ts';
+import { FileFault, type Keyboard } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import type { Desk } from './desk.ts';
+import type { DraftKeeper } from './draft.ts';
+import type { Progress } from './follow-lines.ts';
+import { linesAgain } from './read-lines.ts';
+
+export interface TypeOptions extends GlobalOptions {
+  readonly atOnce: boolean;
+  readonly dryRun: boolean;
+}
+
+/** A line that was understood and waits to be written. */
+export interface WaitingLine {
+  readonly date: IsoDate;
+  /** Without its date; empty where it said nothing else. */
+  readonly text: string;
+  /** Where the reading stood before it, for taking it back. */
+  readonly before: Progress;
+}
+
+/** A session at the terminal, as far as it has got. */
+export interface Talk {
+  desk: Desk;
+  readonly keyboard: Keyboard;
+  readonly draft: DraftKeeper;
+  readonly options: TypeOptions;
+  readonly look: Look;
+  readonly style: Style;
+  progress: Progress;
+  waiting: readonly WaitingLine[];
+  /** What the checks find in the ledger with what waits. */
+  diagnostics: readonly LocatedDiagnostic[];
+  /** Whether it has been said that no draft can be kept. */
+  isDraftless: boolean;
+}
+
+/** What the person did instead of typing a line. */
+export type Departure = 'interrupt' | 'gone';
+
+/** Text in lines that fit, behind a lead. */
+export function say({ desk, look }: Talk, text: string, lead = ''): void {
+  for (const line of hang(lead, visible(text), proseWidth(look))) {
+    desk.host.stdout.write(`${line}\n`);
+  }
+}
+
+export function sayDiagnostics(
+  talk: Talk,
+  diagnostics: readonly Pick<LocatedDiagnostic, 'severity' | 'message' | 'advice'>[],
+): void {
+  const { desk, look, style } = talk;
+  for (const { severity, message, advice } of diagnostics) {
+    const [first = '', ...rest] = hang(`  ${severity}: `, visible(message), proseWidth(look));
+    const toned = first.replace(severity, style[severity](severity));
+    for (const line of [toned, ...rest]) desk.host.stdout.write(`${line}\n`);
+    if (advice !== '') say(talk, advice, '  try: ');
+  }
+}
+
+export function promptOf({ progress }: Talk): string {
+  const [day = '', month = ''] = dateInWords(progress.session.date).split(' ');
+  return `${day} ${month.slice(0, 3)}> `;
+}
+
+/** Brings the draft up to date with what waits; where it cannot be kept, says so once. */
+export async function keepDraft(talk: Talk): Promise<void> {
+  if (talk.options.dryRun) return;
+  const lines = linesAgain(talk.waiting.filter(({ text }) => text !== ''));
+  try {
+    if (lines.length === 0) talk.draft.remove();
+    else await talk.draft.keep(lines);
+  } catch (thrown) {
+    if (!(thrown instanceof StoreFault) && !(thrown instanceof FileFault)) throw thrown;
+    if (!talk.isDraftless) {
+      say(
+        talk,
+        `No draft can be kept: ${thrown.message}. What you type is safe only when written.`,
+      );
+    }
+    talk.isDraftless = true;
+  }
+}

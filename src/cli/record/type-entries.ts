@@ -1,0 +1,212 @@
+import { completions } from '../../entry/shorthand/completions.ts';
+import { SHORTHAND } from '../../entry/shorthand/help.ts';
+import { dateInWords } from '../../entry/shorthand/typed-date.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import { proseWidth } from '../../render/look.ts';
+import { styleFor } from '../../render/style.ts';
+import { hang } from '../../render/text-lines.ts';
+import { EXIT, Finished } from '../exit.ts';
+import type { Complete } from '../host.ts';
+import { lookOf } from '../look.ts';
+import type { Desk } from './desk.ts';
+import { draftKeeper, draftText, findDrafts } from './draft.ts';
+import { finish, replay, sayWaiting, write } from './finish.ts';
+import { beginLines } from './follow-lines.ts';
+import { planEntries } from './plan.ts';
+import { linesAgain, type TypedText } from './read-lines.ts';
+import { takeLine } from './take-line.ts';
+import { type Departure, keepDraft, promptOf, say, type Talk, type TypeOptions } from './talk.ts';
+
+const WORDS = ['back', 'list', 'help', 'done'];
+
+/** A session at the terminal: lines are typed, understood, doubted and at the end written. */
+export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOptions): Promise<void> {
+  const { host } = desk;
+  const look = lookOf(host, host.stdout, !options.color);
+  const talk: Talk = {
+    desk,
+    keyboard: host.stdin.keyboard(completer(desk)),
+    draft: draftKeeper(host, desk.folder, desk.store),
+    options,
+    look,
+    style: styleFor(look.colorLevel),
+    progress: beginLines(desk.today, date),
+    waiting: [],
+    diagnostics: desk.diagnostics,
+    isDraftless: false,
+  };
+  try {
+    greet(talk);
+    const departure = (await offerDrafts(talk)) ?? (await converse(talk));
+    if (departure !== undefined) leave(talk, departure);
+  } finally {
+    talk.keyboard.close();
+  }
+}
+
+function completer({ ledger }: Desk): Complete {
+  return (line) => {
+    const { start, words } = completions(line, line.length, ledger);
+    const own = start === 0 ? WORDS.filter((word) => word.startsWith(line.toLowerCase())) : [];
+    return { start, words: [...words, ...own] };
+  };
+}
+
+function greet(talk: Talk): void {
+  const { desk, progress, options } = talk;
+  say(talk, `${desk.ledger.trial.title}, ${dateInWords(progress.session.date)}`);
+  const writes = options.atOnce ? 'each line is written at once' : 'done writes them';
+  say(
+    talk,
+    `Type what you saw, a line an entry, as in: pick G3 early 52.4 47 61.3. Tab completes; ${writes}; back takes the last line back; list shows what waits; help tells the rest.`,
+  );
+  const errors = desk.diagnostics.filter(({ severity }) => severity === 'error').length;
+  if (errors > 0) {
+    say(
+      talk,
+      `The ledger has ${errors === 1 ? 'an error' : `${errors} errors`} already; pomary check shows where.`,
+    );
+  }
+}
+
+async function converse(talk: Talk): Promise<Departure | undefined> {
+  for (;;) {
+    const typed = await talk.keyboard.next(promptOf(talk));
+    if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
+    const line = typed.kind === 'end' ? 'done' : typed.text;
+    if (typed.kind === 'end') talk.desk.host.stdout.write('\n');
+    const [word = '', ...rest] = line.trim().toLowerCase().split(/\s+/);
+    switch (word) {
+      case 'done': {
+        const end = await finish(talk);
+        if (end === 'written') return undefined;
+        if (end !== 'stay') return end;
+        break;
+      }
+      case 'back':
+        await takeBack(talk);
+        break;
+      case 'list':
+        sayWaiting(talk);
+        break;
+      case 'help':
+      case '?':
+        sayHelp(talk, rest[0]);
+        break;
+      case 'quit':
+      case 'exit':
+        say(
+          talk,
+          'done writes and leaves; Ctrl-C leaves and keeps the lines for the next time.',
+          '  ',
+        );
+        break;
+      default: {
+        const departure = await takeLine(talk, line);
+        if (departure !== undefined) return departure;
+        if (talk.options.atOnce && !talk.options.dryRun) await writeAtOnce(talk);
+      }
+    }
+  }
+}
+
+async function writeAtOnce(talk: Talk): Promise<void> {
+  const { entries } = talk.progress.session;
+  if (entries.length > 0) await write(talk, planEntries(talk.desk, entries));
+}
+
+async function takeBack(talk: Talk): Promise<void> {
+  const last = talk.waiting.at(-1);
+  if (last === undefined) {
+    const written = talk.options.atOnce ? ' What is written is changed in the file.' : '';
+    say(talk, `There is nothing to take back.${written}`, '  ');
+    return;
+  }
+  talk.waiting = talk.waiting.slice(0, -1);
+  talk.progress = { ...last.before, doubt: 'none' };
+  const { entries, date } = talk.progress.session;
+  talk.diagnostics =
+    entries.length === 0 ? talk.desk.diagnostics : planEntries(talk.desk, entries).diagnostics;
+  say(talk, `Taken back: ${last.text === '' ? `on ${last.date}` : last.text}`, '  ');
+  if (date !== last.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
+  await keepDraft(talk);
+}
+
+function sayHelp(talk: Talk, word: string | undefined): void {
+  const { host } = talk.desk;
+  const about = SHORTHAND.filter(({ pattern }) => pattern.toLowerCase().split(' ')[0] === word);
+  for (const { pattern, example, meaning } of about) {
+    say(talk, pattern, '  ');
+    say(talk, example, '      ');
+    say(talk, meaning, '      ');
+  }
+  if (about.length > 0) return;
+  const widest = Math.max(...SHORTHAND.map(({ pattern }) => pattern.length));
+  for (const { pattern, example } of SHORTHAND) {
+    const lines = hang(`  ${pattern.padEnd(widest)}  `, example, proseWidth(talk.look));
+    host.stdout.write(`${lines.join('\n')}\n`);
+  }
+  say(
+    talk,
+    'Any line may end with note and a text. help pick tells more about a kind of line.',
+    '  ',
+  );
+  say(
+    talk,
+    'back, list, help, done (or Ctrl-D). Ctrl-C leaves; the lines wait for the next time.',
+    '  ',
+  );
+}
+
+/** Offers what sessions before did not write. */
+async function offerDrafts(talk: Talk): Promise<Departure | undefined> {
+  const { desk } = talk;
+  for (const { name, lines } of await findDrafts(desk.host, desk.folder, desk.store)) {
+    say(talk, `A session before this one ended with lines not written (${name}):`);
+    for (const line of lines) say(talk, line, '    ');
+    const typed = await talk.keyboard.next(
+      'Take them up? Enter for yes, no to throw them away, later> ',
+    );
+    if (typed.kind !== 'line') return typed.kind === 'end' ? undefined : typed.kind;
+    const answer = typed.text.trim().toLowerCase();
+    if (['', 'y', 'yes'].includes(answer)) {
+      const lost = replay(talk, lines);
+      sayWaiting(talk);
+      await adopt(talk, name, lost);
+    } else if (['n', 'no'].includes(answer)) {
+      desk.host.files.remove(`${desk.folder}/${name}`);
+      say(talk, 'Thrown away.', '  ');
+    }
+  }
+  return undefined;
+}
+
+/** The lines go into the draft of this session before that of the other goes; lost ones stay in it. */
+async function adopt(talk: Talk, name: string, lost: readonly TypedText[]): Promise<void> {
+  if (lost.length > 0) say(talk, 'These lines are not understood any more:');
+  for (const { text } of lost) say(talk, text, '    ');
+  await keepDraft(talk);
+  if (talk.draft.name() === undefined) return;
+  const path = `${talk.desk.folder}/${name}`;
+  const { files } = talk.desk.host;
+  if (lost.length === 0) files.remove(path);
+  else files.write(path, draftText(linesAgain(lost)));
+}
+
+function leave(talk: Talk, departure: Departure): never {
+  const { host } = talk.desk;
+  if (departure === 'interrupt') host.stdout.write('\n');
+  const name = talk.draft.name();
+  const { entries } = talk.progress.session;
+  if (entries.length === 0) throw new Finished(EXIT.done);
+  if (name !== undefined) {
+    say(
+      talk,
+      `Nothing was written. The lines are kept in ${name}; pomary enter offers them again.`,
+    );
+  } else {
+    say(talk, 'Nothing was written. The lines:');
+    for (const { date, text } of talk.waiting) say(talk, `on ${date} ${text}`, '  ');
+  }
+  throw new Finished(EXIT.ledgerErrors);
+}
