@@ -81,7 +81,11 @@ function keyboard(complete: Complete): Keyboard {
         return [words.map((word) => `${word} `), line.slice(start)];
       },
     });
-    lines.on('line', (text) => give({ kind: 'line', text }));
+    lines.on('line', (text) => {
+      // What is typed before the next prompt is shown behind it.
+      lines.pause();
+      give({ kind: 'line', text });
+    });
     lines.on('SIGINT', () => {
       waiting.length = 0;
       give({ kind: 'interrupt' });
@@ -100,7 +104,8 @@ function keyboard(complete: Complete): Keyboard {
       if (typed !== undefined) return Promise.resolve(typed);
       open ??= begin();
       open.setPrompt(prompt);
-      open.prompt();
+      // With the cursor where it is: part of the line may have been typed already.
+      open.prompt(true);
       return new Promise((resolve) => {
         asking = resolve;
       });

@@ -17,6 +17,7 @@ import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
 import { addTasteCommand } from './commands/taste.ts';
+import { addTidyCommand } from './commands/tidy.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -57,6 +58,7 @@ export function buildProgram(host: Host): Command {
   addTasteCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
+  addTidyCommand(program, host);
   program.commandsGroup('Measure:');
   addYieldCommand(program, host);
   addWeightsCommand(program, host);

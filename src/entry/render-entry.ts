@@ -1,7 +1,7 @@
 import { displayWidth } from '../source/display-width.ts';
 import { orderedKeys } from './key-order.ts';
 import { type Fields, isFields, type Section } from './new-entry.ts';
-import { renderKey, renderScalar } from './render-scalar.ts';
+import { isBlockPlain, renderKey, renderScalar } from './render-scalar.ts';
 
 /** Widest line that an entry may make, in columns. */
 export const LINE_WIDTH = 100;
@@ -95,7 +95,7 @@ function filled(lead: string, values: readonly unknown[], indent: number): reado
 
 /** Text of several lines as a block, where a block gives it back exactly; else on one line. */
 function renderText(lead: string, text: string, indent: number): readonly string[] {
-  if (!isBlockText(text)) return [`${lead} ${renderScalar(text)}`];
+  if (!isBlockText(text)) return [`${lead} ${isBlockPlain(text) ? text : renderScalar(text)}`];
   const pad = ' '.repeat(indent + 2);
   return [`${lead} |-`, ...text.split('\n').map((line) => (line === '' ? '' : pad + line))];
 }

@@ -14,27 +14,38 @@ export function renderScalar(value: unknown): string {
   return isPlain(text) ? text : quoted(text);
 }
 
-/** A key; the keys of the ledger's own vocabulary are never quoted, though `on` looks like a word of YAML 1.1. */
+/**
+ * A key; the keys of the ledger's own vocabulary are never quoted, though `on` looks like a word of
+ * YAML 1.1, and neither are years.
+ */
 export function renderKey(key: string): string {
-  return key === 'on' || key === 'order' || isPlain(key) ? key : quoted(key);
+  return key === 'on' || key === 'order' || YEAR.test(key) || isPlain(key) ? key : quoted(key);
 }
+
+const YEAR = /^(?:19|20)\d\d$/;
 
 /** Plain text that means itself inside and outside of brackets, under YAML 1.1 and 1.2 alike. */
 export function isPlain(text: string): boolean {
   return SAFE.test(text) && !text.endsWith(' ') && !text.includes('  ') && !looksLikeAnother(text);
 }
 
+/** Plain text outside of brackets, where a comma means nothing. */
+export function isBlockPlain(text: string): boolean {
+  return isPlain(text.replaceAll(',', ''));
+}
+
 // A letter, digit, underscore, bracket or full stop first; then nothing that YAML gives a meaning.
-const SAFE = /^[\p{L}\p{N}_(./](?:[\p{L}\p{M}\p{N}_()./+*=%&'°~^;!?$@<>| -]|:(?=[^\s,[\]{}])|,)*$/u;
+const SAFE = /^[\p{L}\p{N}_(./](?:[\p{L}\p{M}\p{N}_()./+*=%&'°~^;!?$@<>| -]|:(?=[^\s,[\]{}]))*$/u;
 const WORDS = /^(?:y|n|yes|no|on|off|true|false|null|~)$/i;
-const DATE = /^\d{4}-\d\d-\d\d$/;
+/** A day or a month. */
+const DATE = /^\d{4}-\d\d(?:-\d\d)?$/;
 /** Digits with what may stand between them in some kind of number: 12:30, 1_000, 0x1F, 1e3. */
 const NUMBERLIKE = /^(?:[-+.]?\d[\d_.:,eExXoObB+a-fA-F-]*|[-+]?\.(?:inf|nan|[\d_.e+-]*))$/i;
 
 /** Text that a reader could take for a number, a time, a yes or a nothing. */
 export function looksLikeAnother(text: string): boolean {
   if (DATE.test(text)) return false;
-  return WORDS.test(text) || NUMBERLIKE.test(text) || /[,{}[\]]/.test(text) || text === '=';
+  return WORDS.test(text) || NUMBERLIKE.test(text) || text === '=';
 }
 
 export function quoted(text: string): string {

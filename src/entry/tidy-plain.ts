@@ -1,6 +1,6 @@
 import { applyEdits, type Edit } from './edit.ts';
 import { renderFlow } from './render-entry.ts';
-import { isPlain, looksLikeAnother, quoted } from './render-scalar.ts';
+import { isBlockPlain, looksLikeAnother, quoted } from './render-scalar.ts';
 import { isBlank, lineOf, textLines } from './text-lines.ts';
 import { bracketsOf, endOf, plainValue, rootNode, scalarsOf, startOf } from './yaml-nodes.ts';
 
@@ -22,7 +22,7 @@ export function tidyPlainText(source: string, root: unknown): string {
     if (inBrackets.some(([from, to]) => at >= from && end <= to)) continue;
     const written = source.slice(at, end);
     if (typeof node.value !== 'string' || written.includes('\n')) continue;
-    if (/^["']/.test(written) && isPlain(node.value)) replace(edits, at, written, node.value);
+    if (/^["']/.test(written) && isBlockPlain(node.value)) replace(edits, at, written, node.value);
     if (written === node.value && looksLikeAnother(node.value) && node.value !== 'on' && !isKey) {
       replace(edits, at, written, quoted(node.value));
     }

@@ -180,11 +180,19 @@ export function bracketsOf(node: unknown): readonly (YAMLMap | YAMLSeq)[] {
 /** A node as plain values, numbers as their author wrote them. */
 export function plainValue(node: unknown): unknown {
   if (isMap(node)) {
-    return Object.fromEntries(pairsOf(node).map(({ key, value }) => [key, plainValue(value)]));
+    return inOwnOrder(pairsOf(node).map(({ key, value }) => [key, plainValue(value)]));
   }
   if (isSeq(node)) return node.items.map(plainValue);
   if (!isScalar(node)) return null;
   const { value, source } = node;
   if (typeof value === 'string') return value;
   return source === undefined || source === '' ? null : asWritten(source);
+}
+
+/** An object whose keys keep the order of the file; JavaScript itself puts keys like 417 first. */
+function inOwnOrder(pairs: readonly (readonly [string, unknown])[]): object {
+  const made = Object.fromEntries(pairs);
+  if (!pairs.some(([key]) => /^\d+$/.test(key))) return made;
+  const keys = [...new Set(pairs.map(([key]) => key))];
+  return new Proxy(made, { ownKeys: () => keys });
 }

@@ -20,9 +20,9 @@ export function checkFiles(raw: readonly RawFile[]): CheckedFiles {
 }
 
 /**
- * What is said of the files now and was not said before. Lines move when entries are added, so a
- * diagnostic is known by its file, rule and words; of several alike, those on lines that were not
- * there before are the new ones.
+ * What is said of the files now and was not said before. Lines move when entries are added, and sums
+ * grow, so a diagnostic is known by its file, rule and words without their numbers; of several
+ * alike, those on lines that were not there before are the new ones.
  */
 export function newDiagnostics(
   before: readonly LocatedDiagnostic[],
@@ -45,7 +45,8 @@ function grouped(
 ): ReadonlyMap<string, readonly LocatedDiagnostic[]> {
   const groups = new Map<string, LocatedDiagnostic[]>();
   for (const one of diagnostics) {
-    const key = `${one.at.file.path}\n${one.rule}\n${one.message}`;
+    const words = one.message.replaceAll(/\b\d+(?:\.\d+)?\b/g, '');
+    const key = `${one.at.file.path}\n${one.rule}\n${words}`;
     groups.set(key, [...(groups.get(key) ?? []), one]);
   }
   return groups;

@@ -1,7 +1,10 @@
 import type { Question } from '../../entry/shorthand/line-reading.ts';
 import { answered, type LineRead } from '../../entry/shorthand/read-line.ts';
 import { lineWidth } from '../../render/look.ts';
+import { displayWidth } from '../../source/display-width.ts';
 import { frameOf } from '../../source/frame.ts';
+import type { Span } from '../../source/source-file.ts';
+import { visible } from '../../source/visible.ts';
 import { newDiagnostics } from './check-files.ts';
 import { type Progress, readNext, splitDate } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
@@ -23,7 +26,7 @@ export async function takeLine(talk: Talk, typed: string): Promise<Departure | u
         line = answered(line, question, answer);
         continue;
       }
-      say(talk, 'Left out.', '  ');
+      say(talk, `Left out: ${line.trim()}`, '  ');
       talk.progress = progress;
     } else if (read.slips.length > 0) {
       saySlips(talk, line, read);
@@ -33,37 +36,57 @@ export async function takeLine(talk: Talk, typed: string): Promise<Departure | u
   }
 }
 
-function saySlips(talk: Talk, line: string, read: LineRead): void {
+/** The line once, with every place marked, and below it what is wrong at each. */
+function saySlips(talk: Talk, line: string, { slips }: LineRead): void {
   const { host } = talk.desk;
-  for (const { start, end, message, advice } of read.slips) {
-    const span = { file: { path: '', text: line, bom: false }, start, end };
-    const [shown, marks] = frameOf(span, lineWidth(talk.look) - 4);
-    host.stdout.write(`    ${shown?.text ?? ''}\n    ${talk.style.error(marks?.text ?? '')}\n`);
-    sayDiagnostics(talk, [{ severity: 'error', message, advice }]);
+  const shown = visible(line.trimEnd());
+  const width = lineWidth(talk.look) - INDENT.length;
+  const marksOf = ({ start, end }: (typeof slips)[number]): Span => ({
+    file: { path: '', text: line, bom: false },
+    start,
+    end,
+  });
+  if (displayWidth(shown) < width) {
+    let marks = '';
+    for (const span of [...slips].sort((a, b) => a.start - b.start).map(marksOf)) {
+      const own = frameOf(span, width).at(-1)?.text ?? '';
+      marks += own.slice(marks.length);
+    }
+    host.stdout.write(`${INDENT}${shown}\n${INDENT}${talk.style.error(marks)}\n`);
+  } else {
+    for (const one of slips) {
+      const [cut, marks] = frameOf(marksOf(one), width);
+      host.stdout.write(`${INDENT}${cut?.text ?? ''}\n${INDENT}${marks?.text ?? ''}\n`);
+    }
   }
+  sayDiagnostics(
+    talk,
+    slips.map(({ message, advice }) => ({ severity: 'error', message, advice })),
+  );
 }
+
+const INDENT = '    ';
 
 type Answer = Question['answers'][number];
 
+/** The answer to a question. What is none is taken for the next line, as when many are pasted. */
 async function ask(
   talk: Talk,
   { message, answers }: Question,
 ): Promise<Answer | Departure | undefined> {
   say(talk, message, '  ');
   for (const [index, { label }] of answers.entries()) say(talk, label, `    ${index + 1}  `);
-  for (;;) {
-    const typed = await talk.keyboard.next('  number, or Enter to leave the line out> ');
-    if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
-    if (typed.kind === 'end' || typed.text.trim() === '') return undefined;
-    const word = typed.text.trim().toLowerCase();
-    const found = answers.find(
-      ({ label, text }, index) =>
-        String(index + 1) === word ||
-        [label, text].some((one) => one.trim().toLowerCase() === word),
-    );
-    if (found !== undefined) return found;
-    say(talk, `Type a number from 1 to ${answers.length}.`, '  ');
-  }
+  const typed = await talk.keyboard.next('  number, or Enter to leave the line out> ');
+  if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
+  if (typed.kind === 'end') return undefined;
+  const word = typed.text.trim().toLowerCase();
+  if (word === '' || word === 'back') return undefined;
+  const found = answers.find(
+    ({ label, text }, index) =>
+      String(index + 1) === word || [label, text].some((one) => one.trim().toLowerCase() === word),
+  );
+  if (found === undefined) talk.ahead = typed.text;
+  return found;
 }
 
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {

@@ -37,6 +37,8 @@ export interface Talk {
   readonly style: Style;
   progress: Progress;
   waiting: readonly WaitingLine[];
+  /** A line typed where an answer was asked for. */
+  ahead: string | undefined;
   /** What the checks find in the ledger with what waits. */
   diagnostics: readonly LocatedDiagnostic[];
   /** Whether it has been said that no draft can be kept. */

@@ -6,7 +6,7 @@ import { proseWidth } from '../../render/look.ts';
 import { styleFor } from '../../render/style.ts';
 import { hang } from '../../render/text-lines.ts';
 import { EXIT, Finished } from '../exit.ts';
-import type { Complete } from '../host.ts';
+import type { Complete, Typed } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
 import { draftKeeper, draftText, findDrafts } from './draft.ts';
@@ -32,6 +32,7 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
     style: styleFor(look.colorLevel),
     progress: beginLines(desk.today, date),
     waiting: [],
+    ahead: undefined,
     diagnostics: desk.diagnostics,
     isDraftless: false,
   };
@@ -71,7 +72,7 @@ function greet(talk: Talk): void {
 
 async function converse(talk: Talk): Promise<Departure | undefined> {
   for (;;) {
-    const typed = await talk.keyboard.next(promptOf(talk));
+    const typed = await nextLine(talk);
     if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
     const line = typed.kind === 'end' ? 'done' : typed.text;
     if (typed.kind === 'end') talk.desk.host.stdout.write('\n');
@@ -108,6 +109,12 @@ async function converse(talk: Talk): Promise<Departure | undefined> {
       }
     }
   }
+}
+
+async function nextLine(talk: Talk): Promise<Typed> {
+  const text = talk.ahead;
+  talk.ahead = undefined;
+  return text === undefined ? talk.keyboard.next(promptOf(talk)) : { kind: 'line', text };
 }
 
 async function writeAtOnce(talk: Talk): Promise<void> {
