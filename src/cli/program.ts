@@ -7,6 +7,7 @@ import { addCountCommand } from './commands/count.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addEnterCommand } from './commands/enter.ts';
 import { addFigureCommand } from './commands/figure.ts';
+import { addImportCommand } from './commands/import.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addPickCommand } from './commands/pick.ts';
 import { addPostCommand } from './commands/post.ts';
@@ -56,6 +57,7 @@ export function buildProgram(host: Host): Command {
   addCountCommand(program, host);
   addPickCommand(program, host);
   addTasteCommand(program, host);
+  addImportCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
   addTidyCommand(program, host);

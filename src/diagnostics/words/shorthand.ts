@@ -22,3 +22,10 @@ export const lineUnclear = wording<Said>({
   message: ({ message }) => message,
   advice: ({ advice }) => advice,
 });
+
+export const rowNotUnderstood = wording<{ readonly reason: string }>({
+  rule: 'row-not-understood',
+  severity: 'error',
+  why: 'A row of a table is taken whole or not at all.',
+  message: ({ reason }) => reason,
+});

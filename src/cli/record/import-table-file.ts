@@ -1,0 +1,171 @@
+import { join, resolve } from 'node:path';
+import { diagnose } from '../../diagnostics/diagnostic.ts';
+import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
+import { guessMapping, type Mapping, type TableSection } from '../../entry/import/columns.ts';
+import { type Imported, importTable } from '../../entry/import/import-table.ts';
+import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
+import { located } from '../../ledger/yaml-locate.ts';
+import { renderReport } from '../../render/render-report.ts';
+import { lineText, offsetOfLine } from '../../source/position.ts';
+import type { SourceFile, Span } from '../../source/source-file.ts';
+import { visible } from '../../source/visible.ts';
+import { EXIT, Finished, UsageError } from '../exit.ts';
+import type { Host } from '../host.ts';
+import { lookOf } from '../look.ts';
+import type { Desk } from './desk.ts';
+import { type ColumnMap, readColumnMap } from './import-map.ts';
+import { importReport } from './import-report.ts';
+import type { LinesRead } from './read-lines.ts';
+import { readText } from './read-text.ts';
+import { rejectsCsv } from './rejects-csv.ts';
+import { type SortedEntries, sortEntries } from './sort-entries.ts';
+import { handBack, tellDiagnostics, tellFailure } from './tell.ts';
+import { writePlan } from './write-plan.ts';
+
+export interface ImportFileOptions {
+  readonly color: boolean;
+  readonly kind: TableSection;
+  readonly map?: string;
+  readonly set: Readonly<Record<string, string>>;
+  readonly dates?: 'day' | 'month';
+  readonly rejects?: string;
+  readonly dryRun: boolean;
+  readonly keepGood: boolean;
+}
+
+/**
+ * Writes the rows of a table into the ledger. All rows are checked first; with any that cannot be
+ * taken nothing is written, unless the good ones are to be kept.
+ */
+export async function importTableFile(
+  desk: Desk,
+  file: SourceFile,
+  options: ImportFileOptions,
+): Promise<void> {
+  const { host } = desk;
+  const noColor = !options.color;
+  if (options.rejects !== undefined) refuseOwnFile(desk, options.rejects);
+  const { table, imported } = readEntries(desk, file, options);
+  const sorted = sortEntries(desk, linesOf(file, table, imported));
+  tellDiagnostics(host, noColor, sorted.said);
+  if (sorted.faulty.length > 0 && options.rejects !== undefined) {
+    host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
+  }
+  if (options.dryRun) await tellTable(desk, options, imported, sorted);
+  else if (sorted.isFaulty && (!options.keepGood || sorted.isHopeless)) {
+    host.stderr.write(
+      `Nothing was written. ${sorted.faulty.length} of ${table.rows.length} rows cannot be taken; --keep-good takes the others.\n`,
+    );
+  } else await write(desk, options, sorted, table);
+  if (sorted.isFaulty) throw new Finished(EXIT.ledgerErrors);
+}
+
+function readEntries(
+  desk: Desk,
+  file: SourceFile,
+  options: ImportFileOptions,
+): { readonly table: TextTable; readonly imported: Imported } {
+  const { host, ledger } = desk;
+  const table = readTable(file.text);
+  const { kind: section, set: fixed, dates } = options;
+  const mapping = 'headers' in table ? mappingOf(desk, table, options) : {};
+  const imported = importTable(file.text, {
+    section,
+    ledger,
+    mapping,
+    fixed,
+    ...(dates === undefined ? {} : { dateOrder: dates }),
+  });
+  for (const { message, advice } of imported.problems) {
+    host.stderr.write(`pomary: ${visible(`${file.path}: ${message}; ${advice}`)}\n`);
+  }
+  if (imported.problems.length > 0 || !('headers' in table)) throw new Finished(EXIT.ledgerErrors);
+  return { table, imported };
+}
+
+/** Where columns go: as the map says, and for the others as their headers say. */
+function mappingOf(desk: Desk, table: TextTable, options: ImportFileOptions): Mapping {
+  const map = options.map === undefined ? {} : mapOf(desk.host, options);
+  const sent = Object.values(map).map((target) => target?.to);
+  const headers = table.headers.filter((header) => !Object.hasOwn(map, header));
+  const guessed = guessMapping(headers, options.kind, desk.ledger.trial.traits).mapping;
+  const free = Object.entries(guessed).filter(([, { to }]) => !sent.includes(to));
+  const told = Object.entries(map).flatMap(([header, target]) =>
+    target === null ? [] : [[header, target] as const],
+  );
+  return Object.fromEntries([...free, ...told]);
+}
+
+function mapOf(host: Host, { map: name = '', color }: ImportFileOptions): ColumnMap {
+  const read = readColumnMap(readText(host, resolve(host.cwd, name), name));
+  if ('map' in read) return read.map;
+  tellDiagnostics(host, !color, read.problems);
+  throw new Finished(EXIT.ledgerErrors);
+}
+
+/** The rows as lines with their entries, so that whatever is wrong is shown at its row. */
+function linesOf(file: SourceFile, table: TextTable, imported: Imported): LinesRead {
+  const rejected = new Map(imported.rejects.map((one) => [one.line, one.reason]));
+  const lineOf = (row: TextRow) => ({
+    at: rowSpan(file, row),
+    date: undefined,
+    text: lineText(file, row.line),
+  });
+  const sound = table.rows.filter(({ line }) => !rejected.has(line)).map(lineOf);
+  const faulty = table.rows.filter(({ line }) => rejected.has(line)).map(lineOf);
+  const problems = imported.rejects.map(({ line, reason }) =>
+    diagnose(rowNotUnderstood, rowSpan(file, { line, cells: [] }), { reason }),
+  );
+  return {
+    entries: imported.entries.map((entry, index) => {
+      const line = sound[index];
+      return { entry, lines: line === undefined ? [] : [line] };
+    }),
+    faulty,
+    problems: located(problems),
+  };
+}
+
+function rowSpan(file: SourceFile, { line }: TextRow): Span {
+  const start = offsetOfLine(file, line);
+  return { file, start, end: start + lineText(file, line).length };
+}
+
+async function tellTable(
+  { host, ledger }: Desk,
+  { kind, color }: ImportFileOptions,
+  imported: Imported,
+  { plan }: SortedEntries,
+): Promise<void> {
+  const entries = plan.files.flatMap(({ added }) => added.map(({ entry }) => entry));
+  const report = importReport(ledger, kind, imported, entries);
+  host.stdout.write(await renderReport(report, 'text', lookOf(host, host.stdout, !color)));
+}
+
+async function write(
+  desk: Desk,
+  { color, kind, rejects }: ImportFileOptions,
+  sorted: SortedEntries,
+  table: TextTable,
+): Promise<void> {
+  const { plan } = sorted;
+  const { host } = desk;
+  const { written, failure } = await writePlan(desk, plan);
+  for (const { path } of plan.files) {
+    const count = written.filter((one) => one.path === path).length;
+    if (count > 0) host.stdout.write(`${path}: ${count} ${kind} written\n`);
+  }
+  if (sorted.faulty.length > 0 && rejects === undefined) {
+    handBack(host, 'These rows were not written:', rejectsCsv(table, sorted));
+  }
+  if (failure !== undefined) throw new Finished(tellFailure(host, !color, failure));
+}
+
+/** Throws a `UsageError` where the rejects would take the place of a file of the ledger. */
+function refuseOwnFile({ host, folder, raw }: Desk, rejects: string): void {
+  if (rejects === '') throw new UsageError('--rejects needs the name of a file');
+  const path = resolve(host.cwd, rejects);
+  if (raw.some((one) => join(folder, one.path) === path)) {
+    throw new UsageError(`--rejects ${rejects} is a file of the ledger itself; give another name`);
+  }
+}
