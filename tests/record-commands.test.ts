@@ -1,0 +1,291 @@
+import { describe, expect, it } from 'vitest';
+import { run } from '../src/cli/run.ts';
+import { StoreFault } from '../src/entry/store.ts';
+import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
+import { SMALL_EXAMPLE } from './support/small-example.ts';
+
+const SEASON = '/trial/seasons/2026.yaml';
+const before = SMALL_EXAMPLE['seasons/2026.yaml'] ?? '';
+
+interface Ran {
+  readonly status: number;
+  readonly out: string;
+  readonly err: string;
+  readonly season: string;
+  readonly files: ReadonlyMap<string, string | Uint8Array>;
+}
+
+async function pomary(argv: readonly string[], world: Partial<MemoryWorld> = {}): Promise<Ran> {
+  const { files = {}, ...rest } = world;
+  const captured = memoryHost({ files: { ...SMALL_EXAMPLE, ...files }, ...rest });
+  const status = await run(argv, captured.host);
+  const season = String(captured.files.get(SEASON));
+  return { status, out: captured.out(), err: captured.err(), season, files: captured.files };
+}
+
+/** Lines that came into the season file; fails where any other line changed. */
+function added(season: string): readonly string[] {
+  const old = before.split('\n');
+  const fresh: string[] = [];
+  let next = 0;
+  for (const line of season.split('\n')) {
+    if (line === old[next]) next++;
+    else fresh.push(line.trim());
+  }
+  expect(next).toBe(old.length);
+  return fresh;
+}
+
+const PICK = ['pick', 'G3', 'breba', '--on', '2026-08-01', '--weights', '52.4,47'];
+
+describe('one entry from the command line', () => {
+  it('stands in the file on the line that is told, in the words of the ledger', async () => {
+    const ran = await pomary([...PICK, '--split', '1', '--note', 'a # b']);
+    expect(ran.status).toBe(0);
+    const [line = '', ...others] = added(ran.season);
+    expect(others).toEqual([]);
+    expect(line).toBe(
+      '- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47], split: 1, note: "a # b" }',
+    );
+    const place = /^seasons\/2026\.yaml:(\d+)\n/.exec(ran.out);
+    expect(ran.season.split('\n')[Number(place?.[1]) - 1]?.trim()).toBe(line);
+    expect(ran.out.replaceAll(/\s+/g, ' ')).toContain(
+      '1 August 2026: pick of Amber Lantern (G3), early crop (breba): 2 fruit; 52.4, 47 g, mean 49.7 g; 1 split',
+    );
+    expect(ran.out).toContain('G3 that day: 2 fruit, 49.7 g on average');
+  });
+
+  it.each<[readonly string[], string]>([
+    [
+      ['pick', 'G3', 'main', '--on', '1 Sep', '--fruit', '11', '--weight', '1.5 lb', '--bird', '2'],
+      '- { on: 2026-09-01, tree: G3, crop: main, fruit: 11, weight: 1.5 lb, bird: 2 }',
+    ],
+    [
+      ['pick', 'g3', 'main', '--on', '1.9.', '--weights', '2.1oz, 47', '--sample', 'best'],
+      '- { on: 2026-09-01, tree: G3, crop: main, weights: [2.1 oz, 47], sample: best }',
+    ],
+    [
+      ['count', 'G3', 'early', '--on', '2026-06-30', '--fruit', '20', '--branches', '8'],
+      '- { on: 2026-06-30, tree: G3, crop: early, fruit: 20, branches: 8 }',
+    ],
+  ])('%j', async (argv, line) => {
+    const ran = await pomary(argv);
+    expect([ran.status, added(ran.season)]).toEqual([0, [line]]);
+  });
+
+  it('is of today where no day is given', async () => {
+    const ran = await pomary(['pick', 'G3', 'main', '--fruit', '1']);
+    expect(added(ran.season)).toEqual(['- { on: 2026-11-01, tree: G3, crop: main, fruit: 1 }']);
+  });
+
+  it('a tasting joins the sitting of its day', async () => {
+    const taste = ['taste', 'Y1', 'main', '--on', '2026-10-30', '--ripeness', 'ripe'];
+    const score = (key: string) => [
+      '--taster',
+      key,
+      '--score',
+      'sweetness=8',
+      '--score',
+      'flavour=9.5',
+    ];
+    const first = await pomary([...taste, ...score('mara'), '--brix', '19.5', '--eye', '3']);
+    expect(first.status).toBe(0);
+    const second = await pomary([...taste, ...score('joss')], {
+      files: { 'seasons/2026.yaml': first.season },
+    });
+    expect(second.status).toBe(0);
+    expect(added(second.season)).toEqual([
+      '- on: 2026-10-30',
+      'samples:',
+      '- { tree: Y1, crop: main, ripeness: ripe, brix: 19.5, eye: 3 }',
+      'scores:',
+      'mara: { Y1: { sweetness: 8, flavour: 9.5 } }',
+      'joss: { Y1: { sweetness: 8, flavour: 9.5 } }',
+    ]);
+  });
+
+  it('begins the file of a season', async () => {
+    const ran = await pomary([...PICK], { files: { 'seasons/2026.yaml': 'season: 2026\n' } });
+    expect(ran.season).toContain('picks:\n  - { on: 2026-08-01');
+    const fresh = await pomary(['count', 'G3', 'early', '--on', '2024-07-01', '--fruit', '3']);
+    expect(fresh.files.get('/trial/seasons/2024.yaml')).toContain('season: 2024\n');
+  });
+
+  it('a dry run shows the change and makes none', async () => {
+    const ran = await pomary([...PICK, '--dry-run']);
+    expect([ran.status, ran.season]).toEqual([0, before]);
+    expect(ran.out).toMatch(/^--- a\/seasons\/2026\.yaml\n\+\+\+ b\/seasons\/2026\.yaml\n@@ /);
+    expect(ran.out.match(/^[+-] .*/gm)).toEqual([
+      '+  - { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47] }',
+    ]);
+  });
+
+  it.each<[readonly string[], string]>([
+    [['pick', 'G9', 'early', '--fruit', '1'], 'G9 is no tree of this ledger'],
+    [['pick', 'G3', 'brebba', '--fruit', '1'], 'did you mean breba?'],
+    [['pick', 'G3', 'early'], 'neither fruit nor weights'],
+    [['pick', 'G3', 'early', '--weights', '52.4,,47'], 'Write a number'],
+    [['pick', 'G3', 'early', '--weights', 'note'], 'Write a number'],
+    [['pick', 'G3', 'early', '--fruit', '-1'], 'Write a whole number, 0 or more.'],
+    [['pick', 'G3', 'early', '--fruit', '3', '--split', '4'], 'more than the 3 picked'],
+    [['pick', 'G3', 'early', '--fruit', '1', '--on', '31 Jun'], 'there is no such day'],
+    [['pick', 'G3', 'early', '--fruit', '1', '--on', '5/6'], '5 June 2026 or 6 May 2026'],
+    [['pick', 'G3 early', '--fruit', '1'], 'this must be one word'],
+    [['pick', 'G3', 'early', '--fruit', '1', '--note', ' '], '--note needs a text'],
+    [['pick', 'Y1', '--fruit', '1', '--on', '2026-01-05'], 'which crop of Y1'],
+    [['count', 'G3', 'early'], "'--fruit <n>' not specified"],
+    [['taste', 'G3', 'early', '--taster', 'mara', '--score', 'sweetness'], 'as in sweetness=8'],
+    [
+      ['taste', 'G3', 'early', '--taster', 'mara', '--score', 'swetness=8'],
+      'did you mean sweetness?',
+    ],
+    [['taste', 'G3', 'early', '--taster', 'mara', '--score', 'sweetness=11'], 'from 1 to 10'],
+    [['taste', 'G3', 'early', '--score', 'sweetness=8'], 'whose scores are these?'],
+    [['taste', 'G3', 'early', '--taster', 'marra', '--score', 'sweetness=8'], 'did you mean mara?'],
+  ])('%j is a wrong command line', async (argv, said) => {
+    const ran = await pomary(argv);
+    expect([ran.status, ran.out, ran.season]).toEqual([2, '', before]);
+    expect(ran.err).toContain(said);
+  });
+
+  it('what cannot be right is refused and handed back; what is odd is written and told', async () => {
+    const early = await pomary(['pick', 'Y1', 'main', '--on', '2019-09-01', '--fruit', '1']);
+    expect([early.status, early.season, early.out]).toEqual([1, before, '']);
+    expect(early.files.has('/trial/seasons/2019.yaml')).toBe(false);
+    expect(early.err).toContain('error entry-before-tree');
+    expect(early.err).toContain('Nothing was written. The entry:\npicks:\n  - { on: 2019-09-01');
+    const heavy = await pomary(['pick', 'G3', 'early', '--on', '2026-08-01', '--weights', '524']);
+    expect([heavy.status, added(heavy.season).length]).toEqual([0, 1]);
+    expect(heavy.err).toContain('warning fruit-weight-unlikely');
+  });
+
+  it('an error that is there already does not keep anyone from writing', async () => {
+    const wrong = `${before}  - { on: 2026-10-30, tree: Q, kind: prune }\n`;
+    const ran = await pomary(PICK, { files: { 'seasons/2026.yaml': wrong } });
+    expect([ran.status, ran.err]).toEqual([0, '']);
+    const broken = await pomary(PICK, { files: { 'seasons/2026.yaml': 'season: [' } });
+    expect([broken.status, broken.season]).toEqual([1, 'season: [']);
+    expect(broken.err).toContain(
+      '- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47] }',
+    );
+    const lost = await pomary(PICK, { files: { 'ledger.yaml': 'title: [' } });
+    expect(lost.status).toBe(1);
+    expect(lost.err).toContain('before ledger.yaml is mended');
+  });
+
+  it('a disk that does not play along ends with status 3 and the entry printed back', async () => {
+    const storeFault = new StoreFault(SEASON, 'ENOSPC', 'the disk is full', 'make room');
+    const ran = await pomary(PICK, { storeFault });
+    expect([ran.status, ran.out, ran.season]).toEqual([3, '', before]);
+    expect(ran.err).toContain('cannot write seasons/2026.yaml: the disk is full; make room\n');
+    expect(ran.err).toContain('- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47] }');
+  });
+});
+
+describe('lines from a file or a pipe', () => {
+  const GOOD = 'on 1 Aug\npick G3 early 52.4 47 # from the scale\n55.1\n\ndrop Y1 main 2\n';
+  const BAD =
+    'on 1 Aug\npick G3 early 52.4\npick G9 early 50\n55.1 49.8\npick G7 main 52,40\npick Y1 main 30\n';
+
+  it('are written all at once, with weights that follow', async () => {
+    for (const world of [{ stdin: GOOD }, { files: { 'evening.txt': GOOD } }]) {
+      const ran = await pomary(['enter', 'stdin' in world ? '-' : 'evening.txt'], world);
+      expect([ran.status, ran.err]).toEqual([0, '']);
+      expect(added(ran.season)).toEqual([
+        '- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47, 55.1] }',
+        '- { on: 2026-08-01, tree: Y1, crop: main, fruit: 2 }',
+      ]);
+      expect(ran.out).toMatch(/2 entries written\.\n$/);
+    }
+    const first = await pomary(['enter', '--on', '1 Aug'], { stdin: 'drop Y1 main 2\n' });
+    expect(added(first.season)).toEqual(['- { on: 2026-08-01, tree: Y1, crop: main, fruit: 2 }']);
+  });
+
+  it('with anything wrong none is written, and every place is shown', async () => {
+    const ran = await pomary(['enter', 'evening.txt'], { files: { 'evening.txt': BAD } });
+    expect([ran.status, ran.out, ran.season]).toEqual([1, '', before]);
+    expect(ran.err.match(/^\S+:\d+:\d+ \w+ \S+/gm)).toEqual([
+      'evening.txt:3:6 error line-not-understood',
+      'evening.txt:4:1 error line-not-understood',
+      'evening.txt:5:14 error line-unclear',
+    ]);
+    expect(ran.err).toContain('  > 3 | pick G9 early 50\n      |      ^^\n');
+    expect(ran.err).toContain('try: type 52.40 or 52 40');
+    expect(ran.err).toMatch(/Nothing was written\.\n$/);
+  });
+
+  it('good ones can be kept; the others come back so that they can be typed again', async () => {
+    const ran = await pomary(['enter', '--keep-good'], { stdin: BAD });
+    expect(ran.status).toBe(1);
+    expect(added(ran.season)).toEqual([
+      '- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4] }',
+      '- { on: 2026-08-01, tree: Y1, crop: main, weights: [30] }',
+    ]);
+    expect(ran.err).toMatch(
+      /These lines were not written:\non 2026-08-01\npick G9 early 50\n55\.1 49\.8\npick G7 main 52,40\n$/,
+    );
+  });
+
+  it('nothing leans on a date that was not understood', async () => {
+    const stdin = 'on 31 Jun\npick G3 early 50\non 1 Aug\npick G3 early 40\n';
+    const ran = await pomary(['enter', '--keep-good'], { stdin });
+    expect(added(ran.season)).toEqual([
+      '- { on: 2026-08-01, tree: G3, crop: early, weights: [40] }',
+    ]);
+    expect(ran.err).toContain('of which day?');
+    expect(ran.err).toMatch(/not written:\non 31 Jun\npick G3 early 50\n$/);
+  });
+
+  it('what the rules refuse is shown at its line, and only that is left out', async () => {
+    const stdin = 'on 1 Sep 2019\npick Y1 main 30\non 1 Aug 2026\npick G3 early 40\n';
+    const none = await pomary(['enter'], { stdin });
+    expect([none.status, none.season]).toEqual([1, before]);
+    expect(none.err).toContain('standard input:2:1 error entry-before-tree');
+    const some = await pomary(['enter', '--keep-good'], { stdin });
+    expect([some.status, added(some.season).length]).toEqual([1, 1]);
+    expect(some.files.has('/trial/seasons/2019.yaml')).toBe(false);
+  });
+
+  it('two scores for one thing are refused, not merged', async () => {
+    const stdin = 'on 30 Oct\ntaste Y1 main mara sweetness 8\ntaste Y1 main mara sweetness 7\n';
+    const ran = await pomary(['enter'], { stdin });
+    expect([ran.status, ran.season]).toEqual([1, before]);
+    expect(ran.err).toContain('standard input:3:1 error sitting-conflict');
+  });
+
+  it('a dry run shows the change of every file', async () => {
+    const stdin = 'on 1 Aug 2026\npick G3 early 50\non 1 Aug 2025\npick G3 early 40\n';
+    const ran = await pomary(['enter', '--dry-run'], { stdin });
+    expect([ran.status, ran.season]).toEqual([0, before]);
+    expect(ran.out.match(/^\+\+\+ .*/gm)).toEqual([
+      '+++ b/seasons/2025.yaml',
+      '+++ b/seasons/2026.yaml',
+    ]);
+  });
+
+  it('nothing to write is no fault', async () => {
+    expect(await pomary(['enter'], { stdin: '' })).toMatchObject({ status: 0, season: before });
+    expect(await pomary(['enter'], { stdin: '# rain\n' })).toMatchObject({ status: 0, err: '' });
+  });
+
+  it.each<[readonly string[], number, string]>([
+    [['enter', 'nothere.txt'], 3, 'it does not exist'],
+    [['enter', 'seasons'], 3, 'it is a folder, not a file'],
+    [['enter', '--at-once'], 2, '--at-once is for typing at a terminal'],
+    [['enter', '--on', 'soon'], 2, '--on soon is no date'],
+    [['enter', '--on', '5/6'], 2, 'may be 2026-06-05 or 2026-05-06'],
+  ])('%j ends with status %i', async (argv, status, said) => {
+    const ran = await pomary(argv, { stdin: 'drop Y1 main 2' });
+    expect([ran.status, ran.season]).toEqual([status, before]);
+    expect(ran.err).toContain(said);
+  });
+
+  it('a full disk hands back every entry and every faulty line', async () => {
+    const storeFault = new StoreFault(SEASON, 'ENOSPC', 'the disk is full', 'make room');
+    const ran = await pomary(['enter', '--keep-good'], { stdin: BAD, storeFault });
+    expect(ran.status).toBe(3);
+    for (const said of ['weights: [52.4]', 'weights: [30]', 'pick G9 early 50', '55.1 49.8']) {
+      expect(ran.err).toContain(said);
+    }
+  });
+});
