@@ -35,14 +35,18 @@ export function sortEntries(desk: Desk, { entries, faulty, problems }: LinesRead
     for (const { diagnostic, entries: about } of plan.found) {
       if (diagnostic.severity !== 'error') continue;
       if (about.length === 0) isHopeless = true;
-      const lines = about.flatMap((entry) => linesOf.get(entry) ?? []);
-      said.push(atLine(diagnostic, lines));
-      for (const entry of about) bad.add(entry);
+      if (about.length === 0) said.push(diagnostic);
+      for (const entry of about) {
+        said.push(atLine(diagnostic, linesOf.get(entry)));
+        bad.add(entry);
+      }
     }
     if (bad.size > before) continue;
     for (const { diagnostic, entries: about } of plan.found) {
       if (diagnostic.severity === 'error') continue;
-      said.push(atLine(diagnostic, about[0] && linesOf.get(about[0])));
+      // Of several lines that made one sitting nobody knows which is meant.
+      const [only, ...others] = about;
+      said.push(atLine(diagnostic, others.length > 0 ? [] : only && linesOf.get(only)));
     }
     const lost = [...faulty, ...[...bad].flatMap((entry) => linesOf.get(entry) ?? [])];
     const isFaulty = lost.length > 0 || isHopeless;

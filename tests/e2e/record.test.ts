@@ -1,0 +1,101 @@
+import { spawn, spawnSync } from 'node:child_process';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { SMALL_EXAMPLE } from '../support/small-example.ts';
+
+const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
+const DIST = fileURLToPath(new URL('../../dist/main.js', import.meta.url));
+const PATH = process.env['PATH'] ?? '';
+const before = SMALL_EXAMPLE['seasons/2026.yaml'] ?? '';
+
+let folder = '';
+beforeAll(() => {
+  if (!existsSync(DIST)) throw new Error('build first: npm run build');
+  folder = mkdtempSync(join(tmpdir(), 'pomary-record-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+let made = 0;
+function ledger(): string {
+  const root = join(folder, `ledger ${made++}`);
+  for (const [path, text] of Object.entries(SMALL_EXAMPLE)) {
+    mkdirSync(dirname(join(root, path)), { recursive: true });
+    writeFileSync(join(root, path), text);
+  }
+  return root;
+}
+
+function season(root: string): string {
+  return readFileSync(join(root, 'seasons', '2026.yaml'), 'utf8');
+}
+
+/** Lines of the season file that it did not have, in its order. */
+function added(root: string): readonly string[] {
+  const old = before.split('\n');
+  let next = 0;
+  const fresh = season(root)
+    .split('\n')
+    .filter((line) => {
+      if (line !== old[next]) return true;
+      next++;
+      return false;
+    });
+  expect(next).toBe(old.length);
+  return fresh.map((line) => line.trim());
+}
+
+function pomary(cwd: string, argv: readonly string[], input: string) {
+  const ran = spawnSync(process.execPath, [BIN, ...argv], {
+    cwd,
+    env: { PATH },
+    encoding: 'utf8',
+    input,
+    timeout: 60_000,
+  });
+  return { status: ran.status, out: ran.stdout, err: ran.stderr };
+}
+
+test('lines from a pipe: written whole or not at all, without a prompt, with nothing left behind', () => {
+  const root = ledger();
+  const wrong = pomary(root, ['enter'], 'on 1 Aug 2026\npick G3 early 50\npick G9 early 40\n');
+  expect(wrong).toMatchObject({ status: 1, out: '' });
+  expect(wrong.err).toContain('standard input:3:6 error line-not-understood');
+  expect(season(root)).toBe(before);
+  const good = pomary(root, ['enter', '-'], 'on 1 Aug 2026\npick G3 early 50\n47.5\n');
+  expect(good).toMatchObject({ status: 0, err: '' });
+  expect(good.out).not.toContain('>');
+  expect(added(root)).toEqual(['- { on: 2026-08-01, tree: G3, crop: early, weights: [50, 47.5] }']);
+  expect(readdirSync(join(root, 'seasons')).sort()).toEqual(['2025.yaml', '2026.yaml']);
+  expect(readdirSync(root).filter((name) => name.startsWith('.'))).toEqual([]);
+});
+
+test('several processes at once leave every entry', async () => {
+  const root = ledger();
+  const COUNT = 8;
+  const runs = Array.from({ length: COUNT }, (_, index) => {
+    const weight = String(40 + index);
+    const argv = ['pick', 'G3', 'early', '--on', '2026-08-01', '--weights', weight];
+    const child = spawn(process.execPath, [BIN, ...argv], { cwd: root, env: { PATH } });
+    return new Promise<number | null>((resolve) => {
+      child.on('close', resolve);
+    });
+  });
+  expect(await Promise.all(runs)).toEqual(Array.from({ length: COUNT }, () => 0));
+  const wanted = Array.from(
+    { length: COUNT },
+    (_, index) => `- { on: 2026-08-01, tree: G3, crop: early, weights: [${40 + index}] }`,
+  );
+  expect([...added(root)].sort()).toEqual(wanted);
+  expect(readdirSync(join(root, 'seasons')).sort()).toEqual(['2025.yaml', '2026.yaml']);
+}, 90_000);
