@@ -14,6 +14,7 @@ export interface ReportOptions {
   readonly sort?: string;
   readonly top?: number;
   readonly confidence: number;
+  readonly explain?: boolean;
   readonly format: Format;
   readonly output?: string;
 }
@@ -44,6 +45,11 @@ export function withOrder(command: Command): Command {
   return command
     .option('--sort <column>', 'sort by a column of the JSON output; :asc or :desc behind it')
     .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
+}
+
+/** How much is said of the method. */
+export function withExplain(command: Command): Command {
+  return command.option('--explain', 'tell how it is computed, with sources', false);
 }
 
 /** How sure, in which form, and where to. */
