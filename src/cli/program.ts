@@ -1,5 +1,6 @@
 import { Command } from 'commander';
 import { VERSION } from '../version.ts';
+import { addCardCommand } from './commands/card.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -46,6 +47,8 @@ export function buildProgram(host: Host): Command {
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
   addRankCommand(program, host);
+  program.commandsGroup('Publish:');
+  addCardCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }

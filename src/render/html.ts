@@ -9,8 +9,14 @@ import { NOTHING } from './words.ts';
  * readers, on a phone, in the dark and on paper.
  */
 export function renderHtml(report: Report): string {
-  const title = escaped(report.title);
-  const ledger = escaped(report.ledgerTitle);
+  const body = `${tableOf(report, 'caption')}${notesOf(report.notes)}`;
+  return htmlPage(report.title, report.ledgerTitle, body);
+}
+
+/** A page around a body that is HTML already. */
+export function htmlPage(plainTitle: string, ledgerTitle: string, body: string): string {
+  const title = escaped(plainTitle);
+  const ledger = escaped(ledgerTitle);
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -24,7 +30,7 @@ ${HTML_STYLE}</style>
 <body>
 <main>
 ${ledger === '' ? '' : `<p class="ledger">${ledger}</p>\n`}<h1>${title}</h1>
-${tableOf(report, title)}${notesOf(report.notes)}</main>
+${body}</main>
 </body>
 </html>
 `;
@@ -32,7 +38,13 @@ ${tableOf(report, title)}${notesOf(report.notes)}</main>
 
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
 
-function tableOf(report: Report, title: string): string {
+/**
+ * The table alone, named by its title.
+ *
+ * @param id of the caption, which no other element of the page may have
+ */
+export function tableOf(report: Report, id: string): string {
+  const title = escaped(report.title);
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
   if (report.rows.length === 0 || columns.length === 0) return `<p>${NOTHING}</p>\n`;
   const named = columns.findIndex((column) => column.align === 'left');
@@ -43,9 +55,9 @@ function tableOf(report: Report, title: string): string {
     const cells = columns.map((column, index) => cellOf(column, row, index === named));
     return `<tr>\n${cells.join('\n')}\n</tr>\n`;
   });
-  return `<div class="wide" role="region" aria-labelledby="caption" tabindex="0">
+  return `<div class="wide" role="region" aria-labelledby="${id}" tabindex="0">
 <table>
-<caption id="caption">${title}</caption>
+<caption id="${id}">${title}</caption>
 <thead>
 <tr>
 ${head.join('\n')}
@@ -76,7 +88,7 @@ function bodyClass(column: PeopleColumn): string {
 
 const SHORT_NAME = 24;
 
-function notesOf(notes: readonly Note[]): string {
+export function notesOf(notes: readonly Note[]): string {
   if (notes.length === 0) return '';
   const lines = notes.map((note) =>
     note.kind === 'caution'
@@ -87,6 +99,6 @@ function notesOf(notes: readonly Note[]): string {
 }
 
 /** Text that is nothing but text, inside elements and inside quoted attributes. */
-function escaped(text: string): string {
+export function escaped(text: string): string {
   return visible(text).replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
 }

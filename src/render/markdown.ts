@@ -14,7 +14,8 @@ export function renderMarkdown(report: Report): string {
   return `${blocks.join('\n\n')}\n`;
 }
 
-function tableOf(report: Report): string {
+/** The table alone. */
+export function tableOf(report: Report): string {
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
   if (report.rows.length === 0 || columns.length === 0) return NOTHING;
   const rule = columns.map((column) => (column.align === 'right' ? '---:' : '---'));
@@ -30,7 +31,7 @@ function line(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
 }
 
-function noteLine(note: Note): string {
+export function noteLine(note: Note): string {
   const text = literal(note.text);
   if (note.kind === 'caution') return `- **Caution:** ${text}`;
   // A note must not open a list inside the list.
@@ -38,7 +39,7 @@ function noteLine(note: Note): string {
 }
 
 /** Text in which every mark of Markdown stands for itself. */
-function literal(text: string): string {
+export function literal(text: string): string {
   return visible(text)
     .replace(/[\\`*_[\]#|~$]/g, '\\$&')
     .replaceAll('&', '&amp;')
