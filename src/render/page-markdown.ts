@@ -9,7 +9,10 @@ export function renderPageMarkdown(page: Page): string {
       `### ${literal(section.heading)}`,
       sectionText(page, section),
     ]),
-    page.notes.map(noteLine).join('\n'),
+    // Without a heading between them, two lists would run into one.
+    ...(page.notes.length === 0
+      ? []
+      : ['### About these figures', page.notes.map(noteLine).join('\n')]),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }

@@ -42,7 +42,7 @@ export function standingSection(ledger: Ledger, cultivar: Cultivar): LinesSectio
   return {
     kind: 'lines',
     key: 'moves',
-    heading: 'Where they stood before',
+    heading: 'Moves, pots and winter damage',
     lines: told.map(({ tree, steps }) => ({
       lead: tree.id,
       text: [startWords(ledger, tree), ...steps.map(({ words }) => words)].join('; '),
@@ -84,8 +84,8 @@ function treeWords(ledger: Ledger, tree: Tree, now: Standing): string {
   const parts = [
     tree.removed === undefined
       ? place.join(', ')
-      : `removed ${tree.removed.text}; it stood: ${place.join(', ')}`,
-    sentence(came.join(', ')),
+      : `removed ${tree.removed.text} from ${place.join(', ')}`,
+    sentence(came.join('; ')),
     tree.note ?? '',
   ];
   return parts
