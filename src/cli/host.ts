@@ -50,10 +50,11 @@ export interface Revisions {
    * which stands for the last commit before it. Where the folder bore another name then, it is
    * found by its `ledger.yaml`, if that is the only one that has gone since.
    *
+   * Rejects with a `FileFault` where there is no repository, no commit or no git, and with an
+   * `UnknownRevision`.
+   *
    * @param folder absolute path of the ledger's folder as it is now
    * @param wanted whether a file of that path inside the folder is asked for
-   * Rejects with a `FileFault` where there is no repository, no commit or no git, and with
-   * `UnknownRevision`.
    */
   read(folder: string, revision: string, wanted: (path: string) => boolean): Promise<Snapshot>;
 }

@@ -1,6 +1,7 @@
 import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCardCommand } from './commands/card.ts';
+import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -49,6 +50,7 @@ export function buildProgram(host: Host): Command {
   addRankCommand(program, host);
   program.commandsGroup('Publish:');
   addCardCommand(program, host);
+  addChangesCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
