@@ -30,7 +30,7 @@ function sectionLines(page: Page, section: Section, look: Look, style: Style): r
 }
 
 /** A lead wider than this does not push the others' texts aside. */
-const WIDEST_LEAD = 16;
+const WIDEST_LEAD = 24;
 
 /** Leads in a column of their own, texts beside them. */
 function factLines(lines: readonly Line[], look: Look): readonly string[] {

@@ -29,13 +29,11 @@ export function compareEntries(
     ...pairUp(removed, added, subject, Number.POSITIVE_INFINITY),
     ...pairUp(removed, added, dayless, 1),
   ];
-  const changes: readonly EntryChange[] = [
-    ...[...added].map((entry): EntryChange => ({ what: 'added', entry })),
+  return [
     ...[...removed].map((entry): EntryChange => ({ what: 'removed', entry })),
     ...altered,
+    ...[...added].map((entry): EntryChange => ({ what: 'added', entry })),
   ];
-  const places = new Map([...before, ...after].map((entry, place) => [entry, place]));
-  return changes.toSorted((a, b) => (places.get(a.entry) ?? 0) - (places.get(b.entry) ?? 0));
 }
 
 function without(entries: readonly Entry[], others: readonly Entry[]): Set<Entry> {

@@ -3,10 +3,15 @@ import { decimalText } from '../decimal-text.ts';
 import type { Line, LinesSection, Said } from '../page.ts';
 import { counted } from '../words.ts';
 import type { EntryChange, FieldChange } from './compare-entries.ts';
+import type { Comparison } from './comparison.ts';
 import type { Entry, EntryKind, FieldValue } from './entry.ts';
 
 /** Entries that were added, removed or altered, tree by tree. */
-export function entriesSection(changes: readonly EntryChange[]): LinesSection {
+export function entriesSection(
+  unordered: readonly EntryChange[],
+  comparison: Comparison,
+): LinesSection {
+  const changes = inOrder(unordered, comparison);
   const bySubject = groupBy(changes, ({ entry }) => leadOf(entry));
   return {
     kind: 'lines',
@@ -15,9 +20,56 @@ export function entriesSection(changes: readonly EntryChange[]): LinesSection {
     lines:
       changes.length === 0
         ? [{ lead: '', text: 'No entry was added, removed or altered.' }]
-        : [...bySubject].flatMap(([lead, own]) => linesOf(lead, own)),
+        : [...bySubject].flatMap(([lead, own]) =>
+            changes.length > MOST_IN_FULL ? summaryOf(lead, own) : linesOf(lead, own),
+          ),
     says: changes.map(changeSaid),
   };
+}
+
+/** Settings, cultivars, then the trees in the ledger's order, sittings, weather; oldest first. */
+function inOrder(
+  changes: readonly EntryChange[],
+  { before, after }: Comparison,
+): readonly EntryChange[] {
+  const trees = [...new Set([...after.ledger.trees.keys(), ...before.ledger.trees.keys()])];
+  const places = new Map(trees.map((id, place) => [id, place]));
+  const groupOf = ({ kind, tree }: Entry) => GROUPS[kind] ?? (tree === undefined ? 3 : 2);
+  const treeOf = ({ tree }: Entry) => places.get(tree ?? '') ?? 0;
+  return changes.toSorted(
+    ({ entry: a }, { entry: b }) =>
+      groupOf(a) - groupOf(b) || treeOf(a) - treeOf(b) || compareDays(a.on ?? '', b.on ?? ''),
+  );
+}
+
+const GROUPS: Readonly<Partial<Record<EntryKind, number>>> = {
+  setting: 0,
+  cultivar: 1,
+  tasting: 3,
+  weather: 4,
+};
+
+function compareDays(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** More than so many in all are told tree by tree. */
+const MOST_IN_FULL = 60;
+
+function summaryOf(lead: string, changes: readonly EntryChange[]): readonly Line[] {
+  return [...groupBy(changes, ({ what }) => what)].map(([what, own]) => {
+    const kinds = [...groupBy(own, ({ entry }) => entry.kind)].map(([kind, some]) =>
+      counted(some.length, ...NOUNS[kind]),
+    );
+    return { lead, text: `${what}: ${kinds.join(', ')}${spanOf(own)}` };
+  });
+}
+
+function spanOf(changes: readonly EntryChange[]): string {
+  const days = changes.flatMap(({ entry }) => entry.on ?? []).toSorted();
+  const [first] = days;
+  if (first === undefined) return '';
+  return days.at(-1) === first ? `, ${first}` : `, ${first} to ${days.at(-1)}`;
 }
 
 /** More than so many alike are told in one line. */
@@ -32,25 +84,24 @@ function linesOf(lead: string, changes: readonly EntryChange[]): readonly Line[]
     .map((text) => ({ lead, text }));
 }
 
-function leadOf({ kind, tree, on, cultivar }: Entry): string {
+function leadOf({ kind, tree, cultivar }: Entry): string {
   if (tree !== undefined) return tree;
   if (kind === 'setting') return 'ledger.yaml';
   if (kind === 'cultivar') return cultivar ?? '';
-  return kind === 'weather' ? 'weather' : (on ?? '');
+  return kind === 'weather' ? 'weather' : 'trial';
 }
 
 function manyWords(changes: readonly EntryChange[]): string {
-  const [{ what, entry } = { what: 'added', entry: undefined }] = changes;
-  const days = changes.flatMap((change) => change.entry.on ?? []).toSorted();
-  const span = days.length === 0 ? '' : `, ${days[0]} to ${days.at(-1)}`;
+  const { what, entry } = changes[0] ?? { what: 'added', entry: undefined };
   const crop = entry?.crop === undefined ? '' : ` of the ${entry.crop} crop`;
-  return `${what}: ${counted(changes.length, NOUNS[entry?.kind ?? 'pick'][0], NOUNS[entry?.kind ?? 'pick'][1])}${crop}${span}`;
+  const number = counted(changes.length, ...NOUNS[entry?.kind ?? 'pick']);
+  return `${what}: ${number}${crop}${spanOf(changes)}`;
 }
 
 const NOUNS: Readonly<Record<EntryKind, readonly [one: string, many: string]>> = {
   setting: ['setting', 'settings'],
   cultivar: ['cultivar', 'cultivars'],
-  tree: ['tree', 'trees'],
+  tree: ['its record', 'records'],
   count: ['count', 'counts'],
   pick: ['pick', 'picks'],
   drop: ['drop', 'drops'],

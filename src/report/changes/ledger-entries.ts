@@ -129,7 +129,7 @@ function sampleEntry({ on, scores }: Tasting, sample: Sample): Entry {
 function eventEntry(event: FieldEvent): Entry {
   const { at, season, on, note, photo, target, kind, ...own } = event;
   const values = Object.entries(own).map(([key, value]) => [
-    key,
+    key === 'waitDays' ? 'wait_days' : key,
     typeof value === 'object' ? containerText(value) : value,
   ]);
   const fields = knownFields({ kind, ...Object.fromEntries(values), note, photo });

@@ -7,12 +7,12 @@ import {
   type MovedFigure,
 } from '../../judge/figure-moves.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
-import { CROPS } from '../../model/ledger.ts';
+import { CROPS, type Crop } from '../../model/ledger.ts';
 import { decimalText } from '../decimal-text.ts';
 import type { Line, Said } from '../page.ts';
-import { counted } from '../words.ts';
+import { counted, sentence } from '../words.ts';
 import type { Comparison } from './comparison.ts';
-import { FIGURE_NAMES, nameOf } from './figures-section.ts';
+import { nameOf } from './figures-section.ts';
 import type { RankMove } from './rank-moves.ts';
 
 export type MovesByFigure = ReadonlyMap<MovedFigure, readonly FigureMove[]>;
@@ -26,19 +26,32 @@ export function allFigureMoves({ before, after }: Comparison, alike: boolean): M
   );
 }
 
-/** Who went up and who went down, in a sentence a crop. */
-export function rankLines(moves: readonly RankMove[]): readonly Line[] {
-  return CROPS.flatMap((crop) => {
-    const own = moves.filter((move) => move.crop === crop && move.places !== undefined);
-    if (own.length === 0) return [];
-    const up = own.filter(({ places = 0 }) => places > 0);
-    const down = own.filter(({ places = 0 }) => places < 0);
-    const tally = `of ${counted(own.length, 'cultivar')} ranked both times, ${up.length} went up and ${down.length} down`;
-    const far = [furthest('furthest up', up), furthest('furthest down', down)].filter(
-      (part) => part !== '',
-    );
-    return [{ lead: `Rank, ${crop}`, text: `${[tally, ...far].join('; ')}.` }];
-  });
+/** What moved in each crop, in a sentence for the ranks and one for each figure. */
+export function movedLines(
+  comparison: Comparison,
+  ranks: readonly RankMove[],
+  moves: MovesByFigure,
+): readonly Line[] {
+  return CROPS.flatMap((crop) => [
+    ...rankLines(crop, ranks),
+    ...shiftLines(comparison, crop, moves),
+  ]);
+}
+
+/** Who went up and who went down. */
+function rankLines(crop: Crop, moves: readonly RankMove[]): readonly Line[] {
+  const own = moves.filter((move) => move.crop === crop && move.places !== undefined);
+  if (own.length === 0) return [];
+  const up = own.filter(({ places = 0 }) => places > 0);
+  const down = own.filter(({ places = 0 }) => places < 0);
+  const tally =
+    up.length + down.length > 0
+      ? `of ${counted(own.length, 'cultivar')} ranked both times, ${up.length} went up and ${down.length} down`
+      : `no place moved among ${counted(own.length, 'cultivar')} ranked both times`;
+  const far = [furthest('furthest up', up), furthest('furthest down', down)].filter(
+    (part) => part !== '',
+  );
+  return [{ lead: `${sentence(crop)}, rank`, text: `${[tally, ...far].join('; ')}.` }];
 }
 
 /** The longest ways stand first. */
@@ -52,19 +65,23 @@ function furthest(what: string, moves: readonly RankMove[]): string {
   return `${what}: ${names.slice(0, 3).join(', ')}`;
 }
 
+const SHORT: Readonly<Record<MovedFigure, string>> = {
+  fruitPerBranch: 'fruit/branch',
+  meanWeight: 'weight',
+  soundShare: 'sound',
+};
+
 /** What all cultivars of a crop share, which is more likely the year's doing than theirs. */
-export function shiftLines(comparison: Comparison, moves: MovesByFigure): readonly Line[] {
-  return CROPS.flatMap((crop) =>
-    MOVED_FIGURES.flatMap((figure) => {
-      const own = moves.get(figure) ?? [];
-      const shift = commonShifts(figure, own).find((one) => one.crop === crop);
-      if (shift === undefined) return [];
-      const [most] = own.filter((move) => move.crop === crop && move.change !== undefined);
-      const text = shiftWords(figure, shift);
-      const example = most === undefined ? '' : `; most: ${mostWords(comparison, figure, most)}`;
-      return [{ lead: `${FIGURE_NAMES[figure]}, ${crop}`, text: `${text}${example}.` }];
-    }),
-  );
+function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): readonly Line[] {
+  return MOVED_FIGURES.flatMap((figure) => {
+    const own = moves.get(figure) ?? [];
+    const shift = commonShifts(figure, own).find((one) => one.crop === crop);
+    if (shift === undefined) return [];
+    const [most] = own.filter((move) => move.crop === crop && move.change !== undefined);
+    const text = shiftWords(figure, shift);
+    const example = most === undefined ? '' : `; most: ${mostWords(comparison, figure, most)}`;
+    return [{ lead: `${sentence(crop)}, ${SHORT[figure]}`, text: `${text}${example}.` }];
+  });
 }
 
 function shiftWords(figure: MovedFigure, { cultivars, rose, fell, middle }: CommonShift): string {

@@ -41,7 +41,7 @@ export async function rankMoves(comparison: Comparison): Promise<readonly RankMo
 }
 
 function cropPlace({ crop }: RankMove): number {
-  return CROPS.findIndex((one) => one === crop);
+  return crop === 'early' ? 0 : 1;
 }
 
 function way({ places = 0 }: RankMove): number {

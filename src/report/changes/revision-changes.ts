@@ -45,7 +45,7 @@ export async function revisionChanges(
     },
     sections: [
       inShort(since, until, changes, ranks, moves),
-      entriesSection(changes),
+      entriesSection(changes, comparison),
       rankMovesSection(comparison, ranks, 'No rank and no index moved.', [
         [own, ({ cultivar }) => touched.get(cultivar) ?? 0],
       ]),
@@ -100,7 +100,7 @@ function inShort(
   const places = ranks.filter(({ places }) => places !== 0).length;
   const figures = MOVED_FIGURES.flatMap((figure) => {
     const count = moves.get(figure)?.length ?? 0;
-    return count === 0 ? [] : [`${FIGURE_NAMES[figure].toLowerCase()} of ${count}`];
+    return count === 0 ? [] : [`${FIGURE_NAMES[figure].toLowerCase()} (${count})`];
   });
   const entries = `${counted(tally.added, 'entry', 'entries')} added, ${tally.removed} removed, ${tally.altered} altered`;
   return {
@@ -120,7 +120,7 @@ function inShort(
         text:
           figures.length === 0
             ? 'none changed'
-            : `${figures.join(', ')} crops of cultivars changed`,
+            : `changed: ${figures.join(', ')}; a cultivar counts once for each crop`,
       },
     ],
     says: { since: { ...since }, until: { ...until }, ...tally },

@@ -1,17 +1,11 @@
-import { MOVED_FIGURES } from '../../judge/figure-moves.ts';
+import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
 import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
 import type { LinesSection, Page } from '../page.ts';
 import { selectionWords } from '../report-request.ts';
 import { arrivalsSection } from './arrivals-section.ts';
 import type { Comparison } from './comparison.ts';
 import { figureSection } from './figures-section.ts';
-import {
-  allFigureMoves,
-  type MovesByFigure,
-  rankLines,
-  shiftLines,
-  shiftsSaid,
-} from './moved-sections.ts';
+import { allFigureMoves, type MovesByFigure, movedLines, shiftsSaid } from './moved-sections.ts';
 import { type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
 
 /**
@@ -26,7 +20,7 @@ export async function seasonChanges(
   const { ledger, selection } = comparison.after;
   const ranks = await rankMoves(comparison);
   const moves = allFigureMoves(comparison, true);
-  const none = `No cultivar has trees with this figure at the same site in ${before} and ${after}.`;
+  const none = `It moved in no cultivar with trees at the same site in ${before} and ${after}.`;
   return {
     report: 'changes',
     title: `From ${before} to ${after}`,
@@ -41,7 +35,7 @@ export async function seasonChanges(
       arrivalsSection(ledger, before, after),
       rankMovesSection(comparison, ranks, 'Nothing could be ranked in either season.'),
       ...MOVED_FIGURES.map((figure) =>
-        figureSection(comparison, figure, moves.get(figure) ?? [], none),
+        figureSection(comparison, figure, onlyMoved(moves.get(figure) ?? []), none),
       ),
     ],
     notes: notesInOrder([
@@ -60,12 +54,16 @@ export async function seasonChanges(
   };
 }
 
+function onlyMoved(moves: readonly FigureMove[]): readonly FigureMove[] {
+  return moves.filter(({ change }) => change !== undefined && change !== 0);
+}
+
 function inShort(
   comparison: Comparison,
   ranks: readonly RankMove[],
   moves: MovesByFigure,
 ): LinesSection {
-  const lines = [...rankLines(ranks), ...shiftLines(comparison, moves)];
+  const lines = movedLines(comparison, ranks, moves);
   return {
     kind: 'lines',
     key: 'inShort',
