@@ -92,6 +92,11 @@ export function parseCount(text: string): number {
   return Number(text);
 }
 
+export function parseSeed(text: string): number {
+  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('Write a whole number from 0.');
+  return Number(text);
+}
+
 export function parseConfidence(text: string): number {
   const percent = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   if (!(percent >= 50 && percent <= 99.9)) {

@@ -1,72 +1,107 @@
-import { isMeasured, weighedParts } from '../judge/index-parts.ts';
-import { type CropRanking, type Ranked, rankCrops, type Unranked } from '../judge/rank.ts';
+import { isMeasured, weighedParts } from '../judge/gather-trial.ts';
+import { type Candidate, type CropRanking, rankCrops, type Unranked } from '../judge/rank.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
-import { cell, countColumn, numberColumn, textColumn } from './columns.ts';
+import {
+  cell,
+  countColumn,
+  intervalColumns,
+  numberColumn,
+  shareColumn,
+  textColumn,
+} from './columns.ts';
 import { note } from './common-notes.ts';
-import { cultivarName } from './names.ts';
-import type { ReportRequest } from './report-request.ts';
+import { cultivarName, siteName } from './names.ts';
+import { percent, type ReportRequest } from './report-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
-import { listed } from './words.ts';
+import { listed, sentence } from './words.ts';
+
+export interface RankRequest extends ReportRequest {
+  /** Of the simulated draws; the same seed gives the same table. */
+  readonly seed?: number | undefined;
+  /** Whether to say how it is computed at length. */
+  readonly explain?: boolean | undefined;
+}
+
+export const RANK_SEED = 1;
+/** Ranks that count as the top where `--top` does not say. */
+const TOP = 3;
 
 /** Cultivars of each crop by their weighted index, and those that cannot be ranked with the reason. */
-export function rankReport(ledger: Ledger, request: ReportRequest): Report {
-  const rankings = rankCrops(ledger, request.selection);
+export function rankReport(ledger: Ledger, request: RankRequest): Report {
+  const top = request.top ?? TOP;
+  const rankings = rankCrops(ledger, request.selection, {
+    confidence: request.confidence,
+    top,
+    seed: request.seed ?? RANK_SEED,
+  });
   const rows = rankings.flatMap(({ ranked, unranked }) => [
-    ...ranked.map((one) => rankedRow(ledger, one)),
-    ...unranked.map((one) => unrankedRow(ledger, one)),
+    ...ranked.map(
+      (one): Row => ({
+        ...evidenceCells(ledger, one),
+        rank: one.rank,
+        index: one.index,
+        low: one.low,
+        high: one.high,
+        rankLow: one.rankLow,
+        rankHigh: one.rankHigh,
+        topShare: one.topShare,
+        letters: one.letters,
+        why: null,
+      }),
+    ),
+    ...unranked.map(
+      (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
+    ),
   ]);
   return assembleReport(ledger, request, {
     report: 'rank',
     what: 'Rank',
     by: ['cultivar'],
     records: selectRecords(ledger, request.selection),
-    columns: columns(ledger),
+    columns: columns(ledger, request, top),
     rows,
     order: { blocks: ['crop'], key: 'rank:asc' },
-    notes: notes(ledger, rankings),
+    notes: notes(ledger, request, rankings),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
 
-function columns(ledger: Ledger): readonly Column[] {
+function columns(ledger: Ledger, { confidence }: RankRequest, top: number): readonly Column[] {
+  const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
+  const rank = countColumn('rank', { label: 'Rank', drop: 0 });
+  const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 1);
   return [
-    countColumn('rank', { label: 'Rank', drop: 0 }),
+    rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 0 }),
-    numberColumn('index', 2, { label: 'Index', drop: 0 }),
+    textColumn('crop', { label: 'Crop', drop: 2 }),
+    index,
+    ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
+    { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
+    rankHigh,
+    shareColumn('topShare', 0, { label: top === 1 ? 'First' : `Top ${top}`, drop: 3 }),
+    textColumn('letters', { label: 'Letters', drop: 4 }),
     ...weighedParts(ledger).map(([part], at) =>
-      numberColumn(part, 1, { label: capital(part), drop: 5 + at }),
+      numberColumn(part, 1, { label: sentence(part), drop: 8 + at }),
     ),
-    countColumn('trees', { label: 'Trees', drop: 1 }),
-    countColumn('seasons', { label: 'Seasons', drop: 3 }),
-    countColumn('tastings', { label: 'Tastings', drop: 2 }),
-    textColumn('why', { label: 'Why not ranked', drop: 0 }),
+    countColumn('trees', { label: 'Trees', drop: 5 }),
+    countColumn('seasons', { label: 'Seasons', drop: 7 }),
+    countColumn('tastings', { label: 'Tastings', drop: 6 }),
+    // People read the reasons in a note: sentences would crowd the figures out.
+    { ...textColumn('why', { label: 'Why not ranked', drop: 0 }), machineOnly: true },
   ];
 }
 
-function capital(text: string): string {
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-}
-
-function evidenceCells(ledger: Ledger, one: Ranked | Unranked): Row {
+function evidenceCells(ledger: Ledger, one: Candidate): Row {
   return {
     cultivar: cultivarName(ledger, one.cultivar),
     crop: one.crop,
-    ...Object.fromEntries(one.parts.map(({ part, onScale }) => [part, cell(onScale)])),
+    ...Object.fromEntries([...one.parts].map(([part, estimate]) => [part, cell(estimate)])),
     trees: one.trees,
     seasons: one.seasons,
     tastings: one.tastings,
   };
-}
-
-function rankedRow(ledger: Ledger, one: Ranked): Row {
-  return { rank: one.rank, index: one.index, why: null, ...evidenceCells(ledger, one) };
-}
-
-function unrankedRow(ledger: Ledger, one: Unranked): Row {
-  return { rank: null, index: null, why: whyNot(ledger, one), ...evidenceCells(ledger, one) };
 }
 
 const MISSING: Readonly<Record<MeasuredPart, string>> = {
@@ -76,48 +111,106 @@ const MISSING: Readonly<Record<MeasuredPart, string>> = {
   ripened: 'first frost not known',
 };
 
-function whyNot(ledger: Ledger, { lacks }: Unranked): string {
-  if (weighedParts(ledger).length === 0) return 'no weights in ledger.yaml';
+/** Why there is no rank, in a few words. */
+export function whyNot(ledger: Ledger, { lacks }: Pick<Unranked, 'lacks'>): string {
+  const traits = weighedParts(ledger).filter(([part]) => !isMeasured(part));
   const untasted = lacks.filter((part) => !isMeasured(part));
   const tasted =
     untasted.length === 0
       ? []
-      : untasted.length === weighedParts(ledger).filter(([part]) => !isMeasured(part)).length
-        ? ['not tasted ripe']
-        : [`no score for ${listed(untasted)}`];
-  const measured = lacks.filter(isMeasured).map((part) => MISSING[part]);
-  return [...tasted, ...measured].join('; ');
+      : [
+          untasted.length === traits.length
+            ? 'not tasted ripe'
+            : `no score for ${listed(untasted)}`,
+        ];
+  // Where nothing was picked, nothing could be weighed either: one reason is enough.
+  const measured = lacks
+    .filter(isMeasured)
+    .filter((part) => part !== 'size' || !lacks.includes('soundness'))
+    .map((part) => MISSING[part]);
+  return [...tasted, ...measured].join('; ') || 'no weights in ledger.yaml';
 }
 
-function notes(ledger: Ledger, rankings: readonly CropRanking[]): readonly (Note | undefined)[] {
+function notes(
+  ledger: Ledger,
+  request: RankRequest,
+  rankings: readonly CropRanking[],
+): readonly (Note | undefined)[] {
   const parts = weighedParts(ledger);
   if (parts.length === 0) {
     return [note('evidence', 'ledger.yaml weighs nothing: add rank: { weights: ... } to rank by.')];
   }
   const words = parts.map(([part, weight]) => `${part} ${weight}`).join(', ');
-  const measured = parts.map(([part]) => part).filter(isMeasured);
   const { low, high } = ledger.trial.scale;
-  const single = rankings.flatMap(({ ranked }) => ranked.filter(({ trees }) => trees === 1));
   return [
+    note('method', `Index: weighted mean on the scale of ${low} to ${high}; weights: ${words}.`),
     note(
       'method',
-      `Index: weighted mean of the parts on the scale of ${low} to ${high}; weights: ${words}.`,
+      `Harsh tasters, poor evenings and odd years are allowed for, and thin evidence is drawn towards the middle; letters: cultivars that share one cannot be told apart. Simulated with seed ${request.seed ?? RANK_SEED}; --explain tells how.`,
     ),
-    measured.length === 0
-      ? undefined
-      : note('method', `Put on the scale by the bands of ledger.yaml: ${listed(measured)}.`),
-    parts.length === measured.length
-      ? undefined
-      : note('method', 'Tasted parts: plain means of all scores of fruit tasted ripe.'),
-    single.length === 0
-      ? undefined
-      : note(
-          'evidence',
-          `${single.length} of the ranked rows rest on one tree: another tree may do otherwise.`,
-        ),
-    note(
-      'caution',
-      'Plain means do not allow for harsh or kind tasters, nor for a lucky plate: read close indexes as equal.',
-    ),
+    ...(request.explain === true ? EXPLANATION.map((text) => note('method', text)) : []),
+    ...rankings.map((ranking) => leadNote(ledger, ranking)),
+    oneTreeNote(rankings),
+    unrankedNote(ledger, rankings),
+    ...rankings.map((ranking) => sitesNote(ledger, ranking)),
   ];
 }
+
+/** Who is first, as chances a grower can picture. */
+function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefined {
+  const [leader] = ranked;
+  if (leader === undefined || ranked.length < 2) return undefined;
+  const byChance = ranked
+    .filter(({ firstShare }) => firstShare >= 0.05)
+    .toSorted((a, b) => b.firstShare - a.firstShare)
+    .slice(0, 3);
+  const chances = byChance.map(
+    ({ cultivar, firstShare }) =>
+      `${cultivarName(ledger, cultivar)} in ${Math.round(100 * firstShare)}`,
+  );
+  const rivals = ranked.filter(
+    (one) => one !== leader && [...one.letters].some((letter) => leader.letters.includes(letter)),
+  );
+  const verdict =
+    rivals.length === 0
+      ? 'No other can be put beside it.'
+      : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
+  return note(
+    'evidence',
+    `The ${crop} crop, over 100 ways that trees, years and tasters could fall out: first is ${listed(chances)}. ${verdict}`,
+  );
+}
+
+function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
+  const single = rankings.flatMap(({ ranked }) => ranked.filter(({ trees }) => trees === 1));
+  if (single.length === 0) return undefined;
+  return note(
+    'evidence',
+    `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
+  );
+}
+
+function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
+  const names = rankings.flatMap(({ crop, unranked }) =>
+    unranked.map(
+      (one) => `${cultivarName(ledger, one.cultivar)}, ${crop} (${whyNot(ledger, one)})`,
+    ),
+  );
+  return names.length === 0 ? undefined : note('evidence', `Not ranked: ${names.join('; ')}.`);
+}
+
+/** Sites that no cultivar joins: there the site's part and the cultivar's cannot be parted. */
+function sitesNote(ledger: Ledger, { crop, siteGroups }: CropRanking): Note | undefined {
+  if (siteGroups.length < 2) return undefined;
+  const groups = siteGroups.map((keys) => listed(keys.map((key) => siteName(ledger, key))));
+  return note(
+    'caution',
+    `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
+  );
+}
+
+const EXPLANATION: readonly string[] = [
+  'Each part has a mixed model: value = level + sitting (or season) + taster + site + cultivar + cultivar in that season + tree + plate + rest. Tasters and sites are fixed effects, all else random with spreads that are drawn along (Gibbs and Metropolis steps); shares of the variance have an informative prior from published repeated trials, total spread a half-t (Gelman 2006, Bayesian Analysis 1:515-534).',
+  "Tasted traits are drawn as one part: the weighted mean of a taster's scores of a plate. Fruit per branch is modelled as a root, fruit weight as a logarithm, shares as an arcsine, each with its counting error; the bands put them on the scale draw by draw.",
+  'The index is the mean of 2000 draws; its interval leaves out as many draws at either end. Ranks are counted draw by draw. Two cultivars have no letter in common if one is above the other in 97.5 % of the draws. In simulated trials with known truth the intervals hold what they say: see the README.',
+];

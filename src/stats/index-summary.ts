@@ -7,6 +7,8 @@ export type IndexSummary = {
   readonly rankHigh: number;
   /** Chance of a rank of `top` or better. */
   readonly topShare: number;
+  /** Chance of the first rank. */
+  readonly firstShare: number;
 };
 
 /**
@@ -37,6 +39,7 @@ export function indexSummary(
       rankLow: rankLow + 1,
       rankHigh: rankHigh + 1,
       topShare: counts.subarray(0, options.top).reduce((sum, count) => sum + count, 0) / own.length,
+      firstShare: (counts[0] ?? 0) / own.length,
     };
   });
 }

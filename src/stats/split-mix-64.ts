@@ -1,19 +1,12 @@
 const MASK_64 = (1n << 64n) - 1n;
 
 /**
-<<<<<<< HEAD
  * SplitMix64: spreads one integer over a stream of well mixed 64-bit words, here to seed a larger
  * generator.
  *
  * Source: Steele, Lea and Flood 2014, Fast splittable pseudorandom number generators, OOPSLA
  * '14:453-472, with the mixing constants of Stafford's variant 13, as Blackman and Vigna recommend
  * for seeding.
-=======
- * SplitMix64: spreads one integer over a stream of well mixed 64-bit words, here to seed a larger generator.
- *
- * Source: Steele, Lea and Flood 2014, Fast splittable pseudorandom number generators, OOPSLA '14:453-472, with
- * the mixing constants of Stafford's variant 13, as Blackman and Vigna recommend for seeding.
->>>>>>> calibration
  *
  * @param seed any integer; its lowest 64 bits are used
  * @returns a function that gives the next word, 0 to 2^64 - 1

@@ -4,13 +4,8 @@ export type Xoshiro128State = readonly [number, number, number, number];
 /**
  * The generator xoshiro128** 1.1: 32-bit words of period 2^128 - 1.
  *
-<<<<<<< HEAD
  * Source: Blackman and Vigna 2021, Scrambled linear pseudorandom number generators, ACM
  * Transactions on Mathematical Software 47(4):36.
-=======
- * Source: Blackman and Vigna 2021, Scrambled linear pseudorandom number generators, ACM Transactions on
- * Mathematical Software 47(4):36.
->>>>>>> calibration
  *
  * @param state four unsigned 32-bit integers, not all zero
  * @returns a function that gives the next word, an integer 0 to 2^32 - 1

@@ -1,0 +1,23 @@
+import { type Command, Option } from 'commander';
+import type { Host } from '../host.ts';
+import { parseSeed, type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
+
+interface VerdictOptions extends ReportOptions {
+  readonly seed?: number;
+}
+
+export function addVerdictCommand(program: Command, host: Host): void {
+  const command = program
+    .command('verdict')
+    .description('Increase, retain, watch or discard, with the rule and the figures behind it.');
+  withOutput(withOrder(withSelection(command)))
+    .addOption(new Option('--seed <n>', 'of the simulation (default: 1)').argParser(parseSeed))
+    .addHelpText('after', '\nExample:\n  pomary verdict --crop main --confidence 90')
+    .action(async () => {
+      const { printReport } = await import('../print-report.ts');
+      const { verdictReport } = await import('../../report/verdict-report.ts');
+      await printReport<VerdictOptions>(host, command, (ledger, request, { seed }) =>
+        verdictReport(ledger, { ...request, seed }),
+      );
+    });
+}

@@ -1,0 +1,243 @@
+import { groupBy } from '../measure/group-by.ts';
+import type { MeasuredPart } from '../model/ledger.ts';
+import { compositeScores } from '../stats/composite-scores.ts';
+import type { IndexPart } from '../stats/index-draws.ts';
+import {
+  logScale,
+  type MeasuredScale,
+  rateFigure,
+  rootScale,
+  type ScaledFigure,
+  shareFigure,
+  shareScale,
+  sizeFigure,
+} from '../stats/measured-scale.ts';
+import { type MixedDraws, mixedDraws } from '../stats/mixed-draws.ts';
+import { type MeasuredFigure, partDraws } from '../stats/part-draws.ts';
+import { pooledVariance } from '../stats/pooled-variance.ts';
+import { straightLineBand } from '../stats/straight-line-band.ts';
+import { sum } from '../stats/sum.ts';
+import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
+
+export interface DrawOptions {
+  /** Even. */
+  readonly draws: number;
+  readonly seed: number;
+}
+
+/** Draws of items with what they rest on. */
+export interface DrawnItems {
+  /** By item; absent for one without evidence. */
+  readonly items: ItemDraws;
+  /** Draws of the spreads of the model; absent where there was nothing to model. */
+  readonly spreads: MixedDraws['spreads'] | undefined;
+  /** By item. */
+  readonly backing: readonly Backing[];
+}
+
+/** On how much the draws of an item rest. */
+export interface Backing {
+  readonly seasons: number;
+  readonly trees: number;
+  /** Plates tasted, or trees measured in a season. */
+  readonly plates: number;
+  readonly observations: number;
+}
+
+/** A part of the index with the draws of its items; the tasted traits together are one. */
+export interface DrawnPart extends IndexPart, DrawnItems {
+  readonly part: MeasuredPart | 'taste';
+  readonly items: ItemDraws;
+}
+
+type ItemDraws = readonly (Float64Array | undefined)[];
+
+/**
+ * Draws of every weighted part of the index on the ledger's scale, draw d of all parts and items
+ * belonging together. The tasted traits are drawn as one part, their weighted mean plate by plate,
+ * so that what they share (a good evening, a kind taster, a halo) is not counted twice.
+ *
+ * Each part has a mixed model of its own (see `mixedDraws`); measured figures are modelled tree by
+ * tree and season by season on a scale that evens their spread, and put on the ledger's scale by
+ * their bands draw by draw.
+ */
+export function drawParts(trial: JudgedTrial, options: DrawOptions): readonly DrawnPart[] {
+  const traitWeight = sum(trial.traits.map(({ weight }) => weight));
+  const tasted: readonly DrawnPart[] =
+    traitWeight > 0
+      ? [{ part: 'taste', weight: traitWeight, ...drawTaste(trial, trial.traits, options) }]
+      : [];
+  const measured = trial.measured.map(({ part, weight, band }, at) => {
+    const toScale = straightLineBand(band);
+    const own = { ...options, seed: options.seed + at + 1 };
+    const drawn = drawMeasured(trial, part, own);
+    return { part, weight, ...drawn, items: drawn.items.map((draws) => draws?.map(toScale)) };
+  });
+  return [...tasted, ...measured];
+}
+
+/** Draws of what items are worth to the tongue: the weighted mean of some traits, by item. */
+export function drawTaste(
+  trial: JudgedTrial,
+  traits: JudgedTrial['traits'],
+  { draws, seed }: DrawOptions,
+): DrawnItems {
+  const places = traits.map(({ key }) => trial.traits.findIndex((trait) => trait.key === key));
+  const composite = compositeScores(
+    places.map((place) => trial.tasted.map(({ scores }) => scores[place])),
+    traits.map(({ weight }) => weight),
+    trial.tasted.map(({ item }) => item),
+  );
+  const rows = trial.tasted.flatMap((row, at) => {
+    const y = composite[at];
+    return y === undefined ? [] : [{ ...row, y }];
+  });
+  if (rows.length === 0) return nothing(trial);
+  const drawn = mixedDraws(
+    {
+      y: rows.map(({ y }) => y),
+      item: rows.map(({ item }) => item),
+      season: rows.map(({ season }) => season),
+      tree: rows.map(({ tree }) => tree),
+      plate: rows.map(({ plate }) => plate),
+      block: renumbered(rows.map(({ sitting }) => sitting)),
+      factors: [
+        renumbered(rows.map(({ taster }) => taster)),
+        renumbered(rows.map(({ site }) => site)),
+      ],
+    },
+    {
+      draws,
+      seed,
+      scale: (trial.scale.high - trial.scale.low) / 6,
+      resolution: resolutionOf(rows, traits),
+    },
+  );
+  return backed(trial, rows, drawn.items, drawn);
+}
+
+/** Draws of a measured part in its own unit (fruit per branch, g, share), by item. */
+export function drawMeasured(
+  trial: JudgedTrial,
+  part: MeasuredPart,
+  options: DrawOptions,
+): DrawnItems {
+  const { scale, figureOf } = measuredPart(trial, part);
+  const rows = trial.harvested.flatMap((row) => {
+    const figure = figureOf(row);
+    return figure === undefined ? [] : [{ row, figure }];
+  });
+  if (rows.length === 0) return nothing(trial);
+  const seasons = renumbered(rows.map(({ row }) => row.season));
+  const sites = renumbered(rows.map(({ row }) => row.site));
+  const figures = rows.map(
+    ({ row, figure }, at): MeasuredFigure => ({
+      item: row.item,
+      tree: row.tree,
+      season: seasons[at] ?? 0,
+      site: sites[at] ?? 0,
+      ...figure,
+    }),
+  );
+  const { items, model } = partDraws(figures, scale, options);
+  const plates = rows.map(({ row }, at) => ({ ...row, plate: at }));
+  return backed(trial, plates, items, model);
+}
+
+interface PartModel {
+  readonly scale: MeasuredScale;
+  figureOf(row: HarvestRow): ScaledFigure | undefined;
+}
+
+function measuredPart(trial: JudgedTrial, part: MeasuredPart): PartModel {
+  switch (part) {
+    case 'productivity':
+      return {
+        scale: rootScale,
+        figureOf: ({ borne }) => borne && rateFigure(borne.sum, borne.of),
+      };
+    case 'size': {
+      const spread = pooledVariance(
+        trial.harvested.map(({ weighed }) => (weighed?.singles ?? []).map(Math.log)),
+      );
+      return {
+        scale: logScale,
+        figureOf: ({ weighed }) =>
+          weighed && meanSize(weighed.sum / weighed.of, weighed.of, spread),
+      };
+    }
+    case 'soundness':
+      return {
+        scale: shareScale,
+        figureOf: ({ sound }) => sound && shareFigure(sound.sum, sound.of),
+      };
+    case 'ripened':
+      return {
+        scale: shareScale,
+        figureOf: ({ ripened }) => ripened && shareFigure(ripened.sum, ripened.of),
+      };
+  }
+}
+
+/** The pooled variance is of logarithms, so relative to the mean. */
+function meanSize(mean: number, fruit: number, spread: number): ScaledFigure {
+  return sizeFigure(mean, (spread * mean * mean) / fruit);
+}
+
+/** Step to which the weighted mean of scores was rounded, from the steps of the scores themselves. */
+function resolutionOf(rows: readonly TastedRow[], traits: JudgedTrial['traits']): number {
+  const total = sum(traits.map(({ weight }) => weight));
+  const scores = rows.flatMap((row) => row.scores.filter((score) => score !== undefined));
+  const step = STEPS.find((one) => scores.every((score) => Number.isInteger(score / one))) ?? 0;
+  return step * Math.hypot(...traits.map(({ weight }) => weight / total));
+}
+
+/** Steps that people score in; where none fits, scores are taken as not rounded. */
+const STEPS = [1, 0.5, 0.25];
+
+/** Numbers in use, from 0 upward without gaps. */
+function renumbered(numbers: readonly number[]): readonly number[] {
+  const places = new Map<number, number>();
+  return numbers.map((number) => {
+    const known = places.get(number);
+    if (known !== undefined) return known;
+    places.set(number, places.size);
+    return places.size - 1;
+  });
+}
+
+function nothing({ items }: JudgedTrial): DrawnItems {
+  const none: Backing = { seasons: 0, trees: 0, plates: 0, observations: 0 };
+  return {
+    items: Array.from({ length: items }, () => undefined),
+    spreads: undefined,
+    backing: Array.from({ length: items }, () => none),
+  };
+}
+
+type BackedRow = Pick<TastedRow, 'item' | 'season' | 'tree' | 'plate'>;
+
+function backed(
+  trial: JudgedTrial,
+  rows: readonly BackedRow[],
+  items: ItemDraws,
+  { spreads }: MixedDraws,
+): DrawnItems {
+  const byItem = groupBy(rows, ({ item }) => item);
+  const distinct = (own: readonly BackedRow[], key: keyof BackedRow) =>
+    new Set(own.map((row) => row[key])).size;
+  return {
+    // Items after the last that was seen have no draws either.
+    items: Array.from({ length: trial.items }, (_, item) => items[item]),
+    spreads,
+    backing: Array.from({ length: trial.items }, (_, item) => {
+      const own = byItem.get(item) ?? [];
+      return {
+        seasons: distinct(own, 'season'),
+        trees: distinct(own, 'tree'),
+        plates: distinct(own, 'plate'),
+        observations: own.length,
+      };
+    }),
+  };
+}

@@ -1,0 +1,94 @@
+import { mean } from '../stats/mean.ts';
+import { sampleSd } from '../stats/sample-sd.ts';
+import { sum } from '../stats/sum.ts';
+import type { Backing } from './draw-parts.ts';
+import type { ItemPart, Ranked } from './rank.ts';
+
+/** A way to more evidence, and how much of it would do. */
+export interface Remedy {
+  readonly of: 'seasons' | 'trees' | 'tastings';
+  /** How many more; absent where even `MOST` would not do. */
+  readonly more: number | undefined;
+}
+
+/** Past so many more the answer is "not by this alone". */
+export const MOST = 12;
+
+const WAYS = ['seasons', 'trees', 'tastings'] as const;
+
+/**
+ * How many more seasons, trees or tastings would bring the interval of an index clear of a mark, if
+ * the estimate stayed where it is and each alone were added: the next season with as many trees and
+ * tastings as before, the next tree measured and tasted as the others, the next tasting of a plate.
+ *
+ * Formula: in each part the variance of an item's mean given the spreads is
+ * 1 / (1 / item + 1 / (season / seasons + tree / trees + (plate + residual / scores) / plates)),
+ * all as variances; the variance of the part's draws is taken to shrink in that proportion, and
+ * that of the index is sum(share^2 x part).
+ */
+export function remedies(one: Ranked, mark: number): readonly Remedy[] {
+  const half = (one.high - one.low) / 2;
+  const distance = Math.abs(one.index - mark);
+  const total = sum(one.drawnParts.map(({ weight }) => weight));
+  const now = indexVariance(one.drawnParts, total, (backing) => backing);
+  return WAYS.map((of) => {
+    for (let more = 1; more <= MOST; more++) {
+      const then = indexVariance(one.drawnParts, total, (backing, part) =>
+        withMore(backing, part, of, more),
+      );
+      if (half * Math.sqrt(then / now) <= distance) return { of, more };
+    }
+    return { of, more: undefined };
+  });
+}
+
+function indexVariance(
+  parts: readonly ItemPart[],
+  total: number,
+  grown: (backing: Backing, part: ItemPart['part']) => Backing,
+): number {
+  return sum(
+    parts.map((part) => {
+      const variance = (sampleSd([...part.draws]) ?? 0) ** 2;
+      const before = conditionalVariance(part, part.backing);
+      const after = conditionalVariance(part, grown(part.backing, part.part));
+      const shrunk = before > 0 ? after / before : 1;
+      return (part.weight / total) ** 2 * variance * shrunk;
+    }),
+  );
+}
+
+function conditionalVariance({ spreads }: ItemPart, backing: Backing): number {
+  if (spreads === undefined || backing.plates === 0) return 0;
+  const variance = (draws: Float64Array) => mean([...draws].map((spread) => spread ** 2)) ?? 0;
+  const scores = backing.observations / backing.plates;
+  const evidence =
+    variance(spreads.season) / backing.seasons +
+    variance(spreads.tree) / backing.trees +
+    (variance(spreads.plate) + variance(spreads.residual) / scores) / backing.plates;
+  const between = variance(spreads.item);
+  return between > 0 && evidence > 0 ? 1 / (1 / between + 1 / evidence) : 0;
+}
+
+function withMore(
+  { seasons, trees, plates, observations }: Backing,
+  part: ItemPart['part'],
+  of: Remedy['of'],
+  more: number,
+): Backing {
+  const scores = observations / Math.max(1, plates);
+  const added = (extra: number) => ({
+    plates: plates + extra,
+    observations: observations + extra * scores,
+  });
+  switch (of) {
+    case 'seasons':
+      return { seasons: seasons + more, trees, ...added((more * plates) / Math.max(1, seasons)) };
+    case 'trees':
+      return { seasons, trees: trees + more, ...added((more * plates) / Math.max(1, trees)) };
+    case 'tastings':
+      return part === 'taste'
+        ? { seasons, trees, ...added(more) }
+        : { seasons, trees, plates, observations };
+  }
+}

@@ -1,0 +1,76 @@
+import { describe, expect, test } from 'vitest';
+import { ledgerFrom } from '../../tests/support/ledger-from.ts';
+import { type MadeCultivar, madeTrialFiles } from '../../tests/support/made-trial.ts';
+import type { Selection } from '../measure/selection.ts';
+import { type Judgement, judge } from './verdict.ts';
+
+const OPTIONS = { confidence: 0.9, top: 1, seed: 1 };
+
+function judged(cultivars: readonly MadeCultivar[], marks: string, selection: Selection = {}) {
+  const files = madeTrialFiles(cultivars);
+  files['ledger.yaml'] += `verdict: { ${marks} }\n`;
+  const found = judge(ledgerFrom(files), selection, OPTIONS);
+  return (key: string): Judgement =>
+    found.find(({ cultivar }) => cultivar.key === key) ?? expect.fail(`no verdict of ${key}`);
+}
+
+const years = (scores: readonly number[]) => [scores, scores, scores, scores];
+const CULTIVARS: readonly MadeCultivar[] = [
+  { key: 'best', trees: 3, scores: years([9, 9, 9, 9]), fruit: 38, weight: 75 },
+  { key: 'fair', trees: 3, scores: years([6, 7, 6, 7]), fruit: 25, weight: 50 },
+  { key: 'poor', trees: 3, scores: years([2, 2, 3, 2]), fruit: 4, weight: 24 },
+  { key: 'new', trees: 1, scores: [[9, 9, 9, 9]], fruit: 38, weight: 75 },
+  { key: 'never', trees: 1, scores: [] },
+];
+const MARKS = 'min_seasons: 3, min_tastings: 3, increase_above: 7.5, discard_below: 5';
+
+describe('verdict', () => {
+  const of = judged(CULTIVARS, MARKS);
+
+  test('increase only where all of the interval is above the mark', () => {
+    expect(of('best')).toMatchObject({ verdict: 'increase', rule: 'surely-above-increase' });
+    expect(of('best').low).toBeGreaterThanOrEqual(7.5);
+  });
+
+  test('discard only where all of the interval is below the mark', () => {
+    expect(of('poor')).toMatchObject({ verdict: 'discard', rule: 'surely-below-discard' });
+    expect(of('poor').high).toBeLessThanOrEqual(5);
+  });
+
+  test('retain between the marks', () => {
+    expect(of('fair')).toMatchObject({ verdict: 'retain', rule: 'surely-above-discard' });
+  });
+
+  test('thin evidence is watch, however good, and says what is missing', () => {
+    // Four seasons of picks, but one tasting.
+    expect(of('new')).toMatchObject({
+      verdict: 'watch',
+      rule: 'thin-evidence',
+      seasonsMissing: 0,
+      tastingsMissing: 2,
+    });
+    expect(of('never')).toMatchObject({ verdict: 'watch', rule: 'not-ranked', lacks: ['flavour'] });
+  });
+
+  test('an interval that spans the mark is watch, with what would settle it', () => {
+    const index = of('fair').index ?? 0;
+    const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${(index - 0.15).toFixed(2)}`;
+    const open = judged(CULTIVARS, marks)('fair');
+    expect(open).toMatchObject({ verdict: 'watch', rule: 'spans-discard' });
+    expect(open.remedies.map(({ of: way }) => way)).toEqual(['seasons', 'trees', 'tastings']);
+  });
+
+  test('the further the mark, the less evidence would settle it', () => {
+    const index = of('fair').index ?? 0;
+    const least = (distance: number) => {
+      const mark = (index - distance).toFixed(3);
+      const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${mark}`;
+      const { rule, remedies } = judged(CULTIVARS, marks)('fair');
+      expect(rule).toBe('spans-discard');
+      return Math.min(...remedies.map(({ more }) => more ?? Number.POSITIVE_INFINITY));
+    };
+    const half = ((of('fair').high ?? 0) - (of('fair').low ?? 0)) / 2;
+    expect(least(0.9 * half)).toBeLessThanOrEqual(least(0.7 * half));
+    expect(least(0.9 * half)).toBeLessThan(13);
+  });
+});

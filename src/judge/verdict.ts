@@ -1,0 +1,108 @@
+import type { Selection } from '../measure/selection.ts';
+import type { Ledger, VerdictSettings } from '../model/ledger.ts';
+import { type Candidate, type Ranked, type RankOptions, rankCrops } from './rank.ts';
+import { type Remedy, remedies } from './remedies.ts';
+
+export type Verdict = 'increase' | 'retain' | 'watch' | 'discard';
+export const VERDICTS: readonly Verdict[] = ['increase', 'retain', 'watch', 'discard'];
+
+/** Which rule led to the verdict. */
+export type VerdictRule =
+  | 'surely-above-increase'
+  | 'surely-above-discard'
+  | 'surely-below-discard'
+  | 'spans-discard'
+  | 'thin-evidence'
+  | 'not-ranked';
+
+export interface Judgement extends Candidate {
+  readonly verdict: Verdict;
+  readonly rule: VerdictRule;
+  /** Absent where it could not be ranked. */
+  readonly index: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+  /** Weighted parts without evidence. */
+  readonly lacks: readonly string[];
+  /** What is missing to the least that the ledger asks for. */
+  readonly seasonsMissing: number;
+  readonly tastingsMissing: number;
+  /** What would settle a verdict that the interval leaves open; empty where nothing is open. */
+  readonly remedies: readonly Remedy[];
+}
+
+/**
+ * What to do with each cultivar's crop, by the ledger's marks and the interval of the index. Thin
+ * evidence is always `watch`: fewer seasons or tastings than `verdict` in ledger.yaml asks for, or
+ * no index at all. Else: `increase` if even the lower end is at or above `increaseAbove`; `discard`
+ * if even the upper end is at or below `discardBelow`; `retain` if the lower end is at or above
+ * `discardBelow`; `watch` if the interval spans that mark.
+ */
+export function judge(
+  ledger: Ledger,
+  selection: Selection,
+  options: RankOptions,
+): readonly Judgement[] {
+  const settings = ledger.trial.verdict;
+  return rankCrops(ledger, selection, options).flatMap(({ ranked, unranked }) => [
+    ...ranked.map((one) => judgeRanked(one, settings)),
+    ...unranked.map(
+      (one): Judgement => ({
+        ...one,
+        ...missing(one, settings),
+        verdict: 'watch',
+        rule: 'not-ranked',
+        index: undefined,
+        low: undefined,
+        high: undefined,
+        remedies: [],
+      }),
+    ),
+  ]);
+}
+
+function missing({ seasons, tastings }: Candidate, settings: VerdictSettings) {
+  return {
+    seasonsMissing: Math.max(0, settings.minSeasons - seasons),
+    tastingsMissing: Math.max(0, settings.minTastings - tastings),
+  };
+}
+
+function judgeRanked(one: Ranked, settings: VerdictSettings): Judgement {
+  const lack = missing(one, settings);
+  const [verdict, rule] = ruleFor(one, settings, lack);
+  const mark = openMark(one, settings, rule);
+  return {
+    ...one,
+    ...lack,
+    verdict,
+    rule,
+    lacks: [],
+    remedies: mark === undefined ? [] : remedies(one, mark),
+  };
+}
+
+function ruleFor(
+  { low, high }: Ranked,
+  settings: VerdictSettings,
+  lack: ReturnType<typeof missing>,
+): readonly [Verdict, VerdictRule] {
+  if (lack.seasonsMissing > 0 || lack.tastingsMissing > 0) return ['watch', 'thin-evidence'];
+  if (low >= settings.increaseAbove) return ['increase', 'surely-above-increase'];
+  if (high <= settings.discardBelow) return ['discard', 'surely-below-discard'];
+  if (low >= settings.discardBelow) return ['retain', 'surely-above-discard'];
+  return ['watch', 'spans-discard'];
+}
+
+/** The mark that the interval spans and more evidence could get it clear of. */
+function openMark(
+  { low, high, index }: Ranked,
+  { increaseAbove, discardBelow }: VerdictSettings,
+  rule: VerdictRule,
+): number | undefined {
+  if (rule === 'spans-discard') return discardBelow;
+  // A retained one that may well belong to those to increase.
+  if (rule === 'surely-above-discard' && index > increaseAbove) return increaseAbove;
+  if (rule !== 'thin-evidence') return undefined;
+  return [discardBelow, increaseAbove].find((mark) => low < mark && high > mark);
+}
