@@ -33,6 +33,7 @@ export function addCardCommand(program: Command, host: Host): void {
       const { cultivarOf, selectionOf } = await import('../request.ts');
       const { cardOf } = await import('../../report/card/card.ts');
       const { rankReport } = await import('../../report/rank-report.ts');
+      const { verdictReport } = await import('../../report/verdict-report.ts');
       const { printPage } = await import('../print-page.ts');
       const ledger = await openLedger(host, options);
       const cultivar = cultivarOf(ledger, word);
@@ -44,6 +45,10 @@ export function addCardCommand(program: Command, host: Host): void {
         confidence: options.confidence,
         remarks: options.notes,
       };
-      await printPage(host, options, await cardOf(ledger, request, { rank: rankReport }));
+      await printPage(
+        host,
+        options,
+        await cardOf(ledger, request, { rank: rankReport, verdict: verdictReport }),
+      );
     });
 }

@@ -16,6 +16,7 @@ import { ranksSection } from './ranks-section.ts';
 import { scoresSection } from './scores-section.ts';
 import { seasonsSection } from './seasons-section.ts';
 import { standingSection, treesSection } from './trees-section.ts';
+import { verdictSection } from './verdict-section.ts';
 
 /**
  * All that the ledger knows of one cultivar. Names, trees and where they stood are told whole,
@@ -40,7 +41,7 @@ export async function cardOf(
     seasonsSection(ledger, request),
     scoresSection(ledger, selection),
     await ranksSection(ledger, cultivar, request, sources.rank),
-    await sources.verdict?.(ledger, cultivar, request),
+    sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,
   ];
   const records = selectRecords(ledger, selection);
@@ -64,7 +65,7 @@ export async function cardOf(
 
 const METHOD = [
   'Fruit per branch = load / branches; mean weight over all fruit weighed; sound = picked fruit without a defect; half picked = the first day by which half the fruit picked was in.',
-  'Scores: plain means over all tasters of fruit tasted ripe. Rank: among all cultivars by the entries of those seasons alone; one season is thin evidence.',
+  'Scores: plain means over all tasters of fruit tasted ripe. Rank: among all cultivars, by the entries of those seasons alone (see rank and verdict).',
 ];
 
 /** What to know before plants of it are handed on. Local law decides, so this only reminds. */

@@ -82,7 +82,7 @@ const QUOTED = ['rank', 'index', 'low', 'high', 'rankLow', 'rankHigh', 'trees', 
 
 function ranksColumns(confidence: number): Column[] {
   const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
-  const likely = { label: `Rank, ${percent(confidence)} %`, drop: 2 };
+  const likely = { label: `Ranks, ${percent(confidence)} %`, drop: 0 };
   return [
     textColumn('crop', { label: 'Crop', drop: 0 }),
     textColumn('season', { label: 'Season', drop: 0 }),
@@ -91,7 +91,7 @@ function ranksColumns(confidence: number): Column[] {
     { ...countColumn('rankLow', likely), upTo: 'rankHigh' },
     countColumn('rankHigh', likely),
     index,
-    ...intervalColumns(index, ['low', 'high'], confidence, 3),
+    ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
     countColumn('trees', { label: 'Trees', drop: 4 }),
     countColumn('tastings', { label: 'Tastings', drop: 5 }),
     textColumn('why', { label: 'Why not ranked', drop: 1 }),

@@ -10,10 +10,10 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
 import { decimalText } from '../decimal-text.ts';
 import type { Line, Said } from '../page.ts';
-import { counted, sentence } from '../words.ts';
+import { counted, listed, sentence } from '../words.ts';
 import type { Comparison } from './comparison.ts';
 import { nameOf } from './figures-section.ts';
-import type { RankMove } from './rank-moves.ts';
+import { isApart, type RankMove } from './rank-moves.ts';
 
 export type MovesByFigure = ReadonlyMap<MovedFigure, readonly FigureMove[]>;
 
@@ -51,6 +51,13 @@ function rankLines(crop: Crop, moves: readonly RankMove[]): readonly Line[] {
   const far = [furthest('furthest up', up), furthest('furthest down', down)].filter(
     (part) => part !== '',
   );
+  const told = own.filter((move) => isApart(move) !== null);
+  const sure = told.filter((move) => isApart(move) === true).map(({ name }) => name);
+  if (told.length > 0 && up.length + down.length > 0) {
+    far.push(
+      sure.length === 0 ? 'the intervals of all overlap' : `intervals apart: ${listed(sure)}`,
+    );
+  }
   return [{ lead: `${sentence(crop)}, rank`, text: `${[tally, ...far].join('; ')}.` }];
 }
 

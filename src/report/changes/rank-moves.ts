@@ -139,7 +139,7 @@ function movedWords({ before, after, places }: RankMove): string {
 }
 
 /** Whether the intervals of the two ranks have nothing in common; null where there are none. */
-function isApart({ before, after }: RankMove): boolean | null {
+export function isApart({ before, after }: RankMove): boolean | null {
   const [low, high] = [numberIn(before, 'rankLow'), numberIn(before, 'rankHigh')];
   const [newLow, newHigh] = [numberIn(after, 'rankLow'), numberIn(after, 'rankHigh')];
   if (low === undefined || high === undefined) return null;
