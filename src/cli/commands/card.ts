@@ -30,25 +30,13 @@ export function addCardCommand(program: Command, host: Host): void {
     .action(async (word: string) => {
       const options = command.optsWithGlobals<CardOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { cultivarOf, selectionOf } = await import('../request.ts');
-      const { cardOf } = await import('../../report/card/card.ts');
-      const { rankReport } = await import('../../report/rank-report.ts');
-      const { verdictReport } = await import('../../report/verdict-report.ts');
+      const { selectionOf } = await import('../request.ts');
+      const { cultivarCard } = await import('../cultivar-card.ts');
       const { printPage } = await import('../print-page.ts');
       const ledger = await openLedger(host, options);
-      const cultivar = cultivarOf(ledger, word);
-      const none = { site: [], cultivar: [], tree: [] };
-      const { seasons, crops } = selectionOf(ledger, { ...none, ...options });
-      const request = {
-        cultivar,
-        selection: { seasons, crops },
-        confidence: options.confidence,
-        remarks: options.notes,
-      };
-      await printPage(
-        host,
-        options,
-        await cardOf(ledger, request, { rank: rankReport, verdict: verdictReport }),
-      );
+      const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
+      const { confidence, notes: remarks } = options;
+      const page = await cultivarCard(ledger, word, { selection, confidence, remarks });
+      await printPage(host, options, page);
     });
 }
