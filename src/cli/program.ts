@@ -4,7 +4,9 @@ import { addCardCommand } from './commands/card.ts';
 import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
+import { addCompletionCommand } from './commands/completion.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addManualCommand } from './commands/manual.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
@@ -28,7 +30,6 @@ export function buildProgram(host: Host): Command {
     .option('--ledger <dir>', 'the folder of the ledger')
     .option('--no-color', 'no colour, as with NO_COLOR in the environment')
     .helpOption('-h, --help', 'show this help')
-    .helpCommand('help [command]', 'show the help of a command')
     .showSuggestionAfterError()
     .showHelpAfterError('(pomary --help lists the commands)')
     .exitOverride()
@@ -60,5 +61,8 @@ export function buildProgram(host: Host): Command {
   addCardCommand(program, host);
   addChangesCommand(program, host);
   program.commandsGroup('Help:');
+  program.helpCommand('help [command]', 'show the help of a command');
+  addCompletionCommand(program, host);
+  addManualCommand(program, host);
   return program;
 }
