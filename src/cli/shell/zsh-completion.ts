@@ -41,7 +41,7 @@ _${name}_words() {
 _${name}() {
   local context state line _${name}_ledger
   typeset -A opt_args
-${argumentsCall([...options.map((option) => optionSpec(name, option)), `'1:command:_${name}_commands'`, "'*::argument:->rest'"], '  ', '-C ')}
+${argumentsCall([...options.map((option) => optionSpec(name, option)), `'1:command:_${name}_commands'`, "'*::argument:->rest'"], '  ', "-C -A '-*' ")}
   [[ $state == rest ]] || return
   [[ -n \${opt_args[--ledger]} ]] && _${name}_ledger=\${(Q)opt_args[--ledger]}
   case $words[1] in
