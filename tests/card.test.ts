@@ -81,7 +81,15 @@ describe('a card for programs', () => {
   test('takes plain means of what was tasted ripe', async () => {
     const { rows } = (await cardOf('amber-lantern')).sections.scores;
     expect(rows).toMatchObject([
-      { season: '2025', sweetness: 6.5, flavour: 8.5, sittings: 1, tasters: 2, scores: 4, brix: 18 },
+      {
+        season: '2025',
+        sweetness: 6.5,
+        flavour: 8.5,
+        sittings: 1,
+        tasters: 2,
+        scores: 4,
+        brix: 18,
+      },
       { season: '2026', sweetness: 5, flavour: 4, sittings: 1, tasters: 1, scores: 2, brix: null },
       // (7 + 6 + 5) / 3 and (8 + 9 + 4) / 3.
       { season: '2025-2026', sweetness: 6, flavour: 7, sittings: 2, scores: 6 },
