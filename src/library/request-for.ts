@@ -38,11 +38,10 @@ export function checkWords(asked: object): void {
 }
 
 /** The options of every report. */
-const WORDS = [
-  ...['season', 'crop', 'site', 'cultivar', 'tree', 'sort', 'top', 'confidence', 'by'],
-  ...['ripeness', 'explain', 'trait', 'from', 'prior', 'seed', 'after', 'within', 'rainFrom'],
-  ...['notes', 'against'],
-];
+const WORDS = (
+  'season crop site cultivar tree sort top confidence by ripeness explain trait from prior seed ' +
+  'after within rainFrom notes against'
+).split(' ');
 
 /** What the options ask for, held against the ledger. */
 export function requestFor(ledger: Ledger, asked: AskedRows): ReportRequest {

@@ -25,7 +25,7 @@ export function addChangesCommand(program: Command, host: Host): void {
     .addOption(
       repeatable(
         '--season <year>',
-        'the season, the last if left out; with --since those to compute from',
+        'the season, the last if left out; with --since those that figures rest on',
         parseSeasons,
       ),
     )
