@@ -53,9 +53,7 @@ const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
 function sources(): readonly string[] {
   return readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
     .map((path) => join('src', path).replaceAll('\\', '/'))
-    .filter(
-      (path) => path.endsWith('.ts') && !path.endsWith('.test.ts') && !path.includes('sample.ts'),
-    );
+    .filter((path) => path.endsWith('.ts') && !path.endsWith('.test.ts'));
 }
 
 function importsOf(path: string): readonly string[] {

@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCardCommand } from './commands/card.ts';
 import { addChangesCommand } from './commands/changes.ts';
@@ -6,12 +7,16 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCompletionCommand } from './commands/completion.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addFigureCommand } from './commands/figure.ts';
+import { addLineupCommand } from './commands/lineup.ts';
 import { addManualCommand } from './commands/manual.ts';
+import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -36,7 +41,8 @@ export function buildProgram(host: Host): Command {
     .configureHelp({ showGlobalOptions: true })
     .configureOutput({
       writeOut: (text) => host.stdout.write(text),
-      writeErr: (text) => host.stderr.write(text),
+      // What was typed wrong is quoted in the complaint, and may hold anything.
+      writeErr: (text) => host.stderr.write(text.split('\n').map(visible).join('\n')),
       getOutHelpWidth: () => lookOf(host, host.stdout, true).width,
       getErrHelpWidth: () => lookOf(host, host.stderr, true).width,
       getOutHasColors: () => false,
@@ -56,9 +62,13 @@ export function buildProgram(host: Host): Command {
   addPreferenceCommand(program, host);
   addRankCommand(program, host);
   addCompareCommand(program, host);
+  addStabilityCommand(program, host);
   addVerdictCommand(program, host);
+  addLineupCommand(program, host);
   program.commandsGroup('Publish:');
   addCardCommand(program, host);
+  addPostCommand(program, host);
+  addFigureCommand(program, host);
   addChangesCommand(program, host);
   program.commandsGroup('Help:');
   program.helpCommand('help [command]', 'show the help of a command');

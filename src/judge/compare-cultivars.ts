@@ -5,22 +5,25 @@ import { fruitPerBranch } from '../measure/yield-figures.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { newcombeDifference } from '../stats/newcombe-difference.ts';
+import { quantile } from '../stats/quantile.ts';
+import { type Difference, welchDifference } from '../stats/welch-difference.ts';
 import { orderSheets } from './order-sheets.ts';
 import { pairChance, preferences } from './preferences.ts';
-import { type Difference, scoreDifference } from './score-difference.ts';
+import { RANK_SEED, rankCrops } from './rank.ts';
+import { scoreDifference } from './score-difference.ts';
 import { scoreModels } from './score-models.ts';
 import { daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
 import type { TastedSelection } from './tasted-scores.ts';
-import { welchDifference } from './welch-difference.ts';
 
 /** What two cultivars are held against each other by. */
 export type ComparedPart =
   | { readonly kind: 'trait'; readonly trait: string }
-  | { readonly kind: 'productivity' | 'size' | 'soundness' | 'ripening' | 'preference' };
+  | { readonly kind: 'productivity' | 'size' | 'soundness' | 'ripening' | 'preference' | 'index' };
 
 /** Why a part has no interval, or nothing to compare. */
 export type NoInterval =
   | 'no figures'
+  | 'not ranked'
   | 'never joined'
   | 'few scores'
   | 'one tree'
@@ -68,7 +71,37 @@ export function compareCultivars(
     ...measuredParts(ledger, selection, crop, pair, confidence),
     ripeningPart(ledger, selection, crop, pair, confidence),
     preferencePart(ledger, { ...selection, crops: [crop] }, pair, confidence),
+    indexPart(ledger, { ...selection, crops: [crop] }, pair, confidence),
   ];
+}
+
+/** The index of `rank`, whose draws belong together; what the selection leaves out is not drawn on. */
+function indexPart(
+  ledger: Ledger,
+  { ripeness: _, cultivars: __, ...selection }: TastedSelection,
+  [a, b]: Pair,
+  confidence: number,
+): Comparison {
+  const part = { kind: 'index' } as const;
+  const options = { confidence, top: 1, seed: RANK_SEED };
+  const ranked = rankCrops(ledger, selection, options).flatMap((crop) => crop.ranked);
+  const of = ({ key }: Cultivar) => ranked.find(({ cultivar }) => cultivar.key === key);
+  const [first, second] = [of(a), of(b)];
+  const figures = { a: first?.index, b: second?.index };
+  if (first === undefined || second === undefined) return without(part, figures, 'not ranked');
+  const apart = [...first.draws].map((value, at) => value - (second.draws[at] ?? 0));
+  const tail = (1 - confidence) / 2;
+  return compared(
+    part,
+    figures,
+    {
+      difference: first.index - second.index,
+      se: undefined,
+      low: quantile(apart, tail),
+      high: quantile(apart, 1 - tail),
+    },
+    'no scatter',
+  );
 }
 
 function tastedParts(

@@ -1,13 +1,6 @@
 import { tInterval } from '../stats/t-interval.ts';
+import type { Difference } from '../stats/welch-difference.ts';
 import type { ScoreModel } from './score-models.ts';
-
-/** How far one is above another; without an interval where no standard error can be had. */
-export interface Difference {
-  readonly difference: number;
-  readonly se: number | undefined;
-  readonly low: number | undefined;
-  readonly high: number | undefined;
-}
 
 /**
  * Difference of two subjects' least-squares means with its t interval on the residual degrees of

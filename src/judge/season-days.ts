@@ -6,7 +6,7 @@ import type { Crop, Ledger } from '../model/ledger.ts';
 import { mean } from '../stats/mean.ts';
 import { sampleSd } from '../stats/sample-sd.ts';
 import { tInterval } from '../stats/t-interval.ts';
-import type { Difference } from './score-difference.ts';
+import type { Difference } from '../stats/welch-difference.ts';
 
 /** Days by which half of the fruit of each of two cultivars was picked, in one season. */
 export interface SeasonDays {

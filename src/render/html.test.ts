@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyReport, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderHtml } from './html.ts';
 import { HTML_STYLE } from './html-style.ts';
-import { anyReport, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 const VOID = new Set(['meta']);
 
@@ -58,7 +58,7 @@ test('a page in a language, with a title, a caption and headers with a scope', (
 
 test('a table that is too wide scrolls in a region that the keyboard reaches', () => {
   expect(renderHtml(sampleReport())).toContain(
-    '<div class="wide" role="region" aria-labelledby="caption" tabindex="0">',
+    '<section class="wide" aria-labelledby="caption" tabindex="0">',
   );
 });
 

@@ -1,5 +1,5 @@
 import { type Line, type Page, type Section, tableAsReport } from '../report/page.ts';
-import { literal, noteLine, tableOf } from './markdown.ts';
+import { literal, markdownTable, noteLine } from './markdown-parts.ts';
 
 /** The page as Markdown: a heading a section, lists, and pipe tables. */
 export function renderPageMarkdown(page: Page): string {
@@ -20,7 +20,7 @@ export function renderPageMarkdown(page: Page): string {
 function sectionText(page: Page, section: Section): string {
   if (section.kind === 'lines') return section.lines.map(listLine).join('\n');
   if (section.table.rows.length === 0) return literal(section.ifEmpty);
-  return tableOf(tableAsReport(page, section));
+  return markdownTable(tableAsReport(page, section));
 }
 
 function listLine({ lead, text }: Line): string {

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Page, Section } from '../report/page.ts';
 import { displayWidth } from '../source/display-width.ts';
 import type { Look } from './look.ts';
 import { PAGE_FORMATS, renderPage } from './page.ts';
-import { anyText, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 const LOOK: Look = { width: 80, colorLevel: 0, unicode: true };
 

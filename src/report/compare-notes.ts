@@ -17,6 +17,7 @@ const AHEAD: Readonly<Record<Measured, string>> = {
   soundness: 'has more sound fruit',
   ripening: 'ripens earlier',
   preference: 'is placed first more often',
+  index: 'has the higher index',
 };
 
 const NOUNS: Readonly<Record<Measured, string>> = {
@@ -25,10 +26,12 @@ const NOUNS: Readonly<Record<Measured, string>> = {
   soundness: 'share of sound fruit',
   ripening: 'ripening',
   preference: "tasters' orders",
+  index: 'the index',
 };
 
 const REASONS: Readonly<Record<NoInterval, string>> = {
   'no figures': 'not recorded for both',
+  'not ranked': 'a weighted part is missing',
   'never joined': 'never tasted together, not even by way of others',
   'few scores': 'too few scores to tell how far tasters scatter',
   'one tree': 'one tree alone says nothing of how trees differ',

@@ -2,13 +2,13 @@ import { type Comparison, compareCultivars, type Pair } from '../judge/compare-c
 import type { Ripeness } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { cell, intervalColumns, numberColumn, textColumn } from './columns.ts';
-import { cropWordsNote, note, notesInOrder } from './common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
 import { comparedWords, compareMethodNotes, placeNotes } from './compare-notes.ts';
 import { meanDayWords } from './mean-day-words.ts';
 import { cultivarName } from './names.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import type { Column, Report, Row } from './table.ts';
-import { doubtfulNamesNote, ripenessWords, selectedWords } from './tasted-notes.ts';
+import { ripenessWords, selectedWords } from './tasted-notes.ts';
 
 /** What is asked of a comparison besides what every report knows. */
 export interface CompareAsked {
@@ -64,7 +64,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
               ...compareMethodNotes(request, asked.explain),
               note('evidence', `Tasted: ${ripenessWords(asked.ripeness)} fruit only.`),
               ...crops.flatMap(({ crop }) => placeNotes(ledger, selection, crop, pair)),
-              doubtfulNamesNote(ledger, pair),
+              doubtNote(ledger, pair),
             ]),
           ],
   };
@@ -100,6 +100,7 @@ const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
   soundness: '%',
   ripening: 'days',
   preference: '%',
+  index: 'points',
 };
 
 function partRow(

@@ -11,7 +11,7 @@ import {
   shareColumn,
   textColumn,
 } from './columns.ts';
-import { cropWordsNote, note, notesInOrder } from './common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import {
@@ -25,12 +25,7 @@ import {
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import { forPeople } from './row-columns.ts';
 import type { Column, Report, Row } from './table.ts';
-import {
-  doubtfulNamesNote,
-  nothingTastedNote,
-  ripenessWords,
-  selectedWords,
-} from './tasted-notes.ts';
+import { nothingTastedNote, ripenessWords, selectedWords } from './tasted-notes.ts';
 import { sentence } from './words.ts';
 
 /** What is asked of the preferences besides what every report knows. */
@@ -90,7 +85,7 @@ export function preferenceReport(
               'caution',
               'These intervals speak of the plates and tasters so far, not of other trees or years.',
             ),
-            doubtfulNamesNote(
+            doubtNote(
               ledger,
               all
                 .flatMap(({ cultivars }) => cultivars)

@@ -4,7 +4,7 @@ import { isShown, type ScoredBy, type ScoreModel, scoreModels } from '../judge/s
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
-import { cropWordsNote, note, notesInOrder } from './common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
@@ -18,7 +18,6 @@ import {
 } from './score-notes.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import {
-  doubtfulNamesNote,
   mixedSittingsNote,
   nothingTastedNote,
   ripenessNote,
@@ -78,7 +77,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             ...scoreGroupNotes(ledger, models),
             reachNote(by),
             tastedSitesNote(ledger, models, by),
-            doubtfulNamesNote(ledger, shownCultivars(models, request)),
+            doubtNote(ledger, shownCultivars(models, request)),
           ]),
   };
 }

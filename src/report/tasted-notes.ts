@@ -1,25 +1,11 @@
 import { tastedScores } from '../judge/tasted-scores.ts';
 import type { Selection } from '../measure/selection.ts';
-import type { Cultivar } from '../model/collection.ts';
 import type { Ripeness, Tasting } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { note } from './common-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import type { Note } from './table.ts';
 import { counted, listed, yearsInWords } from './words.ts';
-
-/** Cultivars of a table whose identity is in doubt. */
-export function doubtfulNamesNote(ledger: Ledger, cultivars: Iterable<Cultivar>): Note | undefined {
-  const doubtful = [...new Set(cultivars)].flatMap((cultivar) => {
-    if (cultivar.perhaps === undefined) return [];
-    const other = ledger.cultivars.get(cultivar.perhaps.sameAs);
-    const same = other === undefined ? cultivar.perhaps.sameAs : cultivarName(ledger, other);
-    return [`${cultivarName(ledger, cultivar)} (perhaps ${same})`];
-  });
-  return doubtful.length === 0
-    ? undefined
-    : note('caution', `Names in doubt: ${listed(doubtful)}.`);
-}
 
 const WORDS: Readonly<Record<Ripeness, string>> = {
   under: 'under-ripe',

@@ -1,4 +1,3 @@
-import { selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -44,7 +43,6 @@ export async function cardOf(
     sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,
   ];
-  const records = selectRecords(ledger, selection);
   return {
     report: 'card',
     title: [cultivarName(ledger, cultivar), yearsInWords(asked.selection.seasons ?? [])]
@@ -57,7 +55,7 @@ export async function cardOf(
       cropWordsNote(ledger),
       ...METHOD.map((text) => note('method', text)),
       remarksNote,
-      doubtNote(ledger, records),
+      doubtNote(ledger, [cultivar]),
       protectionNote(cultivar),
     ]),
   };

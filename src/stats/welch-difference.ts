@@ -1,7 +1,14 @@
-import { tInterval } from '../stats/t-interval.ts';
-import type { Difference } from './score-difference.ts';
+import { tInterval } from './t-interval.ts';
 
-/** An estimate out of independent units, such as trees. */
+/** How far one is above another; without an interval where no standard error can be had. */
+export interface Difference {
+  readonly difference: number;
+  readonly se: number | undefined;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+}
+
+/** An estimate out of independent units, of whatever was sampled. */
 export interface UnitEstimate {
   readonly value: number;
   /** Standard error; undefined where it rests on one unit. */
