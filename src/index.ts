@@ -157,6 +157,21 @@ export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported
   });
 }
 
+export interface AskedStability extends Asked {
+  /** `productivity`, `size`, `soundness` or a trait; `productivity` if left out. */
+  readonly of?: string;
+}
+
+/** How steady cultivars are over seasons and sites: `pomary stability`. */
+export function stability(ledger: Ledger, asked: AskedStability = {}): Promise<Reported> {
+  return reported(async () => {
+    const { stabilityReport } = await import('./report/stability-report.ts');
+    const { steadyFigureOf } = await import('./cli/steady-figure.ts');
+    const figure = steadyFigureOf(ledger, asked.of ?? 'productivity');
+    return stabilityReport(ledger, requestFor(ledger, asked), figure);
+  });
+}
+
 export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence'> {
   /** Notes of the seasons at most; 6 if left out. */
   readonly notes?: number;

@@ -78,6 +78,7 @@ describe('the library gives what the command prints', () => {
       ['rank', '--season', '2025..2026', '--top', '1', '--seed', '4', '--sort', 'index:asc'],
     ],
     ['verdict(ledger)', ['verdict']],
+    ['stability(ledger, { of: "size" })', ['stability', '--of', 'size']],
     [
       'card(ledger, "Amber Lantern", { season: 2026 })',
       ['card', 'Amber Lantern', '--season', '2026'],

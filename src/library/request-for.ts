@@ -40,7 +40,7 @@ export function checkWords(asked: object): void {
 /** The options of every report. */
 const WORDS = (
   'season crop site cultivar tree sort top confidence by ripeness explain trait from prior seed ' +
-  'after within rainFrom notes against'
+  'after within rainFrom notes against of'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */

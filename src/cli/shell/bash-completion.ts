@@ -59,7 +59,7 @@ _${name}_offer() { # typed
 
 _${name}() {
   local typed=\${COMP_WORDS[COMP_CWORD]} before=\${COMP_WORDS[COMP_CWORD - 1]}
-  local word command='' place=0 kind i
+  local word command='' place=0 kind='' i
   local -a ledger
   ledger=()
   COMPREPLY=()
