@@ -39,6 +39,10 @@ export function nodeHost(): Host {
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
     },
+    revisions: {
+      // Only one command asks for them.
+      read: async (...asked) => (await import('./node-revisions.ts')).readRevision(...asked),
+    },
     today: localDate,
   };
 }

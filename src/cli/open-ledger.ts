@@ -31,7 +31,7 @@ export function readAndCheck(host: Host, options: GlobalOptions, toRun = rules):
 }
 
 /** Errors shown by a report, which is not the place to go through all of them. */
-const MOST_SHOWN = 20;
+export const MOST_SHOWN = 20;
 
 /**
  * The ledger for a report. With any error in it nothing is computed: the errors are shown on

@@ -75,13 +75,17 @@ export function withFile(command: Command): Command {
   return command.option('--output <file>', 'write to a file instead of the screen');
 }
 
-function repeatable<Value>(flags: string, description: string, parse: (text: string) => Value) {
+export function repeatable<Value>(
+  flags: string,
+  description: string,
+  parse: (text: string) => Value,
+) {
   return new Option(flags, `${description} (repeatable)`)
     .argParser((text: string, before: readonly Value[]) => [...before, parse(text)])
     .default([], 'all');
 }
 
-function parseSeasons(text: string): readonly number[] {
+export function parseSeasons(text: string): readonly number[] {
   const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
   const first = Number(found?.[1]);
   const last = Number(found?.[2] ?? first);
@@ -110,7 +114,7 @@ export function parseSeed(text: string): number {
   return Number(text);
 }
 
-function parseConfidence(text: string): number {
+export function parseConfidence(text: string): number {
   const percent = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   if (!(percent >= 50 && percent <= 99.9)) {
     throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');
