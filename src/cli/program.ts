@@ -4,7 +4,9 @@ import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addFigureCommand } from './commands/figure.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
@@ -60,6 +62,9 @@ export function buildProgram(host: Host): Command {
   addStabilityCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
+  program.commandsGroup('Publish:');
+  addPostCommand(program, host);
+  addFigureCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
