@@ -3,6 +3,7 @@ import { visible } from '../source/visible.ts';
 import { type Fit, fitColumns } from './fit-columns.ts';
 import { type Look, lineWidth, proseWidth } from './look.ts';
 import { peopleColumns } from './people-columns.ts';
+import { withStrips } from './strip-columns.ts';
 import { type Style, styleFor } from './style.ts';
 import { drawGrid } from './text-grid.ts';
 import { hang, wrapWords } from './text-lines.ts';
@@ -34,7 +35,7 @@ export function tableLines(
   whole: 'csv' | 'json' = 'csv',
 ): readonly string[] {
   const joiner = look.unicode ? '–' : ' to ';
-  const columns = peopleColumns(report, { joiner, padEnds: true });
+  const columns = withStrips(report, peopleColumns(report, { joiner, padEnds: true }), look);
   if (report.rows.length === 0 || columns.length === 0) {
     return wrapWords(NOTHING, proseWidth(look));
   }

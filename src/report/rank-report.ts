@@ -66,6 +66,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     columns: columns(ledger, request, top),
     rows,
     order: { blocks: ['crop'], key: 'rank:asc' },
+    strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
     notes: notes(ledger, request, rankings),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
