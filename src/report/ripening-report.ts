@@ -47,7 +47,7 @@ export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
     // Of several seasons the years would lie side by side, and nothing could be compared.
     strips: withSeason
       ? []
-      : [{ after: 'last', low: 'first', point: 'p50', high: 'last', drop: 3 }],
+      : [{ after: 'last', low: 'first', point: 'p50', high: 'last', drop: 4.5 }],
     notes: notes(ledger, told),
     ifNoRows: 'No fruit was picked in this selection.',
   });
