@@ -4,6 +4,7 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addSchemaCommand } from './commands/schema.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
@@ -39,6 +40,7 @@ export function buildProgram(host: Host): Command {
 
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
+  addSchemaCommand(program, host);
   program.commandsGroup('Measure:');
   addYieldCommand(program, host);
   addWeightsCommand(program, host);
