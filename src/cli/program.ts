@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addInitCommand } from './commands/init.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSchemaCommand } from './commands/schema.ts';
@@ -38,6 +39,8 @@ export function buildProgram(host: Host): Command {
       getErrHasColors: () => false,
     });
 
+  program.commandsGroup('Record:');
+  addInitCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
   addSchemaCommand(program, host);
