@@ -53,14 +53,12 @@ const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
 function sources(): readonly string[] {
   return readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
     .map((path) => join('src', path).replaceAll('\\', '/'))
-    .filter(
-      (path) => path.endsWith('.ts') && !path.endsWith('.test.ts') && !path.includes('sample.ts'),
-    );
+    .filter((path) => path.endsWith('.ts') && !path.endsWith('.test.ts'));
 }
 
 function importsOf(path: string): readonly string[] {
   const text = readFileSync(join(ROOT, path), 'utf8');
-  return [...text.matchAll(/\b(?:from|import)\s*\(?\s*['"]([^'"]+)['"]/g)].map(
+  return [...text.matchAll(/\b(?:from|import)(?:\s+|\s*\(\s*)['"]([^'"]+)['"]/g)].map(
     (found) => found[1] ?? '',
   );
 }

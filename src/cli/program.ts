@@ -1,12 +1,17 @@
 import { Command } from 'commander';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
+import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addInitCommand } from './commands/init.ts';
+import { addLineupCommand } from './commands/lineup.ts';
+import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSchemaCommand } from './commands/schema.ts';
+import { addScoresCommand } from './commands/scores.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
+import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
 import { addYieldCommand } from './commands/yield.ts';
@@ -51,8 +56,13 @@ export function buildProgram(host: Host): Command {
   addSoundnessCommand(program, host);
   addRipeningCommand(program, host);
   program.commandsGroup('Judge:');
+  addScoresCommand(program, host);
+  addPreferenceCommand(program, host);
   addRankCommand(program, host);
+  addCompareCommand(program, host);
+  addStabilityCommand(program, host);
   addVerdictCommand(program, host);
+  addLineupCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }

@@ -1,11 +1,11 @@
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyReport } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Cell, Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderCsv } from './csv.ts';
-import { anyReport } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 const name: Column = { key: 'name', label: 'Cultivar', kind: 'text', drop: 0 };
 const note: Column = { key: 'note', label: 'Note', kind: 'text', drop: 0 };

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
 import type { LocatedDiagnostic, Severity } from '../diagnostics/diagnostic.ts';
 import { displayWidth } from '../source/display-width.ts';
 import type { Span } from '../source/source-file.ts';
 import { renderDiagnostics, summaryOf } from './diagnostics-text.ts';
-import { anyText, STEERING } from './report.arbitrary.ts';
 
 const look = { width: 80, colorLevel: 0, unicode: true } as const;
 

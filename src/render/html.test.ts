@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyReport, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderHtml } from './html.ts';
 import { HTML_STYLE } from './html-style.ts';
-import { anyReport, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 const VOID = new Set(['meta']);
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyReport, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import { renderJson } from './json.ts';
-import { anyReport, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 test('one object with the keys of the contract, in their order', () => {
   const text = renderJson(sampleReport());

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { anyReport, anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderMarkdown } from './markdown.ts';
-import { anyReport, anyText, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 
 const name: Column = { key: 'name', label: 'Cultivar', kind: 'text', drop: 0 };
 const ofName = (text: string) =>

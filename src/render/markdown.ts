@@ -38,7 +38,7 @@ function noteLine(note: Note): string {
 }
 
 /** Text in which every mark of Markdown stands for itself. */
-function literal(text: string): string {
+export function literal(text: string): string {
   return visible(text)
     .replace(/[\\`*_[\]#|~$]/g, '\\$&')
     .replaceAll('&', '&amp;')

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column, Row } from '../report/table.ts';
 import { peopleColumns } from './people-columns.ts';
-import { sampleReport } from './report.sample.ts';
 
 const low: Column = {
   ...{ key: 'low', label: '95% interval', unit: 'g', kind: 'number', digits: 1, drop: 3 },

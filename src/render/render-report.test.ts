@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import { FORMATS, renderReport } from './render-report.ts';
-import { sampleReport } from './report.sample.ts';
 
 const look = { width: 100, colorLevel: 0, unicode: true } as const;
 

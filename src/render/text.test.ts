@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { anyReport, STEERING } from '../../tests/support/report-arbitrary.ts';
+import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column, Report } from '../report/table.ts';
 import { displayWidth } from '../source/display-width.ts';
 import { peopleColumns } from './people-columns.ts';
-import { anyReport, STEERING } from './report.arbitrary.ts';
-import { sampleReport } from './report.sample.ts';
 import { renderText } from './text.ts';
 
 const plain = (width: number) => ({ width, colorLevel: 0, unicode: true }) as const;

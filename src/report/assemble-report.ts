@@ -48,7 +48,10 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
           cropWordsNote(ledger),
           ...draft.notes,
           confoundingNote(ledger, records, [...by, ...(draft.parted ?? [])]),
-          doubtNote(ledger, records),
+          doubtNote(
+            ledger,
+            records.map(({ tree }) => tree.cultivar),
+          ),
           cut === undefined ? undefined : note('evidence', cut),
         ]
       : [whyNoRows(ledger, request, draft)];

@@ -4,6 +4,7 @@ import { groupBy } from '../measure/group-by.ts';
 import type { By } from '../measure/group-records.ts';
 import type { Selection } from '../measure/selection.ts';
 import { isSelected } from '../measure/selection.ts';
+import type { Cultivar } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cultivarName, siteName } from './names.ts';
@@ -30,9 +31,8 @@ export function cropWordsNote(ledger: Ledger): Note | undefined {
 }
 
 /** Cultivars of a table whose identity is in doubt. */
-export function doubtNote(ledger: Ledger, records: readonly CropRecord[]): Note | undefined {
-  const cultivars = new Set(records.map((record) => record.tree.cultivar));
-  const doubtful = [...cultivars].flatMap((cultivar) => {
+export function doubtNote(ledger: Ledger, cultivars: Iterable<Cultivar>): Note | undefined {
+  const doubtful = [...new Set(cultivars)].flatMap((cultivar) => {
     if (cultivar.perhaps === undefined) return [];
     const other = ledger.cultivars.get(cultivar.perhaps.sameAs);
     const same = other === undefined ? cultivar.perhaps.sameAs : cultivarName(ledger, other);

@@ -1,5 +1,11 @@
 import { isMeasured, weighedParts } from '../judge/gather-trial.ts';
-import { type Candidate, type CropRanking, rankCrops, type Unranked } from '../judge/rank.ts';
+import {
+  type Candidate,
+  type CropRanking,
+  RANK_SEED,
+  rankCrops,
+  type Unranked,
+} from '../judge/rank.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
@@ -24,7 +30,6 @@ export interface RankRequest extends ReportRequest {
   readonly explain?: boolean | undefined;
 }
 
-export const RANK_SEED = 1;
 /** Ranks that count as the top where `--top` does not say. */
 const TOP = 3;
 

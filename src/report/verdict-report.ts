@@ -1,3 +1,4 @@
+import { RANK_SEED } from '../judge/rank.ts';
 import { MOST, type Remedy } from '../judge/remedies.ts';
 import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
 import { selectRecords } from '../measure/crop-record.ts';
@@ -6,7 +7,7 @@ import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
-import { RANK_SEED, type RankRequest, whyNot } from './rank-report.ts';
+import { type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';

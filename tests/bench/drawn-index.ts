@@ -12,12 +12,8 @@ import {
 import { mixedDraws } from '../../src/stats/mixed-draws.ts';
 import { type MeasuredFigure, partDraws } from '../../src/stats/part-draws.ts';
 import { straightLineBand } from '../../src/stats/straight-line-band.ts';
-import {
-  INDEX_BANDS,
-  INDEX_WEIGHTS,
-  type SimulatedTreeSeason,
-  type SimulatedTrial,
-} from './simulated-trial.ts';
+import { INDEX_BANDS, INDEX_WEIGHTS } from './index-rule.ts';
+import type { SimulatedTreeSeason, SimulatedTrial } from './simulated-trial.ts';
 
 const DRAWS = 2000;
 

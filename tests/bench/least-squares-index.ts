@@ -1,5 +1,6 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
-import { INDEX_BANDS, onBand, type SimulatedTrial, weighted } from './simulated-trial.ts';
+import { INDEX_BANDS, onBand, weighted } from './index-rule.ts';
+import type { SimulatedTrial } from './simulated-trial.ts';
 
 /** The index from least-squares means: cultivar + sitting + taster + site for scores, cultivar + season + site for figures. */
 export function leastSquaresIndex(trial: SimulatedTrial): (number | undefined)[] {

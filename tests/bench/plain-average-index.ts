@@ -1,4 +1,5 @@
-import { INDEX_BANDS, onBand, type SimulatedTrial, weighted } from './simulated-trial.ts';
+import { INDEX_BANDS, onBand, weighted } from './index-rule.ts';
+import type { SimulatedTrial } from './simulated-trial.ts';
 
 /** The index from averages of all that was written down, as one would do by hand; absent where a part is. */
 export function plainAverageIndex(trial: SimulatedTrial): (number | undefined)[] {

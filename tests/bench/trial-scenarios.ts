@@ -15,6 +15,8 @@ export type TrialScenario = {
   readonly missing: number;
   /** Multiplies the spread of cultivars from season to season. */
   readonly swing: number;
+  /** Multiplies the spread between cultivars. */
+  readonly contrast: number;
   /** Whether few cultivars are outstanding, rather than all spread evenly. */
   readonly skewed: boolean;
   /** Share of cultivars that join after the first season. */
@@ -32,6 +34,7 @@ const BASE: TrialScenario = {
   harshness: 0.6,
   missing: 0.05,
   swing: 1,
+  contrast: 1,
   skewed: false,
   late: 0.25,
 };
@@ -49,6 +52,9 @@ export const TRIAL_SCENARIOS: readonly TrialScenario[] = [
   { ...BASE, name: 'good cultivars at the ceiling', level: 8.3 },
   { ...BASE, name: 'few outstanding cultivars', skewed: true },
   { ...BASE, name: 'wide swings between seasons', swing: 1.6 },
+  { ...BASE, name: 'one season, wide swings', seasons: 1, late: 0, swing: 1.6 },
+  { ...BASE, name: 'cultivars much alike', contrast: 0.6 },
+  { ...BASE, name: 'cultivars much alike, one season', contrast: 0.6, seasons: 1, late: 0 },
   { ...BASE, name: '10 cultivars, 2 seasons', cultivars: 10, seasons: 2, sittingsPerSeason: 4 },
   { ...BASE, name: '60 cultivars, 4 seasons', cultivars: 60, seasons: 4, sittingsPerSeason: 24 },
 ];

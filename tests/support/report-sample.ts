@@ -1,4 +1,4 @@
-import type { Column, Report, Row } from '../report/table.ts';
+import type { Column, Report, Row } from '../../src/report/table.ts';
 
 /** An invented report with a column of every kind, for the tests of the renderers. */
 export function sampleReport(changes: Partial<Report> = {}): Report {

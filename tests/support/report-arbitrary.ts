@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { Cell, Column, ColumnKind, Note, Report } from '../report/table.ts';
+import type { Cell, Column, ColumnKind, Note, Report } from '../../src/report/table.ts';
 
 /** Text as hostile as a file can hold: escapes, marks of every format, wide letters, half pairs. */
 export const anyText: fc.Arbitrary<string> = fc

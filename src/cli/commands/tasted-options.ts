@@ -1,0 +1,49 @@
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { Ripeness } from '../../model/entries.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { UsageError } from '../exit.ts';
+
+/** Options of the reports on what was tasted. */
+export interface TastedOptions {
+  readonly ripeness: readonly Ripeness[];
+  readonly explain?: boolean;
+}
+
+const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
+
+/** Which fruit is looked at, and how much is said of the method. */
+export function withTasted(command: Command): Command {
+  return command
+    .addOption(
+      new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
+        .argParser(parseRipeness)
+        .default([], 'ripe'),
+    )
+    .option('--explain', 'tell how it is computed, with sources');
+}
+
+function parseRipeness(text: string, before: readonly Ripeness[]): readonly Ripeness[] {
+  const state = RIPENESS.find((one) => one === text);
+  if (state === undefined) throw new InvalidArgumentError(`Write ${RIPENESS.join(', ')}.`);
+  return [...before, state];
+}
+
+/** Ripe, unless the command line says otherwise. */
+export function ripenessOf({ ripeness }: TastedOptions): readonly Ripeness[] {
+  return ripeness.length === 0 ? ['ripe'] : RIPENESS.filter((one) => ripeness.includes(one));
+}
+
+/** Throws a `UsageError` for a trait that the ledger does not have. */
+export function traitsOf(ledger: Ledger, traits: readonly string[]): readonly string[] {
+  for (const trait of traits) {
+    if (ledger.trial.traits.includes(trait)) continue;
+    const nearest = didYouMean(trait, ledger.trial.traits);
+    const hint =
+      nearest === undefined
+        ? `; the traits are ${ledger.trial.traits.join(', ')}`
+        : `; did you mean ${nearest}?`;
+    throw new UsageError(`--trait ${trait}: no such trait${hint}`);
+  }
+  return traits;
+}

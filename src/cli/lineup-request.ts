@@ -1,0 +1,72 @@
+import type { LineupRequest } from '../judge/lineup.ts';
+import type { IsoDate } from '../model/dates.ts';
+import type { Ledger, Taster } from '../model/ledger.ts';
+import type { SheetFormat } from '../render/render-lineup.ts';
+import { UsageError } from './exit.ts';
+import type { GlobalOptions } from './open-ledger.ts';
+import { selectionOf } from './request.ts';
+
+/** What the options of `lineup` come to, once commander has parsed them. */
+export interface LineupOptions extends GlobalOptions {
+  readonly on?: IsoDate;
+  readonly samples: number;
+  readonly tasters?: string;
+  readonly crop?: string;
+  readonly candidates?: string;
+  readonly seed?: number;
+  readonly format?: SheetFormat;
+  readonly sheet?: string;
+}
+
+/** More than these cannot be told apart at one sitting. */
+const MOST_SAMPLES = 20;
+
+/**
+ * What a command line asks of the next tasting, held against the ledger. Throws a `UsageError` for
+ * anything that the ledger does not have.
+ */
+export function lineupRequestOf(
+  ledger: Ledger,
+  options: LineupOptions,
+  today: IsoDate,
+): LineupRequest {
+  if (options.samples > MOST_SAMPLES) {
+    throw new UsageError(`--samples ${options.samples}: at most ${MOST_SAMPLES} at one sitting`);
+  }
+  const on = options.on ?? today;
+  const { crops, cultivars } = selectionOf(ledger, {
+    season: [],
+    crop: options.crop === undefined ? [] : [options.crop],
+    site: [],
+    cultivar: wordsOf(options.candidates),
+    tree: [],
+  });
+  return {
+    on,
+    crop: crops?.[0],
+    samples: options.samples,
+    tasters: tastersOf(ledger, wordsOf(options.tasters)),
+    candidates: options.candidates === undefined ? undefined : cultivars,
+    // A number that is another one every day, so that codes are not the same each time.
+    seed: options.seed ?? Number(on.replaceAll('-', '')),
+  };
+}
+
+function wordsOf(list: string | undefined): string[] {
+  const words = (list ?? '').split(',').map((word) => word.trim());
+  return [...new Set(words.filter((word) => word !== ''))];
+}
+
+function tastersOf({ trial }: Ledger, keys: readonly string[]): readonly Taster[] {
+  const all = [...trial.tasters.values()];
+  if (all.length === 0) {
+    throw new UsageError('ledger.yaml names no tasters; add tasters: { key: Name }');
+  }
+  if (keys.length === 0) return all;
+  return keys.map((key) => {
+    const taster = trial.tasters.get(key);
+    if (taster !== undefined) return taster;
+    const known = all.map((one) => one.key).join(', ');
+    throw new UsageError(`--tasters ${key}: no such taster; ledger.yaml names ${known}`);
+  });
+}

@@ -1,0 +1,148 @@
+import { type Comparison, compareCultivars, type Pair } from '../judge/compare-cultivars.ts';
+import type { Ripeness } from '../model/entries.ts';
+import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+import { cell, intervalColumns, numberColumn, textColumn } from './columns.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { comparedWords, compareMethodNotes, placeNotes } from './compare-notes.ts';
+import { meanDayWords } from './mean-day-words.ts';
+import { cultivarName } from './names.ts';
+import { type ReportRequest, selectionWords } from './report-request.ts';
+import type { Column, Report, Row } from './table.ts';
+import { ripenessWords, selectedWords } from './tasted-notes.ts';
+
+/** What is asked of a comparison besides what every report knows. */
+export interface CompareAsked {
+  readonly pair: Pair;
+  readonly ripeness: readonly Ripeness[];
+  /** Whether the notes say more of the method. */
+  readonly explain: boolean;
+}
+
+/** Two cultivars part by part, with what can be said of each difference. */
+export function compareReport(ledger: Ledger, request: ReportRequest, asked: CompareAsked): Report {
+  const { pair } = asked;
+  const names = namesOf(ledger, pair);
+  const selection = { ...request.selection, ripeness: asked.ripeness };
+  const crops = CROPS.filter(
+    (crop) => !request.selection.crops?.length || request.selection.crops.includes(crop),
+  )
+    .map((crop) => ({
+      crop,
+      parts: compareCultivars(ledger, selection, crop, pair, request.confidence),
+    }))
+    .filter(({ parts }) => parts.some(({ difference }) => difference !== undefined));
+  const where = selectedWords(ledger, request.selection, []);
+  const rows = crops.flatMap(({ crop, parts }) =>
+    parts.map((one) => partRow(ledger, names, crop, one)),
+  );
+  return {
+    report: 'compare',
+    title: `${names.join(' against ')}${where === '' ? '' : `, ${where}`}`,
+    ledgerTitle: ledger.trial.title,
+    selection: {
+      ...selectionWords(request, []),
+      a: pair[0].key,
+      b: pair[1].key,
+      ripeness: asked.ripeness,
+    },
+    columns: compareColumns(names, request.confidence, crops.length > 1),
+    rows,
+    notes:
+      rows.length === 0
+        ? [
+            note(
+              'evidence',
+              `There is no part in which both ${names.join(' and ')} have figures of the same crop in this selection.`,
+            ),
+          ]
+        : [
+            ...crops.map(({ crop, parts }) =>
+              note('evidence', comparedWords(names, crops.length > 1 ? crop : undefined, parts)),
+            ),
+            ...notesInOrder([
+              cropWordsNote(ledger),
+              ...compareMethodNotes(request, asked.explain),
+              note('evidence', `Tasted: ${ripenessWords(asked.ripeness)} fruit only.`),
+              ...crops.flatMap(({ crop }) => placeNotes(ledger, selection, crop, pair)),
+              doubtNote(ledger, pair),
+            ]),
+          ],
+  };
+}
+
+function namesOf(ledger: Ledger, [a, b]: Pair): readonly [string, string] {
+  return [cultivarName(ledger, a), cultivarName(ledger, b)];
+}
+
+function compareColumns(
+  [a, b]: readonly [string, string],
+  confidence: number,
+  hasBothCrops: boolean,
+): Column[] {
+  const crop = textColumn('crop', { label: 'Crop', drop: 0 });
+  const difference = numberColumn('difference', 2, { label: 'Difference', drop: 0 });
+  return [
+    textColumn('part', { label: 'Part', drop: 0 }),
+    hasBothCrops ? crop : { ...crop, machineOnly: true },
+    textColumn('unit', { label: 'Unit', drop: 3 }),
+    numberColumn('a', 2, { label: a, drop: 2 }),
+    numberColumn('b', 2, { label: b, drop: 2 }),
+    difference,
+    ...intervalColumns(difference, ['low', 'high'], confidence, 1),
+    textColumn('verdict', { label: 'Ahead', drop: 0 }),
+  ];
+}
+
+const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
+  trait: 'points',
+  productivity: 'fruit/branch',
+  size: 'g',
+  soundness: '%',
+  ripening: 'days',
+  preference: '%',
+  index: 'points',
+};
+
+function partRow(
+  ledger: Ledger,
+  names: readonly [string, string],
+  crop: Crop,
+  one: Comparison,
+): Row {
+  const { part } = one;
+  const times = UNITS[part.kind] === '%' ? 100 : 1;
+  const figure = (value: number | undefined) => cell(value === undefined ? value : times * value);
+  const isDay = part.kind === 'ripening';
+  return {
+    part: part.kind === 'trait' ? part.trait : part.kind,
+    crop,
+    unit: UNITS[part.kind],
+    a: isDay
+      ? cell(
+          meanDayWords(
+            ledger,
+            one.days.map(({ season, a }) => [season, a]),
+          ),
+        )
+      : figure(one.a),
+    b: isDay
+      ? cell(
+          meanDayWords(
+            ledger,
+            one.days.map(({ season, b }) => [season, b]),
+          ),
+        )
+      : figure(one.b),
+    difference: figure(one.difference),
+    low: figure(one.low),
+    high: figure(one.high),
+    verdict: verdictWords(names, one),
+  };
+}
+
+function verdictWords([a, b]: readonly [string, string], one: Comparison): string | null {
+  if (one.difference === undefined) return null;
+  if (one.why !== undefined) return 'no interval';
+  if (one.ahead === undefined) return 'not separable';
+  return one.ahead === 'a' ? a : b;
+}

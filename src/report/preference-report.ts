@@ -1,0 +1,139 @@
+import { type OrderSource, orderSheets } from '../judge/order-sheets.ts';
+import { type Preferences, preferences, worthLimits } from '../judge/preferences.ts';
+import { allows } from '../measure/selection.ts';
+import type { Ripeness } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
+import {
+  cell,
+  countColumn,
+  intervalColumns,
+  numberColumn,
+  shareColumn,
+  textColumn,
+} from './columns.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { cultivarName } from './names.ts';
+import { orderBlocks } from './order-blocks.ts';
+import {
+  agreementNote,
+  orderEvidenceNote,
+  preferenceGroupNotes,
+  preferenceMethodNotes,
+  topPairNotes,
+  unsettledNote,
+} from './preference-notes.ts';
+import { type ReportRequest, selectionWords } from './report-request.ts';
+import { forPeople } from './row-columns.ts';
+import type { Column, Report, Row } from './table.ts';
+import { nothingTastedNote, ripenessWords, selectedWords } from './tasted-notes.ts';
+import { sentence } from './words.ts';
+
+/** What is asked of the preferences besides what every report knows. */
+export interface PreferenceAsked {
+  readonly from: OrderSource;
+  /** Wins and losses that each cultivar is given beforehand; 0 for none. */
+  readonly prior: number;
+  readonly ripeness: readonly Ripeness[];
+  /** Whether the notes say more of the method. */
+  readonly explain: boolean;
+}
+
+/** What tasters' best-first orders add up to: how each cultivar stands against the others. */
+export function preferenceReport(
+  ledger: Ledger,
+  request: ReportRequest,
+  asked: PreferenceAsked,
+): Report {
+  const selection = { ...request.selection, ripeness: asked.ripeness };
+  const all = preferences(ledger, orderSheets(ledger, selection, asked.from), asked.prior);
+  const columns = preferenceColumns(request.confidence, all);
+  const blocks = all.flatMap((one) => cropRows(ledger, request, one));
+  const isApart = all.some(({ groups }) => groups.length > 1);
+  const { rows, cut } = orderBlocks(columns, blocks, isApart ? 'crop and group' : 'crop', request);
+  const sheets = all.flatMap((one) => one.sheets);
+  const where = selectedWords(
+    ledger,
+    request.selection,
+    sheets.map(({ tasting }) => tasting.season),
+  );
+  return {
+    report: 'preference',
+    title: `Preference by cultivar${where === '' ? '' : `, ${where}`}`,
+    ledgerTitle: ledger.trial.title,
+    selection: {
+      ...selectionWords(request, ['cultivar']),
+      from: asked.from,
+      prior: asked.prior,
+      ripeness: asked.ripeness,
+    },
+    columns: forPeople(columns, rows, ['cultivar']),
+    rows,
+    notes:
+      rows.length === 0
+        ? [nothingTastedNote(ledger, 'orders of two cultivars or more')]
+        : notesInOrder([
+            cropWordsNote(ledger),
+            ...preferenceMethodNotes(request, asked),
+            ...topPairNotes(ledger, request, all),
+            orderEvidenceNote(all),
+            note('evidence', `${sentence(ripenessWords(asked.ripeness))} fruit only.`),
+            agreementNote(sheets),
+            unsettledNote(all, asked.prior),
+            cut === undefined ? undefined : note('evidence', cut),
+            ...preferenceGroupNotes(ledger, all, asked.prior),
+            note(
+              'caution',
+              'These intervals speak of the plates and tasters so far, not of other trees or years.',
+            ),
+            doubtNote(
+              ledger,
+              all
+                .flatMap(({ cultivars }) => cultivars)
+                .filter(({ key }) => allows(request.selection.cultivars, key)),
+            ),
+          ]),
+  };
+}
+
+function preferenceColumns(confidence: number, all: readonly Preferences[]): Column[] {
+  const logWorth = numberColumn('logWorth', 2, { label: 'Log worth', drop: 2 });
+  const group = countColumn('group', { label: 'Group', drop: 0 });
+  return [
+    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    all.some(({ groups }) => groups.length > 1) ? group : { ...group, machineOnly: true },
+    shareColumn('worth', 1, { label: 'Worth', drop: 0 }),
+    logWorth,
+    numberColumn('se', 2, { label: 'SE', drop: 5 }),
+    ...intervalColumns(logWorth, ['low', 'high'], confidence, 1),
+    countColumn('orders', { label: 'Orders', drop: 3 }),
+    numberColumn('wins', 1, { label: 'Wins', drop: 4 }),
+  ];
+}
+
+/** Rows of a crop, a list a group that can be compared, the greatest worth first in each. */
+function cropRows(ledger: Ledger, request: ReportRequest, preference: Preferences): Row[][] {
+  const { crop, cultivars, groups, model, errors, orders } = preference;
+  return groups.map((members, group) =>
+    members
+      .filter((at) => allows(request.selection.cultivars, cultivars[at]?.key ?? ''))
+      .toSorted((a, b) => (model.logWorths[b] ?? 0) - (model.logWorths[a] ?? 0))
+      .map((at) => {
+        const cultivar = cultivars[at];
+        const limits = worthLimits(preference, at, request.confidence);
+        const isAlone = members.length < 2;
+        return {
+          cultivar: cultivar === undefined ? null : cultivarName(ledger, cultivar),
+          crop,
+          group: group + 1,
+          worth: isAlone ? null : cell(model.worths[at]),
+          logWorth: isAlone ? null : cell(model.logWorths[at]),
+          se: cell(errors[at]),
+          low: cell(limits?.low),
+          high: cell(limits?.high),
+          orders: cell(orders[at]),
+          wins: cell(model.wins[at]),
+        };
+      }),
+  );
+}

@@ -1,0 +1,130 @@
+import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
+import { groupBy } from '../measure/group-by.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { note } from './common-notes.ts';
+import { cultivarName, siteName } from './names.ts';
+import type { Note } from './table.ts';
+import { counted, listed, sentence } from './words.ts';
+
+/** On how much a table of scores rests, crop by crop. */
+export function scoreEvidenceNote(models: readonly ScoreModel[]): Note {
+  const crops = [...groupBy(models, ({ crop }) => crop)].map(([crop, own]) => {
+    const all = own.flatMap(({ subjects }) => subjects).flatMap(({ scores }) => scores);
+    const sittings = new Set(all.map(({ tasting }) => tasting)).size;
+    const tasters = new Set(all.map(({ score }) => score.taster.key)).size;
+    return `${crop} crop: ${counted(all.length, 'score')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}`;
+  });
+  return note('evidence', `${sentence(crops.join('; '))}.`);
+}
+
+/** Which cultivars must not be compared, as nothing joins them. */
+export function scoreGroupNotes(ledger: Ledger, models: readonly ScoreModel[]): Note[] {
+  const apart = models.filter(({ groups }) => groups.length > 1);
+  const told = groupBy(apart, (model) => `${model.crop} crop|${partition(ledger, model)}`);
+  return [...told].map(([key, own]) => {
+    const [crop = '', groups = ''] = key.split('|');
+    const traits = listed(own.map(({ trait }) => trait));
+    return note(
+      'caution',
+      `${sentence(crop)}, ${traits}: these groups were never tasted together, not even by way of others, so they must not be compared: ${groups}. A sitting with some of each would join them.`,
+    );
+  });
+}
+
+function partition(ledger: Ledger, model: ScoreModel): string {
+  const groups = model.groups.map(({ members }, place) => {
+    const names = members.map((member) => subjectName(ledger, model, member));
+    return `group ${place + 1}: ${listed(names, 12)}`;
+  });
+  return groups.join('; ');
+}
+
+/** A cultivar by name, a tree by id with its cultivar's name. */
+export function subjectName(ledger: Ledger, { subjects }: ScoreModel, at: number): string {
+  const subject = subjects[at];
+  if (subject === undefined) return '';
+  const name = cultivarName(ledger, subject.cultivar);
+  return subject.tree === undefined ? name : `${subject.tree.id} (${name})`;
+}
+
+/** Where no standard error can be had, and why. */
+export function unsureNotes(models: readonly ScoreModel[]): Note[] {
+  const where = (why: ScoreModel['unsure']) =>
+    listed(
+      models.filter(({ unsure }) => unsure === why).map(({ crop, trait }) => `${crop} ${trait}`),
+      8,
+    );
+  const [few, flat] = [where('too few scores'), where('no spread')];
+  return [
+    few === ''
+      ? undefined
+      : note(
+          'evidence',
+          `No interval for ${few}: too few scores to tell how far tasters scatter. More tasters at the same plates, or more plates, would give one.`,
+        ),
+    flat === ''
+      ? undefined
+      : note(
+          'evidence',
+          `No interval for ${flat}: the few scores fit without any scatter, which is chance rather than precision.`,
+        ),
+  ].filter((one) => one !== undefined);
+}
+
+/** Figures that lie past the ends of the scale. */
+export function offScaleNote(
+  ledger: Ledger,
+  figures: readonly (number | undefined)[],
+): Note | undefined {
+  const { low, high } = ledger.trial.scale;
+  const off = figures.some((figure) => figure !== undefined && (figure < low || figure > high));
+  return off
+    ? note(
+        'evidence',
+        `A mean or limit past the scale of ${low} to ${high} is what the sums come to; take it as the end of the scale.`,
+      )
+    : undefined;
+}
+
+/** Cultivars whose plates came from one site only, so that a difference may be the site's. */
+export function tastedSitesNote(
+  ledger: Ledger,
+  models: readonly ScoreModel[],
+  by: ScoredBy,
+): Note | undefined {
+  if (by === 'tree') {
+    const all = models.flatMap(({ subjects }) => subjects).flatMap(({ scores }) => scores);
+    return new Set(all.map(({ site }) => site)).size < 2
+      ? undefined
+      : note('caution', 'The trees stand at different sites: a difference may be the site.');
+  }
+  const crops = [...groupBy(models, ({ crop }) => crop)].flatMap(([crop, own]) => {
+    const words = oneSiteWords(ledger, own);
+    return words === '' ? [] : [`${crop} crop, ${words}`];
+  });
+  return crops.length === 0
+    ? undefined
+    : note(
+        'caution',
+        `Tasted from one site only: ${crops.join('; ')}. What sets them apart may be the site.`,
+      );
+}
+
+/** "glasshouse: A and B; south wall: C"; empty where everything came from one site. */
+function oneSiteWords(ledger: Ledger, models: readonly ScoreModel[]): string {
+  const sites = new Map<string, Set<string>>();
+  for (const { cultivar, scores } of models.flatMap(({ subjects }) => subjects)) {
+    const name = cultivarName(ledger, cultivar);
+    const own = sites.get(name) ?? new Set();
+    for (const { site } of scores) own.add(site);
+    sites.set(name, own);
+  }
+  if (new Set([...sites.values()].flatMap((own) => [...own])).size < 2) return '';
+  const only = groupBy(
+    [...sites].filter(([, own]) => own.size === 1),
+    ([, own]) => [...own].join(),
+  );
+  return [...only]
+    .map(([site, own]) => `${siteName(ledger, site)}: ${listed(own.map(([name]) => name))}`)
+    .join('; ');
+}

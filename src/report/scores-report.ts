@@ -1,0 +1,202 @@
+import { LETTERS_ALPHA, scoreLetters } from '../judge/score-letters.ts';
+import { scoreLimits } from '../judge/score-limits.ts';
+import { isShown, type ScoredBy, type ScoreModel, scoreModels } from '../judge/score-models.ts';
+import type { Ripeness } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { cultivarName } from './names.ts';
+import { orderBlocks } from './order-blocks.ts';
+import { percent, type ReportRequest, selectionWords } from './report-request.ts';
+import { forPeople } from './row-columns.ts';
+import {
+  offScaleNote,
+  scoreEvidenceNote,
+  scoreGroupNotes,
+  tastedSitesNote,
+  unsureNotes,
+} from './score-notes.ts';
+import type { Column, Note, Report, Row } from './table.ts';
+import {
+  mixedSittingsNote,
+  nothingTastedNote,
+  ripenessNote,
+  selectedWords,
+} from './tasted-notes.ts';
+
+/** What is asked of the scores besides what every report knows. */
+export interface ScoresAsked {
+  /** All traits where it is empty. */
+  readonly traits: readonly string[];
+  readonly ripeness: readonly Ripeness[];
+  /** Whether the notes say more of the method. */
+  readonly explain: boolean;
+}
+
+/** Means of each trait with taster and sitting allowed for, and letters for what differs. */
+export function scoresReport(ledger: Ledger, request: ReportRequest, asked: ScoresAsked): Report {
+  const by: ScoredBy = request.by.includes('tree') ? 'tree' : 'cultivar';
+  const selection = { ...request.selection, ripeness: asked.ripeness };
+  const models = scoreModels(ledger, selection, by, asked.traits);
+  const only = asked.traits.length === 1 ? asked.traits[0] : undefined;
+  const columns = scoreColumns(by, request.confidence, models, only !== undefined);
+  const blocks = models.flatMap((model) => modelRows(ledger, request, model));
+  const each = models.some(({ groups }) => groups.length > 1)
+    ? 'crop, trait and group'
+    : 'crop and trait';
+  const { rows, cut } = orderBlocks(columns, blocks, each, request);
+  const seasons = scoresOf(models).map(({ tasting }) => tasting.season);
+  const where = selectedWords(ledger, request.selection, seasons);
+  return {
+    report: 'scores',
+    title: `Scores${only === undefined ? '' : ` for ${only}`} by ${by}${where === '' ? '' : `, ${where}`}`,
+    ledgerTitle: ledger.trial.title,
+    selection: {
+      ...selectionWords(request, [by]),
+      ...(asked.traits.length === 0 ? {} : { trait: asked.traits }),
+      ripeness: asked.ripeness,
+    },
+    columns: forPeople(columns, rows, [by]),
+    rows,
+    notes:
+      rows.length === 0
+        ? [nothingTastedNote(ledger, 'scores')]
+        : notesInOrder([
+            cropWordsNote(ledger),
+            ...methodNotes(request, asked, by),
+            scoreEvidenceNote(models),
+            ripenessNote(ledger, request.selection, asked.ripeness),
+            mixedSittingsNote(ledger, selection),
+            ...unsureNotes(models),
+            offScaleNote(
+              ledger,
+              rows.flatMap(({ mean, low, high }) => [mean, low, high]).map(asNumber),
+            ),
+            shownNote(request, by),
+            cut === undefined ? undefined : note('evidence', cut),
+            ...scoreGroupNotes(ledger, models),
+            reachNote(by),
+            tastedSitesNote(ledger, models, by),
+            doubtNote(ledger, shownCultivars(models, request)),
+          ]),
+  };
+}
+
+function scoreColumns(
+  by: ScoredBy,
+  confidence: number,
+  models: readonly ScoreModel[],
+  isOneTrait: boolean,
+): Column[] {
+  const trait = textColumn('trait', { label: 'Trait', drop: 0 });
+  const mean = numberColumn('mean', 1, { label: 'Mean', drop: 0 });
+  const group = countColumn('group', { label: 'Group', drop: 0 });
+  const apart = models.some(({ groups }) => groups.length > 1);
+  return [
+    ...(by === 'tree' ? [textColumn('tree', { label: 'Tree', drop: 0 })] : []),
+    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    isOneTrait ? { ...trait, machineOnly: true } : trait,
+    apart ? group : { ...group, machineOnly: true },
+    mean,
+    numberColumn('se', 2, { label: 'SE', drop: 6 }),
+    ...intervalColumns(mean, ['low', 'high'], confidence, 1),
+    numberColumn('raw', 1, { label: 'Raw mean', drop: 3 }),
+    countColumn('samples', { label: 'Samples', drop: 4 }),
+    countColumn('tasters', { label: 'Tasters', drop: 5 }),
+    textColumn('letters', { label: 'Letters', drop: 2 }),
+  ];
+}
+
+/** Rows of a crop and trait, a list a group that can be compared, the highest mean first in each. */
+function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): Row[][] {
+  const isIn = (at: number) => {
+    const subject = model.subjects[at];
+    return subject !== undefined && isShown(request.selection, subject);
+  };
+  const letters = scoreLetters(model, isIn);
+  return model.groups.map(({ members }, group) =>
+    members
+      .filter(isIn)
+      .toSorted((a, b) => (model.means[b] ?? 0) - (model.means[a] ?? 0))
+      .map((at) => {
+        const limits = scoreLimits(model, at, request.confidence);
+        return {
+          ...subjectCells(ledger, model, at),
+          group: group + 1,
+          mean: cell(model.means[at]),
+          se: cell(model.errors[at]),
+          low: cell(limits?.low),
+          high: cell(limits?.high),
+          raw: cell(model.rawMeans[at]),
+          letters: cell(letters[at]),
+        };
+      }),
+  );
+}
+
+function subjectCells(ledger: Ledger, { crop, trait, subjects }: ScoreModel, at: number): Row {
+  const subject = subjects[at];
+  if (subject === undefined) return {};
+  return {
+    ...(subject.tree === undefined ? {} : { tree: subject.tree.id }),
+    cultivar: cultivarName(ledger, subject.cultivar),
+    crop,
+    trait,
+    samples: subject.samples,
+    tasters: subject.tasters,
+  };
+}
+
+function methodNotes(
+  { confidence }: ReportRequest,
+  { explain }: ScoresAsked,
+  by: ScoredBy,
+): Note[] {
+  const short = [
+    `Mean: what the ${by} would score if every taster had tasted it at every sitting, so that a harsh taster or a poor evening sinks nobody. Raw mean: all its scores, added up and divided.`,
+    `Letters: within a crop and trait, two that share a letter cannot be told apart.`,
+  ];
+  const long = [
+    `Model: score = ${by} + taster + sitting, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,
+    `Interval: ${percent(confidence)} %, Student's t on the scores less what is fitted. It takes what is left of each score as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
+    `Letters: all pairs of a crop, trait and group by Tukey and Kramer at ${LETTERS_ALPHA} for the whole family (Kramer 1956, Biometrics 12:307-310), shown by insert and absorb (Piepho 2004, J. Comput. Graph. Stat. 13:456-466). Sharing a letter is no proof of being equal: with few plates nearly all share one.`,
+    'Groups: two belong together if the layout lets their difference be estimated at all (Searle 1971, Linear Models, section 5.4).',
+  ];
+  return [...short, ...(explain ? long : [])].map((text) => note('method', text));
+}
+
+function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined {
+  const cut =
+    (selection.cultivars ?? []).length > 0 || (by === 'tree' && (selection.trees ?? []).length > 0);
+  return cut
+    ? note(
+        'evidence',
+        'Tasters and sittings are judged by everything they tasted, not only by the rows shown.',
+      )
+    : undefined;
+}
+
+function reachNote(by: ScoredBy): Note {
+  return note(
+    'caution',
+    by === 'cultivar'
+      ? 'These intervals speak of the plates tasted, not of other trees or years; pomary rank allows for both.'
+      : 'These intervals speak of the plates tasted, not of other years.',
+  );
+}
+
+function scoresOf(models: readonly ScoreModel[]) {
+  return models.flatMap(({ subjects }) => subjects).flatMap(({ scores }) => scores);
+}
+
+function shownCultivars(models: readonly ScoreModel[], { selection }: ReportRequest) {
+  return models
+    .flatMap(({ subjects }) => subjects)
+    .filter((subject) => isShown(selection, subject))
+    .map(({ cultivar }) => cultivar);
+}
+
+function asNumber(value: Row[string] | undefined): number | undefined {
+  return typeof value === 'number' ? value : undefined;
+}

@@ -1,0 +1,229 @@
+import { describe, expect, it, test } from 'vitest';
+import { EXIT } from '../src/cli/exit.ts';
+import { run } from '../src/cli/run.ts';
+import { checkFiles, type Files } from './support/check-files.ts';
+import { memoryHost } from './support/memory-host.ts';
+import { TASTING_FILES } from './support/tasting-files.ts';
+
+interface Told {
+  readonly crop: string;
+  readonly samples: readonly {
+    readonly code: string;
+    readonly tree: string;
+    readonly cultivarKey: string;
+    readonly fruitLeft: number | null;
+    readonly against: string | null;
+    readonly orderRight: number | null;
+    readonly why: string;
+  }[];
+  readonly orders: readonly { readonly taster: string; readonly codes: readonly string[] }[];
+  readonly leftOut: readonly { readonly tree: string; readonly why: string }[];
+  readonly notes: readonly { readonly kind: string; readonly text: string }[];
+  readonly yaml: string | null;
+}
+
+async function lineup(args: readonly string[], files: Files = TASTING_FILES) {
+  const { host, out, err, files: written } = memoryHost({ files });
+  const status = await run(['lineup', ...args], host);
+  return { status, out: out(), err: err(), written };
+}
+
+const ON = ['--on', '2026-08-20'];
+
+async function told(args: readonly string[], files: Files = TASTING_FILES): Promise<Told> {
+  const { status, out, err } = await lineup([...ON, ...args, '--format', 'json'], files);
+  expect(err).toBe('');
+  expect(status).toBe(EXIT.done);
+  return JSON.parse(out) as Told;
+}
+
+/** A season's file with something put in behind a line. */
+function season(behind: string, text: string): Files {
+  const file = TASTING_FILES['seasons/2026.yaml'] ?? '';
+  expect(file).toContain(behind);
+  return { ...TASTING_FILES, 'seasons/2026.yaml': file.replace(behind, `${behind}${text}`) };
+}
+
+describe('pomary lineup', () => {
+  it('tastes the close ones at the top and the one never tasted, not those far behind', async () => {
+    const { samples, crop } = await told(['--samples', '3']);
+    expect(crop).toBe('main');
+    expect(samples.map(({ cultivarKey }) => cultivarKey).toSorted()).toEqual([
+      'nightjar-silk',
+      'penny-wherry',
+      'slate-quay',
+    ]);
+    const wherry = samples.find(({ cultivarKey }) => cultivarKey === 'penny-wherry');
+    expect(wherry?.why).toBe('Penny Wherry: never tasted ripe yet, so it may stand anywhere');
+  });
+
+  it('gives every sample another code, and every taster every code once', async () => {
+    const { samples, orders } = await told([]);
+    const codes = samples.map(({ code }) => code);
+    expect(samples).toHaveLength(5);
+    expect(new Set(codes).size).toBe(5);
+    for (const code of codes) {
+      expect(code).toMatch(/^[1-9]\d\d$/);
+      expect(['431', '268', '915', '704', '357']).not.toContain(code);
+    }
+    expect(orders.map(({ taster }) => taster)).toEqual(['mara', 'joss', 'odo']);
+    for (const order of orders) expect(order.codes.toSorted()).toEqual(codes.toSorted());
+  });
+
+  it('shares out first places, and who follows whom, over a whole square of tasters', async () => {
+    const tasters = 'tasters: { a1: A, a2: B, a3: C, a4: D }';
+    const four = (TASTING_FILES['ledger.yaml'] ?? '').replace(
+      'tasters: { mara: Mara, joss: Joss, odo: Odo }',
+      tasters,
+    );
+    const untasted = (TASTING_FILES['seasons/2026.yaml'] ?? '').replace(/tastings:[\s\S]*$/, '');
+    const { orders } = await told(['--samples', '4'], {
+      ...TASTING_FILES,
+      'ledger.yaml': four,
+      'seasons/2026.yaml': untasted,
+    });
+    // Williams 1949: with 4 samples and 4 tasters each stands in each place once, and follows each
+    // other one once.
+    for (const place of [0, 1, 2, 3]) {
+      expect(new Set(orders.map(({ codes }) => codes[place])).size).toBe(4);
+    }
+    const neighbours = orders.flatMap(({ codes }) =>
+      codes.slice(1).map((code, at) => `${codes[at]} ${code}`),
+    );
+    expect(new Set(neighbours).size).toBe(12);
+  });
+
+  it('is the same for the same seed, and chooses the same for another', async () => {
+    const [first, again, other] = await Promise.all(
+      ['4', '4', '5'].map((seed) => lineup([...ON, '--format', 'json', '--seed', seed])),
+    );
+    expect(again?.out).toBe(first?.out);
+    const a = JSON.parse(first?.out ?? '') as Told;
+    const b = JSON.parse(other?.out ?? '') as Told;
+    expect(b.samples.map(({ tree }) => tree).toSorted()).toEqual(
+      a.samples.map(({ tree }) => tree).toSorted(),
+    );
+    expect(b.samples.map(({ code }) => code)).not.toEqual(a.samples.map(({ code }) => code));
+  });
+
+  it('serves nothing in the waiting days of a spray, even if it is asked for', async () => {
+    const files = season(
+      'season: 2026\n',
+      'events:\n  - { on: 2026-08-19, site: glass, kind: spray, product: soap, wait_days: 3 }\n',
+    );
+    for (const args of [[], ['--candidates', 'nightjar-silk,slate-quay']]) {
+      const { samples, leftOut } = await told(args, files);
+      expect(samples.map(({ tree }) => tree)).not.toContain('N1');
+      expect(leftOut).toMatchObject([{ tree: 'N1', cultivar: 'Nightjar Silk' }]);
+      expect(leftOut[0]?.why).toContain('not to be eaten before 2026-08-22');
+    }
+  });
+
+  it('tells the tree and what is left on it, where that was counted', async () => {
+    const { samples } = await told(['--candidates', 'Amber Lantern,slate-quay']);
+    expect(samples.find(({ tree }) => tree === 'A1')).toMatchObject({ fruitLeft: 16 });
+    const slate = samples.find(({ tree }) => tree === 'S1');
+    expect(slate).toMatchObject({ fruitLeft: null, against: 'amber-lantern' });
+    expect(slate?.orderRight).toBeGreaterThan(0.5);
+  });
+
+  it('says so where nothing is ripe', async () => {
+    const { out, status } = await lineup([]);
+    expect(status).toBe(EXIT.done);
+    expect(out).toContain('No tasting to propose for 2026-11-01');
+    expect(out).toMatch(/picks ran from 2026-08-18 to\s+2026-08-18/);
+    const json = await lineup(['--format', 'json']);
+    expect(JSON.parse(json.out)).toMatchObject({ samples: [], orders: [], yaml: null });
+  });
+
+  it('shows codes beside trees on one page only, and cautions once', async () => {
+    const { out } = await lineup(ON);
+    const [server, ...sheets] = out.split(/\n(?:Mara|Joss|Odo), 2026-08-20\n/);
+    expect(sheets).toHaveLength(3);
+    expect(server).toContain('Slate Quay');
+    expect(out.match(/mouldy or soured/g)).toHaveLength(1);
+    expect(out.match(/Ask everyone first/g)).toHaveLength(1);
+    const beforeYaml = sheets.join('\n').split('After the tasting')[0] ?? '';
+    expect(beforeYaml).not.toMatch(/Slate Quay|Amber Lantern|Nightjar Silk|Penny Wherry/);
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: no terminal escapes in a pipe
+    expect(out).not.toMatch(/\u001b/);
+  });
+
+  it('writes the sheets to a file, in the form that its name asks for', async () => {
+    const { out, written } = await lineup([...ON, '--sheet', 'tasting.md']);
+    expect(out).toBe(
+      'Tasting of 2026-08-20, main crop: 5 samples for 3 tasters: written to tasting.md\n',
+    );
+    const page = String(written.get('/trial/tasting.md'));
+    expect(page).toMatch(/^# Tasting of 2026-08-20/);
+    expect(page).toContain('| Code | Tree | Cultivar |');
+    expect(page).toContain('## Mara, 2026-08-20');
+    expect(page).toContain('```yaml\n  - on: 2026-08-20');
+  });
+
+  test.each([
+    ['--tasters', 'nobody', 'no such taster'],
+    ['--candidates', 'no-such-fig', 'no such cultivar'],
+    ['--crop', 'third', 'the crops are'],
+    ['--on', '2026-02-30', 'Write a date'],
+    ['--samples', '0', 'Write a whole number'],
+    ['--samples', '21', 'at most 20'],
+    ['--seed', '1.5', 'Write a whole number'],
+  ])('refuses %s %s', async (option, value, words) => {
+    const { status, err, out } = await lineup([option, value]);
+    expect(status).toBe(EXIT.usage);
+    expect(err).toContain(words);
+    expect(out).toBe('');
+  });
+});
+
+/** What the reader and the rules say of a season's file after something was put at its end. */
+function problemsAfter(files: Files, text: string) {
+  const before = files['seasons/2026.yaml'] ?? '';
+  const pasted = { ...files, 'seasons/2026.yaml': `${before}${text}` };
+  return checkFiles(pasted).map(({ rule, severity }) => `${severity} ${rule}`);
+}
+
+/** The score sheets of a proposal with their marks taken away and a score in every blank. */
+function filledIn(yaml: string): string {
+  return yaml
+    .split('\n')
+    .filter((line) => !line.includes('Fill in'))
+    .map((line) => line.replace(/^ {4}# /, '    ').replaceAll(/: (?=[,}])/g, ': 7 '))
+    .join('\n');
+}
+
+describe('the YAML of a proposal', () => {
+  const untasted = (TASTING_FILES['seasons/2026.yaml'] ?? '').replace(/tastings:[\s\S]*$/, '');
+  const withoutSeason = Object.fromEntries(
+    Object.entries(TASTING_FILES).filter(([path]) => !path.startsWith('seasons/')),
+  );
+  const all = ['--candidates', 'slate-quay,penny-wherry,nightjar-silk'];
+
+  test.each([
+    ['under the tastings of a file', TASTING_FILES],
+    ['at the end of a file without tastings', { ...TASTING_FILES, 'seasons/2026.yaml': untasted }],
+    ['as a new file', withoutSeason],
+  ])('is fit to paste %s, empty and filled in', async (_where, files) => {
+    const before = checkFiles(files).map(({ rule, severity }) => `${severity} ${rule}`);
+    const { yaml, samples } = await told(all, files);
+    expect(samples).toHaveLength(3);
+    // An empty sitting is no more than a hint, which goes once scores are in.
+    const added = problemsAfter(files, yaml ?? '').filter((one) => !before.includes(one));
+    expect(added).toEqual(['hint tasting-empty']);
+    const filled = problemsAfter(files, filledIn(yaml ?? ''));
+    expect(filled.filter((one) => !before.includes(one))).toEqual([]);
+  });
+
+  it('is seen by the next proposal: its codes are not used again', async () => {
+    const first = await told([]);
+    const files = {
+      ...TASTING_FILES,
+      'seasons/2026.yaml': `${TASTING_FILES['seasons/2026.yaml']}${first.yaml}`,
+    };
+    const second = await told([], files);
+    const codes = first.samples.map(({ code }) => code);
+    expect(second.samples.filter(({ code }) => codes.includes(code))).toEqual([]);
+  });
+});

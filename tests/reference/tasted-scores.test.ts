@@ -1,0 +1,122 @@
+// The whole way from a ledger's files to the printed figures, against the same published cases that
+// the mathematics is held against. Least-squares means by R's lm and emmeans: barley of Immer, Hayes
+// & Powers 1934, J. Am. Soc. Agron. 26:403-419 (variety as cultivar, place as taster, year as
+// sitting); tasting of Kuznetsova, Brockhoff & Christensen 2017, J. Stat. Softw. 82(13). Letters:
+// sources of the cases are named in f_anova_lsd_tukey_cld.json.
+import { describe, expect, it } from 'vitest';
+import { runJson } from '../support/run-json.ts';
+import { type ScoreRow, tastingFiles } from '../support/tasting-ledger.ts';
+import { expectAgreement } from './agreement.ts';
+import { toFields, toNumbers, toTexts } from './narrow.ts';
+import { readReference } from './read-reference.ts';
+
+const SCALE = { low: -1000, high: 1000 };
+const { cases } = readReference('g_additive_models_emmeans');
+const found = (id: string) => {
+  const one = cases.find((held) => held.id === id);
+  if (one === undefined) throw new Error(`no case ${id}`);
+  return one;
+};
+
+/** Columns of a reference as scores; a factor that it does not have has one level. */
+function scoreRows(
+  columns: Readonly<Record<string, unknown>>,
+  { value, cultivar, taster, sitting }: Readonly<Record<string, string>>,
+): ScoreRow[] {
+  const level = (key: string | undefined, row: number) =>
+    key === undefined ? 'all' : String((columns[key] as readonly unknown[])[row]);
+  return toNumbers(columns[value ?? '']).map((each, row) => ({
+    value: each,
+    cultivar: level(cultivar, row),
+    taster: level(taster, row),
+    sitting: level(sitting, row),
+  }));
+}
+
+const MODELS = [
+  ['immer_balanced', { value: 'yield', cultivar: 'Var', taster: 'Loc', sitting: 'Year' }],
+  ['immer_13_rows_removed', { value: 'yield', cultivar: 'Var', taster: 'Loc', sitting: 'Year' }],
+  ['immer_Y1_two_way_9_missing', { value: 'yield', cultivar: 'Var', taster: 'Loc' }],
+  [
+    'tasting_TVbo_16_of_48_removed',
+    { value: 'score', cultivar: 'cultivar', taster: 'taster', sitting: 'session' },
+  ],
+  [
+    'tasting_TVbo_12_products_sparse',
+    { value: 'score', cultivar: 'cultivar', taster: 'taster', sitting: 'session' },
+  ],
+] as const;
+
+describe.each(MODELS)('scores of %s', (id, roles) => {
+  it('are the least-squares means of R', async () => {
+    const { data, expected } = found(id);
+    const rows = scoreRows(toFields(data['columns']), roles);
+    const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
+    const wanted = toFields(expected[`emmeans_${roles.cultivar}`]);
+    const levels = toTexts(wanted['level']);
+    expect(told.map(({ cultivar }) => cultivar).sort()).toEqual(levels.toSorted());
+    const keys = { emmean: 'mean', se: 'se', raw_mean: 'raw', lower95: 'low', upper95: 'high' };
+    for (const [at, level] of levels.entries()) {
+      const row = told.find(({ cultivar }) => cultivar === level);
+      for (const [theirs, ours] of Object.entries(keys)) {
+        const value = toNumbers(wanted[theirs])[at] ?? Number.NaN;
+        expectAgreement(Number(row?.[ours]), value, { rel: 1e-10 }, `${ours} of ${level}`);
+      }
+      // A score a row, each of another plate or by another taster.
+      expect(rows.filter(({ cultivar }) => cultivar === level)).toHaveLength(
+        toNumbers(wanted['n'])[at] ?? Number.NaN,
+      );
+    }
+  });
+});
+
+it('scores keep seasons that share no cultivar apart, and compare within each as R does', async () => {
+  const { data, expected } = found('disconnected_not_estimable');
+  const rows = scoreRows(toFields(data['columns']), {
+    value: 'y',
+    cultivar: 'cultivar',
+    sitting: 'season',
+  });
+  const { rows: told, notes } = await runJson(tastingFiles(rows), 'scores');
+  const groupOf = (name: string) => told.find(({ cultivar }) => cultivar === name)?.['group'];
+  expect(['A', 'B', 'C', 'D'].map(groupOf)).toEqual([1, 1, 2, 2]);
+  const mean = (name: string) => Number(told.find(({ cultivar }) => cultivar === name)?.['mean']);
+  const [ab = Number.NaN] = toFields(expected['pairs'])['estimate'] as number[];
+  expectAgreement(mean('A') - mean('B'), ab, { rel: 1e-10 }, 'A - B');
+  expect(mean('C') - mean('D')).toBeCloseTo(-1.25, 10);
+  expect(notes.find(({ text }) => text.includes('group 1: A and B; group 2: C and D'))?.kind).toBe(
+    'caution',
+  );
+});
+
+const LETTERED = [
+  ['PlantGrowth', { value: 'weight', cultivar: 'group' }],
+  ['PlantGrowth_unbalanced', { value: 'weight', cultivar: 'group' }],
+  ['airquality_Ozone_by_Month', { value: 'Ozone', cultivar: 'Month' }],
+  ['OrchardSprays_oneway', { value: 'decrease', cultivar: 'treatment' }],
+  [
+    'OrchardSprays_latin_square',
+    { value: 'decrease', cultivar: 'treatment', taster: 'row', sitting: 'col' },
+  ],
+  ['npk_blocks_remove_2_rows', { value: 'yield', cultivar: 'NK', taster: 'block' }],
+  ['immer_RCB', { value: 'Y', cultivar: 'Var', taster: 'Loc' }],
+] as const;
+
+it.each(LETTERED)('letters of %s are those of Tukey-Kramer', async (id, roles) => {
+  const one = readReference('f_anova_lsd_tukey_cld').cases.find((held) => held.id === id);
+  const rows = scoreRows(toFields(one?.data['columns']), roles);
+  const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
+  const letters = Object.fromEntries(told.map(({ cultivar, letters }) => [cultivar, letters]));
+  expect(sameLetters(letters)).toEqual(sameLetters(toFields(one?.expected['cld_tukey'])));
+});
+
+/** Which treatments share a letter: two displays may name their letters differently. */
+function sameLetters(letters: Readonly<Record<string, unknown>>): string[] {
+  const names = Object.keys(letters).sort();
+  return names.flatMap((a, i) =>
+    names
+      .slice(i + 1)
+      .filter((b) => [...String(letters[a])].some((one) => String(letters[b]).includes(one)))
+      .map((b) => `${a} ${b}`),
+  );
+}
