@@ -3,6 +3,7 @@ import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addExportCommand } from './commands/export.ts';
 import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
@@ -63,6 +64,8 @@ export function buildProgram(host: Host): Command {
   addStabilityCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
+  program.commandsGroup('Publish:');
+  addExportCommand(program, host);
   program.commandsGroup('Help:');
   return program;
 }
