@@ -1,4 +1,5 @@
 import { groupBy } from '../measure/group-by.ts';
+import { type Spray, sprayDiary } from '../measure/spray-diary.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import { addDays, daysBetween, growingYear, type IsoDate } from '../model/dates.ts';
 import type { Pick } from '../model/entries.ts';
@@ -6,7 +7,6 @@ import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { seasonOf } from '../model/season-of.ts';
 import { siteOn } from '../model/standing.ts';
 import { fruitLeft } from './fruit-left.ts';
-import { sprayWaiting, type WaitingSpray } from './sprays-waiting.ts';
 
 /** A pick this many days ago still says that fruit is ripe; common practice, no source. */
 export const RECENT_DAYS = 10;
@@ -36,9 +36,7 @@ export interface RipeCultivar {
 export interface LeftOut {
   readonly cultivar: Cultivar;
   readonly tree: Tree;
-  readonly why:
-    | { readonly kind: 'spray'; readonly spray: WaitingSpray }
-    | { readonly kind: 'empty' };
+  readonly why: { readonly kind: 'spray'; readonly spray: Spray } | { readonly kind: 'empty' };
 }
 
 export interface RipeAbout {
@@ -71,6 +69,7 @@ export function ripeAbout(
     recentSign(own.get(season)?.get(tree), on) ??
     calendarSign(ledger, own, tree, season, on) ??
     (told === undefined ? undefined : { kind: 'told' });
+  const sprayOn = sprayDiary(ledger);
   const leftOut: LeftOut[] = [];
   const offered: RipeCultivar[] = [];
   for (const tree of ledger.trees.values()) {
@@ -80,7 +79,7 @@ export function ripeAbout(
     if (sign === undefined) continue;
     const { cultivar } = tree;
     const left = fruitLeft(seasonAt(ledger, season), tree, crop, on);
-    const spray = sprayWaiting(ledger, tree, on);
+    const spray = sprayOn(tree, on);
     if (left !== undefined && left <= 0) leftOut.push({ cultivar, tree, why: { kind: 'empty' } });
     else if (spray !== undefined) leftOut.push({ cultivar, tree, why: { kind: 'spray', spray } });
     else offered.push({ cultivar, tree, site: siteOn(ledger, tree, on), sign, fruitLeft: left });

@@ -1,9 +1,8 @@
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import { dateOfDay, dayNumber } from '../model/dates.ts';
-import type { FieldEvent } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { siteOn } from '../model/standing.ts';
+import { touches } from '../model/touches.ts';
 import { groupBy } from './group-by.ts';
 
 /** What fruit may split after. */
@@ -53,16 +52,5 @@ function waterOn(ledger: Ledger): WasWetted {
     .flatMap((season) => season.events)
     .filter((event) => event.kind === 'water');
   const byDay = groupBy(waterings, (event) => event.on);
-  return (tree, on) => byDay.get(on)?.some((event) => reaches(ledger, event, tree)) ?? false;
-}
-
-function reaches(ledger: Ledger, { target, on }: FieldEvent, tree: Tree): boolean {
-  switch (target.kind) {
-    case 'trial':
-      return true;
-    case 'site':
-      return siteOn(ledger, tree, on) === target.site;
-    case 'tree':
-      return target.tree.id === tree.id;
-  }
+  return (tree, on) => byDay.get(on)?.some((event) => touches(ledger, event, tree)) ?? false;
 }

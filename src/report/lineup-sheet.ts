@@ -1,6 +1,7 @@
 import { type Lineup, type LineupRequest, type LineupSample, lineup } from '../judge/lineup.ts';
 import { CALENDAR_SLACK, type LeftOut, RECENT_DAYS, type RipeSign } from '../judge/ripe-about.ts';
 import { weighedTraits } from '../judge/tasted-standings.ts';
+import { safeFrom } from '../measure/spray-diary.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { note, notesInOrder } from './common-notes.ts';
@@ -151,7 +152,7 @@ function sprayedFirst(leftOut: readonly LeftOut[]): readonly LeftOut[] {
 function leftOutWords({ why }: LeftOut): string {
   return why.kind === 'empty'
     ? 'no fruit left by its counts and picks'
-    : `sprayed with ${why.spray.product} on ${why.spray.on}: not to be eaten before ${why.spray.clearOn}`;
+    : `sprayed with ${why.spray.product} on ${why.spray.on}: not to be eaten before ${safeFrom(why.spray)}`;
 }
 
 function whyWords(ledger: Ledger, { cultivar, against, tastings }: LineupSample): string {

@@ -1,10 +1,10 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { sprayWaitWords } from '../diagnostics/words/rules-trees.ts';
+import { safeFrom, sprayDiary } from '../measure/spray-diary.ts';
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
-import { safeFrom, sprayDiary } from './parts/spray-diary.ts';
 import type { Rule } from './rule.ts';
 
 export const sprayWait: Rule = { words: [sprayWaitWords], check };

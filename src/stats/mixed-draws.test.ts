@@ -257,5 +257,6 @@ describe('mixedDraws', () => {
       RangeError,
     );
     expect(() => mixedDraws({ ...uneven, tree: [1] }, OPTIONS)).toThrow(RangeError);
+    expect(() => mixedDraws(uneven, { ...OPTIONS, scale: 0 })).toThrow(RangeError);
   });
 });

@@ -55,10 +55,11 @@ const WARM_UP_STEPS = 2;
  *
  * Deterministic: the seed fixes every draw.
  *
- * @throws RangeError if a value is not finite, or arrays differ in length
+ * @throws RangeError if a value is not finite, arrays differ in length, or the scale is not above 0
  */
 export function mixedDraws(seen: MixedObservations, options: MixedOptions): MixedDraws {
   requireMatchingArrays(seen);
+  if (!(options.scale > 0)) throw new RangeError(`a scale is above 0, not ${options.scale}`);
   const middle = seen.y.reduce((sum, value) => sum + value, 0) / Math.max(1, seen.y.length);
   const layout = mixedLayout({ ...seen, y: seen.y.map((value) => value - middle) });
   const random = seededRandom(options.seed);

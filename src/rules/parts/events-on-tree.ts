@@ -1,24 +1,8 @@
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
-import type { EventTarget, FieldEvent } from '../../model/entries.ts';
+import type { FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { siteOn } from '../../model/standing.ts';
-
-/** Whether an event touched a tree: itself, the site where it stood that day, or the whole trial. */
-export function touches(
-  ledger: Ledger,
-  event: { readonly target: EventTarget; readonly on: IsoDate },
-  tree: Tree,
-): boolean {
-  switch (event.target.kind) {
-    case 'tree':
-      return event.target.tree === tree;
-    case 'site':
-      return event.target.site === siteOn(ledger, tree, event.on);
-    case 'trial':
-      return true;
-  }
-}
+import { touches } from '../../model/touches.ts';
 
 /** Whether a tree was pruned or damaged by winter after one day and up to another. */
 export function wasCutBack(ledger: Ledger, tree: Tree, after: IsoDate, upTo: IsoDate): boolean {

@@ -1,8 +1,8 @@
-import type { Tree } from '../../model/collection.ts';
-import { addDays, dayNumber, type IsoDate } from '../../model/dates.ts';
-import type { FieldEvent } from '../../model/entries.ts';
-import type { Ledger } from '../../model/ledger.ts';
-import { touches } from './events-on-tree.ts';
+import type { Tree } from '../model/collection.ts';
+import { addDays, dayNumber, type IsoDate } from '../model/dates.ts';
+import type { FieldEvent } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { touches } from '../model/touches.ts';
 
 export type Spray = Extract<FieldEvent, { kind: 'spray' }>;
 
