@@ -11,6 +11,7 @@ import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
 import { addSchemaCommand } from './commands/schema.ts';
 import { addScoresCommand } from './commands/scores.ts';
+import { addSheetCommand } from './commands/sheet.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
@@ -47,6 +48,7 @@ export function buildProgram(host: Host): Command {
 
   program.commandsGroup('Record:');
   addInitCommand(program, host);
+  addSheetCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
   addSchemaCommand(program, host);

@@ -87,6 +87,6 @@ function notesOf(notes: readonly Note[]): string {
 }
 
 /** Text that is nothing but text, inside elements and inside quoted attributes. */
-function escaped(text: string): string {
+export function escaped(text: string): string {
   return visible(text).replace(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
 }
