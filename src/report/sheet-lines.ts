@@ -1,9 +1,12 @@
 import { fruitLeft } from '../judge/fruit-left.ts';
 import { cropRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
+import { oldestFirst } from '../measure/load.ts';
 import { type PickWindow, pickWindows, sameDayIn } from '../measure/pick-window.ts';
 import { cropOutlook } from '../model/bearing.ts';
 import type { Tree } from '../model/collection.ts';
 import { addDays, type IsoDate } from '../model/dates.ts';
+import type { Count } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { listed } from './words.ts';
 
