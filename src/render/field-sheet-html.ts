@@ -37,11 +37,20 @@ ${sites}<p>${escaped(afterwards(sheet))}</p>
 `;
 }
 
+/** Widths of the columns, by class. */
+const COLUMNS = [
+  ...['tree', 'due', 'some', 'some', 'some', 'weights'],
+  ...DEFECT_BOXES.map(() => 'few'),
+];
+
 function siteOf(sheet: FieldSheet, { name, trees }: SheetSite): string {
   const picked = ['Fruit', `Weights, ${escaped(sheet.weightUnit)} each`];
-  const defects = DEFECT_BOXES.map((one) => `<th scope="col" class="few">${one}</th>`);
+  const defects = DEFECT_BOXES.map((one) => `<th scope="col">${one}</th>`);
   return `<section>
 <table>
+<colgroup>
+${COLUMNS.map((name) => `<col class="${name}">`).join('\n')}
+</colgroup>
 <thead>
 <tr>
 <th class="site" scope="col" colspan="2">${escaped(name)}, ${sheet.on}</th>
@@ -50,11 +59,11 @@ function siteOf(sheet: FieldSheet, { name, trees }: SheetSite): string {
 <th scope="colgroup" colspan="${DEFECT_BOXES.length}">Of the picked</th>
 </tr>
 <tr>
-<th scope="col" class="tree">Tree</th>
-<th scope="col" class="due">Crop and what is due</th>
-<th scope="col" class="some">Fruit</th>
-<th scope="col" class="some">Branches</th>
-<th scope="col" class="some">${picked[0]}</th>
+<th scope="col">Tree</th>
+<th scope="col">Crop and what is due</th>
+<th scope="col">Fruit</th>
+<th scope="col">Branches</th>
+<th scope="col">${picked[0]}</th>
 <th scope="col">${picked[1]}</th>
 ${defects.join('\n')}
 </tr>
@@ -67,7 +76,8 @@ ${trees.map(treeOf).join('')}</table>
 function treeOf(tree: SheetTree): string {
   const rows = tree.lines.map((line, index) => {
     const head = index === 0 ? headOf(tree) : '';
-    return `<tr>\n${head}${dueOf(line)}<td></td>\n<td></td>\n${pickedOf(tree)}</tr>\n`;
+    const picked = tree.wait === undefined ? PICKED : index === 0 ? waitOf(tree) : '';
+    return `<tr>\n${head}${dueOf(line)}<td></td>\n<td></td>\n${picked}</tr>\n`;
   });
   return `<tbody>\n${rows.join('')}</tbody>\n`;
 }
@@ -90,9 +100,10 @@ function dueOf({ crop, due }: SheetLine): string {
   return `<td class="due">${named}${due.map((text) => `<p>${escaped(text)}</p>`).join('')}</td>\n`;
 }
 
-function pickedOf({ wait }: SheetTree): string {
-  if (wait !== undefined) {
-    return `<td class="wait" colspan="${2 + DEFECT_BOXES.length}">${escaped(wait)}</td>\n`;
-  }
-  return '<td></td>\n'.repeat(2 + DEFECT_BOXES.length);
+const PICKED_BOXES = 2 + DEFECT_BOXES.length;
+const PICKED = '<td></td>\n'.repeat(PICKED_BOXES);
+
+/** In the place of all boxes of a pick, over all crops of the tree. */
+function waitOf({ wait = '', lines }: SheetTree): string {
+  return `<td class="wait" colspan="${PICKED_BOXES}" rowspan="${lines.length}">${escaped(wait)}</td>\n`;
 }

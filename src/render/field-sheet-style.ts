@@ -80,15 +80,15 @@ td {
   font-weight: normal;
 }
 thead th {
+  overflow-wrap: normal;
   font-weight: bold;
-  font-size: 8.5pt;
+  font-size: 8pt;
 }
 thead .site {
   font-size: 12pt;
 }
-tbody {
-  border-top: 2.5px solid #000;
-  border-bottom: 2.5px solid #000;
+tbody tr:first-child > * {
+  border-top-width: 2.5px;
 }
 tbody td {
   height: 15mm;
@@ -100,19 +100,17 @@ td p {
 b {
   font-size: 11pt;
 }
-th.tree {
-  width: 52mm;
+col.tree {
+  width: 59mm;
 }
-th.due {
-  width: 42mm;
+col.due {
+  width: 46mm;
 }
-th.some {
-  width: 17mm;
+col.some {
+  width: 17.5mm;
 }
-th.few {
-  width: 12mm;
-  padding: 1mm 0.5mm;
-  text-align: center;
+col.few {
+  width: 13mm;
 }
 .girth {
   margin-top: 2mm;
