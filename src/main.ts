@@ -1,13 +1,17 @@
-import { nodeHost } from './node-host.ts';
+import { EXIT } from './cli/exit.ts';
+import { nodeHost, reasonOf } from './node-host.ts';
 import { VERSION } from './version.ts';
 
 const argv = process.argv.slice(2);
 
-// The reader of a pipe may leave early (`pomary rank | head -1`): that is no fault.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(0);
-  throw error;
+  // The reader of a pipe may leave early (`pomary rank | head -1`): that is no fault.
+  if (error.code === 'EPIPE') process.exit(EXIT.done);
+  process.stderr.write(`pomary: cannot write to standard output: ${reasonOf(error)}\n`);
+  process.exit(EXIT.file);
 });
+// Where even complaints cannot be written there is nobody left to tell.
+process.stderr.on('error', () => {});
 
 if (argv.length === 1 && (argv[0] === '--version' || argv[0] === '-V')) {
   // Answered before anything else is loaded.

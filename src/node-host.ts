@@ -19,9 +19,18 @@ import { FileFault, type FileKind, type Host, type Output } from './cli/host.ts'
 /** The real world: this process, its streams, its disk and its clock. */
 export function nodeHost(): Host {
   return {
-    cwd: process.cwd(),
+    // The folder may have been deleted under the person's feet.
+    get cwd() {
+      return guarded('the current folder', () => process.cwd());
+    },
     env: process.env,
-    stdin: { isTTY: process.stdin.isTTY === true, readAll },
+    stdin: {
+      // Opening the stream can fail, and most commands never ask for it.
+      get isTTY() {
+        return process.stdin.isTTY === true;
+      },
+      readAll,
+    },
     stdout: output(process.stdout),
     stderr: output(process.stderr),
     files: {
@@ -75,6 +84,11 @@ function lstatExists(path: string): boolean {
 
 /** A temporary file in the same folder, flushed, then renamed over the old one: whole or not at all. */
 function writeWhole(path: string, text: string): void {
+  // A device or a pipe is written to; a rename would put a file in its place.
+  if (kind(path) === 'other') {
+    writeFileSync(path, text);
+    return;
+  }
   const target = lstatExists(path) ? realpathSync(path) : path;
   const temporary = join(
     dirname(target),
@@ -120,9 +134,14 @@ function guarded<Result>(path: string, action: () => Result): Result {
   try {
     return action();
   } catch (error) {
-    const code = codeOf(error);
-    throw new FileFault(path, code, REASONS[code] ?? `the system says ${code}`);
+    throw new FileFault(path, codeOf(error), reasonOf(error));
   }
+}
+
+/** Why the system would not do it, in words for a person. */
+export function reasonOf(error: unknown): string {
+  const code = codeOf(error);
+  return REASONS[code] ?? `the system says ${code}`;
 }
 
 function codeOf(error: unknown): string {

@@ -9,9 +9,11 @@ import { FileFault, type Host } from './host.ts';
  */
 export function findLedger(host: Host, named: string | undefined): string {
   if (named !== undefined) {
+    if (named === '') throw new UsageError('--ledger needs the name of a folder');
     const folder = resolve(host.cwd, named);
     const kind = host.files.kind(folder);
     if (kind === 'none') throw new FileFault(folder, 'ENOENT', 'it does not exist');
+    if (kind === 'other') unusable(host, folder);
     if (kind !== 'folder') throw new FileFault(folder, 'ENOTDIR', 'it is not a folder');
     if (host.files.kind(join(folder, 'ledger.yaml')) === 'none') {
       throw new UsageError(`${named} holds no ledger.yaml, so it is not a ledger`);
@@ -50,11 +52,17 @@ export function readFiles(host: Host, folder: string): readonly RawFile[] {
   return paths.map((path) => readFile(host, folder, path));
 }
 
+/** Throws a `FileFault` with the system's own reason, if it has one: a link to nowhere, no permission. */
+function unusable(host: Host, path: string): never {
+  host.files.size(path);
+  throw new FileFault(path, 'EINVAL', 'it is not an ordinary file');
+}
+
 function readFile(host: Host, folder: string, path: string): RawFile {
   const full = join(folder, path);
   const kind = host.files.kind(full);
   if (kind === 'folder') throw new FileFault(full, 'EISDIR', 'it is a folder, not a file');
-  if (kind === 'other') throw new FileFault(full, 'EINVAL', 'it is not an ordinary file');
+  if (kind === 'other') unusable(host, full);
   const size = host.files.size(full);
   return { path, size, bytes: size > MAX_FILE_BYTES ? undefined : host.files.read(full) };
 }

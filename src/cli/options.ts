@@ -48,14 +48,25 @@ export function withOrder(command: Command): Command {
 
 /** How sure, in which form, and where to. */
 export function withOutput(command: Command): Command {
-  return command
-    .addOption(
-      new Option('--confidence <percent>', 'of every interval')
-        .argParser(parseConfidence)
-        .default(0.95, '95'),
-    )
-    .addOption(new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'))
-    .option('--output <file>', 'write to a file instead of the screen');
+  return withFile(
+    withConfidence(command).addOption(
+      new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
+    ),
+  );
+}
+
+/** How sure. */
+export function withConfidence(command: Command): Command {
+  return command.addOption(
+    new Option('--confidence <percent>', 'of every interval')
+      .argParser(parseConfidence)
+      .default(0.95, '95'),
+  );
+}
+
+/** Where to. */
+export function withFile(command: Command): Command {
+  return command.option('--output <file>', 'write to a file instead of the screen');
 }
 
 function repeatable<Value>(flags: string, description: string, parse: (text: string) => Value) {

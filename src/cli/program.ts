@@ -1,11 +1,14 @@
 import { Command } from 'commander';
+import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addExportCommand } from './commands/export.ts';
+import { addFigureCommand } from './commands/figure.ts';
 import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
@@ -39,7 +42,8 @@ export function buildProgram(host: Host): Command {
     .configureHelp({ showGlobalOptions: true })
     .configureOutput({
       writeOut: (text) => host.stdout.write(text),
-      writeErr: (text) => host.stderr.write(text),
+      // What was typed wrong is quoted in the complaint, and may hold anything.
+      writeErr: (text) => host.stderr.write(text.split('\n').map(visible).join('\n')),
       getOutHelpWidth: () => lookOf(host, host.stdout, true).width,
       getErrHelpWidth: () => lookOf(host, host.stderr, true).width,
       getOutHasColors: () => false,
@@ -67,6 +71,8 @@ export function buildProgram(host: Host): Command {
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Publish:');
+  addPostCommand(program, host);
+  addFigureCommand(program, host);
   addExportCommand(program, host);
   program.commandsGroup('Help:');
   return program;

@@ -9,7 +9,7 @@ import type { ReportOptions } from './options.ts';
  * What a command line asks for, held against the ledger. Throws a `UsageError` for anything that
  * the ledger does not have.
  */
-export function requestOf(ledger: Ledger, options: ReportOptions): ReportRequest {
+export function requestOf(ledger: Ledger, options: Omit<ReportOptions, 'format'>): ReportRequest {
   return {
     selection: selectionOf(ledger, options),
     by: options.by ?? [],

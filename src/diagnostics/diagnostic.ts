@@ -47,12 +47,30 @@ export function diagnose<Facts>(
   facts: Facts,
   related: readonly Related[] = [],
 ): Diagnostic {
+  const told = cutShort(facts);
   return {
     severity: words.severity,
     rule: words.rule,
-    message: words.message(facts),
-    advice: words.advice?.(facts) ?? '',
+    message: words.message(told),
+    advice: words.advice?.(told) ?? '',
     at,
     related,
   };
+}
+
+/** Far more than any name or reason has, and still a message that can be read. */
+const MOST_LETTERS = 200;
+
+/** The facts with long text cut short, so that no message repeats a whole page of a file. */
+function cutShort<Facts>(facts: Facts): Facts {
+  if (typeof facts !== 'object' || facts === null) return facts;
+  const entries = Object.entries(facts).map(([key, fact]): [string, unknown] => [
+    key,
+    typeof fact === 'string' && fact.length > MOST_LETTERS
+      ? `${Array.from(fact.slice(0, 2 * MOST_LETTERS))
+          .slice(0, MOST_LETTERS)
+          .join('')}...`
+      : fact,
+  ]);
+  return Object.fromEntries(entries) as Facts;
 }

@@ -1,8 +1,9 @@
 import { cultivarUnknown, siteUnknown } from '../diagnostics/words/naming.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Site } from '../model/ledger.ts';
-import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
+import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { type Building, containerAt, lookUp, partialDateAt } from './building.ts';
+import { frozenMap } from './frozen.ts';
 import type { RawCultivar, RawTree } from './schema/collection-schema.ts';
 
 export interface Listed<Thing> {
@@ -34,7 +35,7 @@ export function buildCultivars(
     });
     listed.set(key, cultivar);
   }
-  return { listed, faulty: bad };
+  return { listed: frozenMap(listed), faulty: bad };
 }
 
 /** Complains of doubts that name a cultivar which is not listed. */
@@ -87,9 +88,9 @@ export function buildTrees(
     if (cultivar === undefined) faulty.add(id);
     else listed.set(id, Object.freeze({ ...tree, cultivar }));
   }
-  return { listed, faulty };
+  return { listed: frozenMap(listed), faulty };
 }
 
 function spot(file: SourceFile, key: string): Spot {
-  return { file, path: [key], part: 'value' };
+  return spotIn(spotOf(file), key);
 }

@@ -16,7 +16,13 @@ export function buildEvent(
     const tree = treeAt(context, raw.tree, at);
     const site = siteAt(context, raw.site, at);
     return (
-      tree && site && { ...base, target: { kind: 'tree', tree }, kind: 'move', site: site.key }
+      tree &&
+      site && {
+        ...base,
+        target: Object.freeze({ kind: 'tree', tree }),
+        kind: 'move',
+        site: site.key,
+      }
     );
   }
   const target = targetOf(raw, at, context);
@@ -57,11 +63,11 @@ function targetOf(
   }
   if (raw.tree !== undefined) {
     const tree = treeAt(context, raw.tree, at);
-    return tree && { kind: 'tree', tree };
+    return tree && Object.freeze({ kind: 'tree', tree });
   }
   if (site !== undefined) {
     const found = siteAt(context, site, at);
-    return found && { kind: 'site', site: found.key };
+    return found && Object.freeze({ kind: 'site', site: found.key });
   }
-  return { kind: 'trial' };
+  return Object.freeze({ kind: 'trial' });
 }

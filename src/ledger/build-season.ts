@@ -2,7 +2,7 @@ import { diagnose } from '../diagnostics/diagnostic.ts';
 import { pickEmpty } from '../diagnostics/words/reading.ts';
 import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';
 import type { Season } from '../model/ledger.ts';
-import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
+import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { buildEvent } from './build-event.ts';
 import { buildTasting } from './build-tasting.ts';
 import { quantityAt } from './building.ts';
@@ -17,7 +17,7 @@ export function buildSeason(
   file: SourceFile,
   context: SeasonContext,
 ): Season {
-  const at: Spot = { file, path: [], part: 'value' };
+  const at = spotOf(file);
   /** The usable entries of a section, each built by `build`; what it cannot build is left out. */
   const section = <Raw, Built>(
     name: string,
@@ -25,10 +25,10 @@ export function buildSeason(
     build: (entry: Raw, at: Spot) => Built | undefined,
   ): readonly Built[] => {
     const built: Built[] = [];
-    if (!Array.isArray(list)) return built;
+    if (!Array.isArray(list)) return Object.freeze(built);
     for (const [index, entry] of list.entries()) {
       if (bad.has(`${name}/${index}`)) continue;
-      const made = build(entry, { file, path: [name, index], part: 'value' });
+      const made = build(entry, spotIn(at, name, index));
       if (made !== undefined) built.push(Object.freeze(made));
     }
     return Object.freeze(built);

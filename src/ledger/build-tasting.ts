@@ -72,6 +72,7 @@ function buildSamples(raw: RawTasting, at: Spot, context: SeasonContext): Served
 
 function buildScores(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Score[] {
   const { traits, scale } = context.trial;
+  const { unsure } = context;
   const scores: Score[] = [];
   for (const [key, sheet] of Object.entries(raw.scores ?? {})) {
     const where = spotIn(at, 'scores', key);
@@ -89,11 +90,12 @@ function buildScores(raw: RawTasting, served: Served, at: Spot, context: SeasonC
       for (const [trait, value] of Object.entries(values)) {
         const scored = spotIn(spot, trait);
         if (!traits.includes(trait)) {
+          if (unsure.has('traits')) continue;
           const nearest = didYouMean(trait, traits);
           context.report(
             diagnose(traitUnknown, { ...scored, part: 'key' }, { name: trait, nearest }),
           );
-        } else if (value < scale.low || value > scale.high) {
+        } else if (!unsure.has('scale') && (value < scale.low || value > scale.high)) {
           context.report(diagnose(scoreOffScale, scored, { trait, value, ...scale }));
         } else if (taster !== undefined) {
           scores.push(Object.freeze({ at: scored, taster, sample, trait, value }));

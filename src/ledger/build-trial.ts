@@ -22,7 +22,8 @@ import {
   type Trial,
   type VerdictSettings,
 } from '../model/ledger.ts';
-import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
+import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
+import { frozenMap } from './frozen.ts';
 import type { RawTrial } from './schema/trial-schema.ts';
 
 /** Names that columns of the reports use and a trait therefore may not have. */
@@ -41,19 +42,31 @@ const TAKEN = new Set<string>([
   'why',
 ]);
 
+export interface BuiltTrial {
+  readonly trial: Trial;
+  /** Keys of `ledger.yaml` that could not be used: what hangs on them is not complained of again. */
+  readonly unsure: ReadonlySet<string>;
+}
+
 /** `ledger.yaml` as the model has it. Keys named in `bad` are left at what they are without it. */
 export function buildTrial(
   raw: RawTrial,
   bad: ReadonlySet<string>,
   file: SourceFile,
   report: (diagnostic: Diagnostic) => void,
-): Trial {
-  const at: Spot = { file, path: [], part: 'value' };
+): BuiltTrial {
+  const at = spotOf(file);
+  const unsure = new Set(bad);
   const kept = <Key extends keyof RawTrial>(name: Key): RawTrial[Key] | undefined =>
     bad.has(name) ? undefined : raw[name];
   const place = kept('place') ?? {};
+  const latitude = place.latitude ?? soundLatitude(raw.place);
+  if (latitude !== undefined) unsure.delete('place');
   const traits = readTraits(kept('traits') ?? [], at, report);
   const scale = readScale(kept('scale'), at, report);
+  if (scale === undefined) unsure.add('scale');
+  const cropNames = readCropNames(kept('crops') ?? {}, at, report);
+  if (cropNames === undefined) unsure.add('crops');
   const sites: [string, Site][] = Object.entries(kept('sites') ?? {}).map(([key, site]) => [
     key,
     Object.freeze({ key, name: site.name, cover: site.cover }),
@@ -62,27 +75,37 @@ export function buildTrial(
     key,
     Object.freeze({ key, name }),
   ]);
-  return Object.freeze({
+  const trial: Trial = Object.freeze({
     at,
     title: kept('title') ?? '',
-    place: Object.freeze({ name: place.name, climate: place.climate, latitude: place.latitude }),
+    place: Object.freeze({ name: place.name, climate: place.climate, latitude }),
     fruit: kept('fruit') ?? '',
     units: kept('units') ?? 'metric',
     pollinator: kept('pollinator') ?? 'absent',
-    cropNames: readCropNames(kept('crops') ?? {}, at, report),
-    scale,
+    cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
+    scale: scale ?? USUAL_SCALE,
     traits,
-    tasters: new Map(tasters),
-    sites: new Map(sites),
-    frost: new Map(
+    tasters: frozenMap(tasters),
+    sites: frozenMap(sites),
+    frost: frozenMap(
       Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
     ),
     standard: raw.standard === undefined || bad.has('standard') ? undefined : String(raw.standard),
     degreeDays: readDegreeDays(kept('degree_days') ?? {}, at, report),
-    rank: readRank(kept('rank'), traits, at, report),
-    verdict: readVerdict(kept('verdict'), scale),
+    rank: readRank(kept('rank'), bad.has('traits') ? undefined : traits, at, report),
+    verdict: readVerdict(kept('verdict'), scale ?? USUAL_SCALE),
     licence: kept('licence'),
   });
+  return { trial, unsure };
+}
+
+const USUAL_SCALE = Object.freeze({ low: 1, high: 10 });
+
+/** The latitude alone, from a `place` that something else is wrong with. */
+function soundLatitude(place: unknown): number | undefined {
+  if (typeof place !== 'object' || place === null || !('latitude' in place)) return undefined;
+  const { latitude } = place;
+  return typeof latitude === 'number' && Math.abs(latitude) <= 90 ? latitude : undefined;
 }
 
 function readTraits(
@@ -104,23 +127,23 @@ function readScale(
   raw: RawTrial['scale'],
   at: Spot,
   report: (diagnostic: Diagnostic) => void,
-): Trial['scale'] {
-  const scale = raw ?? { low: 1, high: 10 };
+): Trial['scale'] | undefined {
+  const scale = raw ?? USUAL_SCALE;
   if (scale.high > scale.low) return Object.freeze({ low: scale.low, high: scale.high });
   report(diagnose(scaleEmpty, spotIn(at, 'scale'), scale));
-  return Object.freeze({ low: 1, high: 10 });
+  return undefined;
 }
 
 function readCropNames(
   raw: NonNullable<RawTrial['crops']>,
   at: Spot,
   report: (diagnostic: Diagnostic) => void,
-): Readonly<Record<Crop, string>> {
+): Readonly<Record<Crop, string>> | undefined {
   const names = { early: raw.early ?? 'early', main: raw.main ?? 'main' };
   if (names.early === names.main || names.early === 'main' || names.main === 'early') {
     const word = names.main === 'early' ? 'early' : names.early;
     report(diagnose(cropWords, spotIn(at, 'crops'), { word }));
-    return Object.freeze({ early: 'early', main: 'main' });
+    return undefined;
   }
   return Object.freeze(names);
 }
@@ -137,17 +160,19 @@ function readDegreeDays(
 
 function readRank(
   raw: RawTrial['rank'],
-  traits: readonly string[],
+  traits: readonly string[] | undefined,
   at: Spot,
   report: (diagnostic: Diagnostic) => void,
 ): RankSettings {
-  const known = [...traits, ...MEASURED_PARTS];
+  const known = [...(traits ?? []), ...MEASURED_PARTS];
   const weights = new Map<string, number>();
   for (const [part, weight] of Object.entries(raw?.weights ?? {})) {
     if (known.includes(part)) {
       weights.set(part, weight);
       continue;
     }
+    // Where the traits cannot be read, anything may be one.
+    if (traits === undefined) continue;
     const spot: Spot = { ...spotIn(at, 'rank', 'weights', part), part: 'key' };
     report(diagnose(partUnknown, spot, { name: part, nearest: didYouMean(part, known), known }));
   }
@@ -156,10 +181,10 @@ function readRank(
     const points = raw?.bands?.[part];
     if (points === undefined) continue;
     const why = bandFault(points);
-    if (why === undefined) bands.set(part, Object.freeze(points));
+    if (why === undefined) bands.set(part, Object.freeze(points.map((one) => Object.freeze(one))));
     else report(diagnose(bandPoints, spotIn(at, 'rank', 'bands', part), { part, why }));
   }
-  return Object.freeze({ weights, bands });
+  return Object.freeze({ weights: frozenMap(weights), bands: frozenMap(bands) });
 }
 
 function bandFault(points: Band): string | undefined {

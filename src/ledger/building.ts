@@ -11,6 +11,7 @@ import {
   unitNames,
 } from '../model/quantity.ts';
 import type { Spot } from '../source/source-file.ts';
+import { shown } from './shown.ts';
 
 /** What the builders of the model share: the units of the ledger and a place to complain to. */
 export interface Building {
@@ -49,13 +50,13 @@ export function quantityAt(
   key: string,
 ): number | undefined {
   if (written === undefined) return undefined;
-  const value = parseQuantity(written, dimension, building.units);
+  // Longer text is no quantity, and must not cost the time of a search through it.
+  const readable = typeof written === 'number' || written.length <= LONGEST_QUANTITY;
+  const value = readable ? parseQuantity(written, dimension, building.units) : undefined;
   if (value === undefined) {
     const bare = bareUnit(building.units, dimension);
-    const found = typeof written === 'number' ? String(written) : `the text "${written}"`;
-    building.report(
-      diagnose(quantityUnreadable, at, { key, found, units: unitNames(dimension), bare }),
-    );
+    const facts = { key, found: shown(written), units: unitNames(dimension), bare };
+    building.report(diagnose(quantityUnreadable, at, facts));
     return undefined;
   }
   const range = RANGES[dimension];
@@ -65,6 +66,8 @@ export function quantityAt(
   );
   return undefined;
 }
+
+const LONGEST_QUANTITY = 40;
 
 /** Bounds far outside any fruit tree: past them it is a slip, not a record. */
 const RANGES: Readonly<Record<Dimension, { above: number; upTo: number; expected: string }>> = {
@@ -101,7 +104,7 @@ export function partialDateAt(
   if (written === undefined) return undefined;
   const date = parsePartialDate(String(written));
   if (date === undefined) {
-    building.report(diagnose(dateUnreal, at, { key, found: `"${written}"` }));
+    building.report(diagnose(dateUnreal, at, { key, found: shown(written) }));
   }
-  return date;
+  return date && Object.freeze(date);
 }

@@ -8,33 +8,50 @@ export interface Decoded {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-const REPLACEMENT = '�';
-
 /** Bytes to text. UTF-8 only; a byte order mark is taken off and remembered. */
 export function decode(raw: RawFile): Decoded {
   if (raw.bytes === undefined) {
-    const file = { path: raw.path, text: '', bom: false };
-    const facts = { megabytes: Math.round(raw.size / 1e6), limit: MAX_FILE_BYTES / 1e6 };
+    const file = Object.freeze({ path: raw.path, text: '', bom: false });
+    const facts = { megabytes: Math.ceil(raw.size / 1e6), limit: MAX_FILE_BYTES / 1e6 };
     return { file, diagnostics: [diagnose(fileTooLarge, { file, start: 0, end: 0 }, facts)] };
   }
   const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(raw.bytes);
   const bom = text.startsWith('\ufeff');
-  const file = { path: raw.path, text: bom ? text.slice(1) : text, bom };
-  const broken = text.includes(REPLACEMENT) ? firstBrokenByte(raw.bytes, file.text) : undefined;
-  if (broken === undefined) return { file, diagnostics: [] };
+  const file = Object.freeze({ path: raw.path, text: bom ? text.slice(1) : text, bom });
+  if (!text.includes(REPLACEMENT) || isUtf8(raw.bytes)) return { file, diagnostics: [] };
+  const broken = Math.max(0, soundBeginning(raw.bytes).length - (bom ? 1 : 0));
   const at = { file, start: broken, end: broken + 1 };
   return { file, diagnostics: [diagnose(fileNotUtf8, at, {})] };
 }
 
-/**
- * Offset of the first replacement character that the decoder put in, or undefined where every one
- * of them was typed by the author, which is legal text.
- */
-function firstBrokenByte(bytes: Uint8Array, text: string): number | undefined {
+/** What the decoder puts in place of bytes that are no UTF-8; an author may also have typed it. */
+const REPLACEMENT = '\ufffd';
+
+function isUtf8(bytes: Uint8Array): boolean {
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    return undefined;
+    return true;
   } catch {
-    return text.indexOf(REPLACEMENT);
+    return false;
   }
+}
+
+/** The text before the first byte that is no UTF-8, found by halving. */
+function soundBeginning(bytes: Uint8Array): string {
+  const textOf = (length: number): string | undefined => {
+    try {
+      const decoder = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true });
+      return decoder.decode(bytes.subarray(0, length), { stream: true });
+    } catch {
+      return undefined;
+    }
+  };
+  let sound = 0;
+  let unsound = bytes.length + 1;
+  while (unsound - sound > 1) {
+    const middle = (sound + unsound) >> 1;
+    if (textOf(middle) === undefined) unsound = middle;
+    else sound = middle;
+  }
+  return textOf(sound) ?? '';
 }

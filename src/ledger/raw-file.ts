@@ -8,5 +8,8 @@ export interface RawFile {
   readonly size: number;
 }
 
-/** Largest file that is read, in bytes. A season of 10,000 entries has about 1 MB. */
-export const MAX_FILE_BYTES = 20_000_000;
+/**
+ * Largest file that is read, in bytes. A season of 10,000 entries has about 1 MB; reading a file of
+ * this size takes at worst some 500 MB of memory, which any computer of today has.
+ */
+export const MAX_FILE_BYTES = 5_000_000;

@@ -9,13 +9,15 @@ import {
   seasonMismatch,
 } from '../diagnostics/words/reading.ts';
 import type { Cultivar } from '../model/collection.ts';
+import { type GrowingYear, growingYear } from '../model/dates.ts';
 import type { Ledger, Season, Trial, WeatherDay } from '../model/ledger.ts';
 import { type SourceFile, type Spot, spotIn } from '../source/source-file.ts';
 import { buildCultivars, buildTrees, checkDoubts, type Listed } from './build-collection.ts';
 import { buildSeason } from './build-season.ts';
-import { buildTrial } from './build-trial.ts';
+import { type BuiltTrial, buildTrial } from './build-trial.ts';
 import { type Building, EVERYTHING, lookUp } from './building.ts';
 import { decode } from './decode.ts';
+import { frozenMap, frozenSet } from './frozen.ts';
 import type { RawFile } from './raw-file.ts';
 import { readWeather } from './read-weather.ts';
 import { cultivarsSchema, treesSchema } from './schema/collection-schema.ts';
@@ -53,30 +55,30 @@ export function readLedger(raw: readonly RawFile[]): LedgerRead {
   const desk: Desk = { files, incomplete, report };
 
   const trialRead = readShaped(desk, 'ledger.yaml', trialSchema, 1, LEDGER_EXAMPLE);
-  const trial =
+  const built =
     trialRead?.value && buildTrial(trialRead.value, trialRead.bad, trialRead.file, report);
+  const trial = built?.trial;
+  if (built !== undefined && built.unsure.size > 0) incomplete.add('ledger.yaml');
   const cultivars = readCultivars(desk);
   const units: Building = { units: trial?.units ?? 'metric', report };
   checkDoubts(cultivars, units);
-  const sites = listedIn(trial?.sites, trialRead?.bad.has('sites') ?? true);
+  const sites = listedIn(trial?.sites, built?.unsure.has('sites') ?? true);
   const trees = readTrees(desk, cultivars, sites, units);
-  const tasters = listedIn(trial?.tasters, trialRead?.bad.has('tasters') ?? true);
+  const tasters = listedIn(trial?.tasters, built?.unsure.has('tasters') ?? true);
 
   const seasons: Season[] = [];
   const weather = new Map<number, readonly WeatherDay[]>();
-  if (trial !== undefined) {
-    checkStandard(trial, cultivars, units);
-    const context: SeasonContext = { ...units, trial, trees, sites, tasters };
-    for (const [path, file] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
-      const season = readSeason(desk, path, context);
-      if (season !== undefined) seasons.push(season);
-      const weatherYear = WEATHER_FILE.exec(path)?.[1];
-      if (weatherYear !== undefined && !incomplete.has(path)) {
-        const year = Number(weatherYear);
-        weather.set(year, readWeather(file, year, trial.place.latitude, report));
-      }
-      checkName(path, file, report);
+  const context = built && { ...units, ...built, trees, sites, tasters };
+  if (trial !== undefined) checkStandard(trial, cultivars, units);
+  for (const [path, file] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
+    const season = readSeason(desk, path, context);
+    if (season !== undefined) seasons.push(season);
+    const weatherYear = Number(WEATHER_FILE.exec(path)?.[1]);
+    if (weatherYear >= 0 && !incomplete.has(path)) {
+      const days = readWeather(file, weatherYear, growingYearOf(weatherYear, built), report);
+      weather.set(weatherYear, days);
     }
+    checkName(path, file, report);
   }
   // An entry left out because of a name that leads nowhere is missing from its file's picture too.
   for (const { severity, at } of diagnostics)
@@ -88,9 +90,9 @@ export function readLedger(raw: readonly RawFile[]): LedgerRead {
       cultivars: cultivars.listed,
       trees: trees.listed,
       seasons: Object.freeze(seasons),
-      weather,
-      files,
-      incomplete,
+      weather: frozenMap(weather),
+      files: frozenMap(files),
+      incomplete: frozenSet(incomplete),
     });
   return { ledger, diagnostics: inOrder(located(diagnostics)) };
 }
@@ -154,17 +156,33 @@ function readTrees(
   return buildTrees(read.value, read.bad, read.file, cultivars, sites, building);
 }
 
-function readSeason(desk: Desk, path: string, context: SeasonContext): Season | undefined {
+/** The growing year, unless `ledger.yaml` leaves in doubt on which side of the equator it is. */
+function growingYearOf(year: number, built: BuiltTrial | undefined): GrowingYear | undefined {
+  if (built === undefined || built.unsure.has('place')) return undefined;
+  return growingYear(year, built.trial.place.latitude);
+}
+
+/** A season; without a context only what the file itself gets wrong is told. */
+function readSeason(
+  desk: Desk,
+  path: string,
+  context: SeasonContext | undefined,
+): Season | undefined {
   const year = SEASON_FILE.exec(path)?.[1];
   if (year === undefined) return undefined;
   const read = readShaped(desk, path, seasonSchema, 2, `season: ${year}`);
   if (read?.value === undefined) return undefined;
-  if (!read.bad.has('season') && read.value.season !== Number(year)) {
+  const mismatch = !read.bad.has('season') && read.value.season !== Number(year);
+  if (mismatch) {
     const at: Spot = { file: read.file, path: ['season'], part: 'value' };
     const name = path.replace('seasons/', '');
     desk.report(diagnose(seasonMismatch, at, { file: name, season: read.value.season }));
+    desk.incomplete.add(path);
   }
-  return buildSeason(read.value, read.bad, Number(year), read.file, context);
+  if (context === undefined) return undefined;
+  const season = buildSeason(read.value, read.bad, Number(year), read.file, context);
+  // Entries of another year would each be found outside this season: the one slip has been told.
+  return mismatch ? undefined : season;
 }
 
 function listedIn<Thing>(

@@ -1,10 +1,11 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { weatherUnreadable } from '../diagnostics/words/reading.ts';
-import { growingYear, type IsoDate, parseIsoDate } from '../model/dates.ts';
+import { type GrowingYear, type IsoDate, parseIsoDate } from '../model/dates.ts';
 import type { WeatherDay } from '../model/ledger.ts';
 import { lineText, offsetOfLine } from '../source/position.ts';
 import type { SourceFile, Span } from '../source/source-file.ts';
+import { cutShort } from './shown.ts';
 
 const COLUMNS = ['date', 'tmin', 'tmax', 'rain'] as const;
 type ColumnName = (typeof COLUMNS)[number];
@@ -13,11 +14,15 @@ type Line = { readonly record: readonly string[]; readonly info: { readonly line
 /** Bounds that no weather station on land has passed; rain is for one day (WMO extremes archive). */
 const BOUNDS = { tmin: [-90, 60], tmax: [-90, 60], rain: [0, 2000] } as const;
 
-/** `weather/YYYY.csv`: days in order; a cell left empty is not known. */
+/**
+ * `weather/YYYY.csv`: days in order; a cell left empty is not known.
+ *
+ * @param season the growing year that the days belong to, if it is known
+ */
 export function readWeather(
   file: SourceFile,
   year: number,
-  latitude: number | undefined,
+  season: GrowingYear | undefined,
   report: (diagnostic: Diagnostic) => void,
 ): readonly WeatherDay[] {
   const complain = (line: number, reason: string) =>
@@ -33,27 +38,26 @@ export function readWeather(
     }) as unknown as Line[];
   } catch (thrown) {
     const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
-    complain(line, 'this is not CSV: a quote is not closed or stands in the wrong place');
+    complain(
+      openQuote(file) ?? line,
+      'this is not CSV: a quote is not closed or stands in the wrong place',
+    );
     return [];
   }
   const [header, ...rows] = lines;
   const names = header?.record.map((name) => name.toLowerCase()) ?? [];
-  if (
-    !names.includes('date') ||
-    names.some((name) => !(COLUMNS as readonly string[]).includes(name))
-  ) {
-    complain(
-      1,
-      `the first line must name the columns ${COLUMNS.join(',')}; found ${names.join(',') || 'nothing'}`,
-    );
+  const known = names.every((name) => (COLUMNS as readonly string[]).includes(name));
+  if (!known || !names.includes('date') || new Set(names).size < names.length) {
+    const found = names.length === 0 ? 'nothing' : `"${cutShort(names.join(','))}"`;
+    const wanted = `the first line must name the columns ${COLUMNS.join(',')}, each once`;
+    complain(header?.info.lines ?? 1, `${wanted}; found ${found}`);
     return [];
   }
-  const season = growingYear(year, latitude);
   const days = new Map<IsoDate, WeatherDay>();
   for (const { record, info } of rows) {
     const day = readDay(record, names, (reason) => complain(info.lines, reason));
     if (day === undefined) continue;
-    if (day.date < season.first || day.date > season.last) {
+    if (season !== undefined && (day.date < season.first || day.date > season.last)) {
       complain(
         info.lines,
         `${day.date} is outside the growing year ${year} (${season.first} to ${season.last})`,
@@ -65,6 +69,14 @@ export function readWeather(
     }
   }
   return Object.freeze([...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
+}
+
+/** The first line with a quote that is not closed on it: no cell of this file runs over lines. */
+function openQuote(file: SourceFile): number | undefined {
+  const at = file.text
+    .split(/\r\n|\n|\r/)
+    .findIndex((line) => (line.match(/"/g)?.length ?? 0) % 2 === 1);
+  return at < 0 ? undefined : at + 1;
 }
 
 function readDay(
@@ -79,7 +91,7 @@ function readDay(
   const cell = (name: ColumnName) => record[names.indexOf(name)] ?? '';
   const date = parseIsoDate(cell('date'));
   if (date === undefined) {
-    complain(`"${cell('date')}" is not a date that exists, written YYYY-MM-DD`);
+    complain(`"${cutShort(cell('date'))}" is not a date that exists, written YYYY-MM-DD`);
     return undefined;
   }
   let sound = true;
@@ -90,7 +102,7 @@ function readDay(
     const value = /^[-+]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
     if (value >= low && value <= high) return value;
     sound = false;
-    complain(`${name} must be a number from ${low} to ${high}; found "${text}"`);
+    complain(`${name} must be a number from ${low} to ${high}; found "${cutShort(text)}"`);
     return undefined;
   };
   const day = { date, tmin: figure('tmin'), tmax: figure('tmax'), rain: figure('rain') };

@@ -14,6 +14,8 @@ export interface SeasonContext extends Building {
   readonly trees: Listed<Tree>;
   readonly sites: Listed<Site>;
   readonly tasters: Listed<Taster>;
+  /** Keys of `ledger.yaml` that could not be used. */
+  readonly unsure: ReadonlySet<string>;
 }
 
 export interface RawEntry {
@@ -47,6 +49,7 @@ export function cropAt(context: SeasonContext, word: string | number, at: Spot):
   const names = context.trial.cropNames;
   if (word === 'early' || word === names.early) return 'early';
   if (word === 'main' || word === names.main) return 'main';
+  if (context.unsure.has('crops')) return undefined;
   const known = [...new Set(['early', 'main', names.early, names.main])];
   const facts = { name: String(word), nearest: didYouMean(String(word), known), known };
   context.report(diagnose(cropUnknown, spotIn(at, 'crop'), facts));

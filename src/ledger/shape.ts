@@ -9,6 +9,7 @@ import {
   valueWrong,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
+import { shown } from './shown.ts';
 
 export interface Shaped<Value> {
   /** The value as the schema describes it, less what `bad` names. */
@@ -101,17 +102,6 @@ function valueAt(value: unknown, path: readonly (string | number)[]): unknown {
     current = (current as Record<string | number, unknown>)[step];
   }
   return current;
-}
-
-/** The value as a person would say it. */
-function shown(value: unknown): string {
-  if (value === null || value === undefined) return 'nothing';
-  if (Array.isArray(value)) return 'a list';
-  if (typeof value === 'object') return 'a map';
-  if (typeof value === 'string') {
-    return `the text "${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`;
-  }
-  return String(value);
 }
 
 /** The words that may stand where another was found. */

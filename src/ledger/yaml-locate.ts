@@ -15,6 +15,7 @@ interface Node {
   end: number;
   readonly pairs: Map<string, Pair>;
   readonly items: Node[];
+  readonly isMap: boolean;
   /** An empty value (`fruit:`) has no text of its own. */
   readonly blank: boolean;
 }
@@ -28,19 +29,19 @@ const rootOf = new WeakMap<SourceFile, Node>();
 
 /** The offsets of a place. What cannot be found points at the nearest thing around it. */
 export function locate(place: Place): Span {
-  if (isSpan(place)) return place;
+  if (isSpan(place)) return within(place);
   let node = root(place.file);
   let pair: Pair | undefined;
   for (const [index, step] of place.path.entries()) {
     const last = index === place.path.length - 1;
-    if (typeof step === 'number') {
+    if (typeof step === 'number' && !node.isMap) {
       const item = node.items[step];
       if (item === undefined) return span(place, pair?.key ?? node);
       node = item;
       pair = undefined;
       continue;
     }
-    const next = node.pairs.get(step);
+    const next = node.pairs.get(String(step));
     // A key that is missing: point at what it is missing from.
     if (next === undefined) return span(place, pair?.key ?? firstKey(node));
     pair = next;
@@ -61,7 +62,14 @@ export function located(diagnostics: readonly Diagnostic[]): readonly LocatedDia
 }
 
 function span(spot: Spot, node: Node): Span {
-  return { file: spot.file, start: node.start, end: Math.max(node.end, node.start) };
+  return within({ file: spot.file, start: node.start, end: node.end });
+}
+
+/** What is missing at the end of a file is missed at its last character, not past it. */
+function within({ file, start, end }: Span): Span {
+  const length = file.text.length;
+  const first = Math.max(0, Math.min(start, length));
+  return { file, start: first, end: Math.max(first, Math.min(end, length)) };
 }
 
 function firstKey(node: Node): Node {
@@ -78,12 +86,12 @@ function root(file: SourceFile): Node {
 }
 
 function build(file: SourceFile): Node {
-  const top = emptyNode(0);
-  const open: { node: Node; key: { node: Node; text: string } | undefined; isMap: boolean }[] = [];
+  const top = emptyNode(0, false);
+  const open: { node: Node; key: { node: Node; text: string } | undefined }[] = [];
   const add = (node: Node, text: string, keyable: boolean) => {
     const parent = open.at(-1);
     if (parent === undefined) return;
-    if (!parent.isMap) {
+    if (!parent.node.isMap) {
       parent.node.items.push(node);
     } else if (parent.key === undefined) {
       parent.key = { node, text: keyable ? text : '' };
@@ -95,20 +103,21 @@ function build(file: SourceFile): Node {
   for (const event of yamlEvents(file)) {
     switch (event.type) {
       case EVENT_ID.DOCUMENT:
-        open.push({ node: top, key: undefined, isMap: false });
+        open.push({ node: top, key: undefined });
         break;
       case EVENT_ID.SEQUENCE:
       case EVENT_ID.MAPPING: {
-        const node = emptyNode(event.start);
+        const node = emptyNode(event.start, event.type === EVENT_ID.MAPPING);
         add(node, '', false);
-        open.push({ node, key: undefined, isMap: event.type === EVENT_ID.MAPPING });
+        open.push({ node, key: undefined });
         break;
       }
       case EVENT_ID.SCALAR:
-        add(scalarNode(event), getScalarValue(file.text, event), true);
+        if (event.valueStart < 0) add(blankNode(file.text, open.at(-1)?.node), '', true);
+        else add(scalarNode(event), getScalarValue(file.text, event), true);
         break;
       case EVENT_ID.ALIAS:
-        add(emptyNode(event.anchorStart), '', false);
+        add(emptyNode(event.anchorStart, false), '', false);
         break;
       case EVENT_ID.POP: {
         const closed = open.pop();
@@ -120,8 +129,18 @@ function build(file: SourceFile): Node {
   return top.items[0] ?? top;
 }
 
-function emptyNode(start: number): Node {
-  return { start, end: start + 1, pairs: new Map(), items: [], blank: false };
+function emptyNode(start: number, isMap: boolean): Node {
+  return { start, end: start + 1, pairs: new Map(), items: [], isMap, blank: false };
+}
+
+/** A blank value has no place of its own: in a list it is found at its dash. */
+function blankNode(text: string, parent: Node | undefined): Node {
+  const after = parent?.items.at(-1)?.end ?? text.lastIndexOf('\n', parent?.start ?? 0) + 1;
+  const dashes = /^[ \t]*(?:- +)*-[ \t]*\r?(?:#.*)?$/gm;
+  dashes.lastIndex = after;
+  const found = parent === undefined || parent.isMap ? null : dashes.exec(text);
+  const dash = found === null ? after : found.index + found[0].replace(/#.*/, '').lastIndexOf('-');
+  return { ...emptyNode(dash, false), blank: true };
 }
 
 function scalarNode(event: ScalarEvent): Node {
@@ -129,13 +148,13 @@ function scalarNode(event: ScalarEvent): Node {
     event.style === SCALAR_STYLE.SINGLE_QUOTED || event.style === SCALAR_STYLE.DOUBLE_QUOTED
       ? 1
       : 0;
-  const blank = event.valueStart < 0;
   return {
-    start: blank ? 0 : event.valueStart - quoted,
-    end: blank ? 0 : event.valueEnd + quoted,
+    start: event.valueStart - quoted,
+    end: event.valueEnd + quoted,
     pairs: new Map(),
     items: [],
-    blank,
+    isMap: false,
+    blank: false,
   };
 }
 

@@ -1,57 +1,115 @@
 import { YAMLException } from 'js-yaml';
-import { LineCounter, parseDocument } from 'yaml';
+import { parseDocument, type YAMLParseError } from 'yaml';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { yamlDuplicateKey, yamlSyntax, yamlTab } from '../diagnostics/words/reading.ts';
+import { positionAt } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
 
-/** Past this size one mark must do: naming every slip would take longer than mending the first. */
-const MAX_TEXT_FOR_ALL_PROBLEMS = 2_000_000;
+/**
+ * Past this size, or with a line this long, one mark must do. The collecting reader takes time with
+ * the square of the keys of a map, and memory past all bounds on lines of nothing but brackets or
+ * dashes; a file that a person typed has neither.
+ */
+const MAX_TEXT_FOR_ALL_PROBLEMS = 300_000;
+const MAX_LINE_FOR_ALL_PROBLEMS = 5_000;
+/** Up to this size the collecting reader looks for repeated keys as well. */
+const MAX_TEXT_FOR_ALL_REPEATS = 100_000;
 
 /**
  * Everything wrong with the syntax of a file that the fast reader refused. The fast reader stops at
  * its first complaint, so the file is read again by `yaml`, which collects them.
  */
 export function yamlProblems(file: SourceFile, thrown: unknown): readonly Diagnostic[] {
-  const collected = file.text.length > MAX_TEXT_FOR_ALL_PROBLEMS ? [] : collect(file);
+  const odd = oddCharacter(file);
+  if (odd !== undefined) return [odd];
+  const tooDeep = thrown instanceof YAMLException && /maxDepth/.test(thrown.reason);
+  const collected = tooDeep || !isReasonable(file.text) ? [] : collect(file);
   return collected.length > 0 ? collected : [firstProblem(file, thrown)];
 }
 
+function isReasonable(text: string): boolean {
+  if (text.length > MAX_TEXT_FOR_ALL_PROBLEMS) return false;
+  return text.split('\n').every((line) => line.length <= MAX_LINE_FOR_ALL_PROBLEMS);
+}
+
+/** What YAML 1.2 (5.1) does not count as printable, less the line ends and the tab. */
+const UNPRINTABLE =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u0084\u0086-\u009f\ufffe\uffff]/;
+
+function oddCharacter(file: SourceFile): Diagnostic | undefined {
+  const found = UNPRINTABLE.exec(file.text);
+  if (found === null) return undefined;
+  const code = found[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0');
+  const at = { file, start: found.index, end: found.index + 1 };
+  return diagnose(yamlSyntax, at, {
+    reason: `a character that cannot be seen stands here (U+${code})`,
+    advice:
+      found[0] === '\0'
+        ? 'save the file as UTF-8 text in your editor: it looks like another encoding, or no text at all'
+        : 'delete it: it came in with a paste or a slip of the keyboard',
+  });
+}
+
+/**
+ * How `yaml` must read to take a file as the fast reader does: the core schema of YAML 1.2, whatever
+ * a directive says, and keys as they stand in the file. A test holds the two in agreement.
+ */
+export const AS_FAST_READER = {
+  version: '1.2',
+  schema: 'core',
+  strict: true,
+  uniqueKeys: true,
+  stringKeys: true,
+  merge: false,
+  resolveKnownTags: false,
+  prettyErrors: false,
+  logLevel: 'silent',
+} as const;
+
 function collect(file: SourceFile): Diagnostic[] {
   try {
-    const document = parseDocument(file.text, {
-      version: '1.2',
-      schema: 'core',
-      strict: true,
-      uniqueKeys: true,
-      stringKeys: true,
-      merge: false,
-      resolveKnownTags: false,
-      prettyErrors: false,
-      lineCounter: new LineCounter(),
-      logLevel: 'silent',
-    });
-    const seen = new Set<string>();
-    const found: Diagnostic[] = [];
-    for (const { code, pos, message } of document.errors) {
-      // One slip often sets off a string of complaints on the same line.
-      const line = file.text.lastIndexOf('\n', Math.max(0, pos[0] - 1));
-      if (seen.has(`${line} ${code}`)) continue;
-      seen.add(`${line} ${code}`);
-      found.push(problem(file, code, pos, message));
+    const uniqueKeys = file.text.length <= MAX_TEXT_FOR_ALL_REPEATS;
+    const document = parseDocument(file.text, { ...AS_FAST_READER, uniqueKeys });
+    const byLine = new Map<number, YAMLParseError[]>();
+    const hasTabs = document.errors.some(({ code }) => code === 'TAB_AS_INDENT');
+    for (const error of document.errors) {
+      if (error.code === 'RESOURCE_EXHAUSTION') continue;
+      // A tab puts the lines after it out of place as well: told first, they may be right.
+      if (hasTabs && !['TAB_AS_INDENT', 'DUPLICATE_KEY'].includes(error.code)) continue;
+      const { line } = positionAt(file, error.pos[0]);
+      const before = byLine.get(line);
+      if (before === undefined) byLine.set(line, [error]);
+      else if (before.length < MOST_OF_A_LINE) before.push(error);
     }
-    return found;
+    return [...byLine.values()].flatMap((errors) => ofLine(file, errors));
   } catch {
     // Nested so deep that the second reader gave up: the first reader's mark stands.
     return [];
   }
 }
 
+const MOST_OF_A_LINE = 20;
+
+/** One slip often sets off a string of complaints on its line: the first is told, and repeated keys. */
+function ofLine(file: SourceFile, errors: readonly YAMLParseError[]): Diagnostic[] {
+  const codes = new Set(errors.map((error) => error.code));
+  const shifted = codes.has('BLOCK_AS_IMPLICIT_KEY') && codes.has('MULTILINE_IMPLICIT_KEY');
+  const repeats = errors.filter((error) => error.code === 'DUPLICATE_KEY');
+  const told = errors.find((error) => error.code !== 'DUPLICATE_KEY');
+  return [...repeats, ...(told === undefined ? [] : [told])].map(({ code, pos, message }) =>
+    problem(file, shifted && code !== 'DUPLICATE_KEY' ? 'SHIFTED' : code, pos, message),
+  );
+}
+
 function problem(
   file: SourceFile,
   code: string,
-  [start, end]: readonly [number, number],
+  [from, to]: readonly [number, number],
   message: string,
 ): Diagnostic {
+  const start = Math.min(from, lastOfText(file));
+  const end = Math.max(to, start);
   const at = { file, start, end: Math.max(end, start + 1) };
   const word = /^[^\s:,{}[\]]+/.exec(file.text.slice(start))?.[0] ?? '';
   if (code === 'TAB_AS_INDENT') return diagnose(yamlTab, at, {});
@@ -92,9 +150,25 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     reason: 'a new line item begins inside brackets',
     advice: 'close the bracket above first',
   },
+  SHIFTED: {
+    reason: 'this line and the next are not set in alike, or a colon is missing',
+    advice: 'line up keys that belong together, one below the other',
+  },
   BAD_ALIAS: {
-    reason: 'text that begins with * reads as an alias',
+    reason: 'text that begins with & or * has a meaning of its own in YAML',
     advice: 'put it in quotes',
+  },
+  BAD_SCALAR_START: {
+    reason: 'text cannot begin with this sign',
+    advice: 'put it in quotes',
+  },
+  NON_STRING_KEY: {
+    reason: 'a list or a map stands where a key belongs',
+    advice: 'a key is one word before the colon: check the brackets and the dashes',
+  },
+  KEY_OVER_1024_CHARS: {
+    reason: 'a key is longer than 1024 characters',
+    advice: 'check for a missing line end or quote on the lines above',
   },
   BAD_DQ_ESCAPE: {
     reason: 'a backslash in double quotes begins an escape that does not exist',
@@ -102,17 +176,44 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
   },
 };
 
+const TOO_DEEP = {
+  reason: 'lists or maps stand inside each other too deep here',
+  advice: 'check for brackets that are not closed',
+};
+
+const TAB_BETWEEN = {
+  reason: 'a tab stands between two values',
+  advice: 'put a blank in its place',
+};
+
+const SET_IN_TOO_LITTLE = {
+  reason: 'what stands in brackets over several lines is set in too little here',
+  advice: 'set each line in further than the line that the bracket begins on',
+};
+
 function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {
   const isYaml = thrown instanceof YAMLException;
-  const start = isYaml ? (thrown.mark?.position ?? 0) : 0;
-  const reason = isYaml ? thrown.reason : 'it is nested too deep';
+  const start = isYaml ? Math.min(thrown.mark?.position ?? 0, lastOfText(file)) : 0;
   const at = { file, start, end: start + 1 };
+  if (!isYaml || /maxDepth/.test(thrown.reason)) return diagnose(yamlSyntax, at, TOO_DEEP);
+  const { reason } = thrown;
+  if (reason === 'deficient indentation') {
+    const tab = file.text.lastIndexOf('\t', start);
+    const isTab = tab >= 0 && /^\s*$/.test(file.text.slice(tab, start));
+    const where = isTab ? { file, start: tab, end: tab + 1 } : at;
+    return diagnose(yamlSyntax, where, isTab ? TAB_BETWEEN : SET_IN_TOO_LITTLE);
+  }
   if (/tab characters/.test(reason)) return diagnose(yamlTab, at, {});
   if (/duplicated mapping key/.test(reason)) {
     const word = /^[^\s:,{}[\]]+/.exec(file.text.slice(start))?.[0] ?? 'the key';
     return diagnose(yamlDuplicateKey, at, { key: word });
   }
   return diagnose(yamlSyntax, at, { reason: `this cannot be read as YAML: ${reason}`, advice: '' });
+}
+
+/** What is missed only at the end of a file is shown where its text ends, not on a line below. */
+function lastOfText(file: SourceFile): number {
+  return file.text.trimEnd().length;
 }
 
 function lowerFirst(text: string): string {

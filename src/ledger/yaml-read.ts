@@ -3,6 +3,7 @@ import {
   constructFromEvents,
   EVENT_ID,
   type Event,
+  getScalarValue,
   parseEvents,
   SCALAR_STYLE,
   type ScalarEvent,
@@ -14,9 +15,12 @@ import {
   yamlAnchor,
   yamlDirective,
   yamlDocuments,
+  yamlSyntax,
+  yamlTab,
   yamlTag,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
+import { type KeyPlace, KeyPlaces, oddKey } from './yaml-keys.ts';
 import { yamlProblems } from './yaml-problems.ts';
 
 export interface YamlRead {
@@ -32,6 +36,19 @@ const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
  * document, numbers that other readers take differently) is reported and nothing is built from it.
  */
 export function readYaml(file: SourceFile): YamlRead {
+  const loneReturn = LONE_RETURN.exec(file.text);
+  if (loneReturn !== null) {
+    const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
+    return { value: undefined, diagnostics: [diagnose(yamlSyntax, at, LONE_RETURN_WORDS)] };
+  }
+  const tab = BLANK_WITH_TAB.exec(file.text);
+  if (tab !== null) {
+    const start = file.text.indexOf('\t', tab.index);
+    return {
+      value: undefined,
+      diagnostics: [diagnose(yamlTab, { file, start, end: start + 1 }, {})],
+    };
+  }
   let events: Event[];
   try {
     events = parseEvents(file.text, {});
@@ -49,6 +66,17 @@ export function readYaml(file: SourceFile): YamlRead {
   }
 }
 
+/** A line that shows nothing, but holds a tab: readers disagree on whether it is blank. */
+const BLANK_WITH_TAB = /^ *\t[ \t]*\r?$/m;
+
+/** A line end to YAML 1.2 (5.4), but not to every reader of YAML, nor to git. */
+const LONE_RETURN = /\r(?!\n)/;
+const LONE_RETURN_WORDS = {
+  reason:
+    'the line ends in a carriage return alone, which most programs do not take for a line end',
+  advice: 'save the file with line ends LF or CRLF in your editor',
+};
+
 /** The events of a file that has been read, for finding places in it. */
 export function yamlEvents(file: SourceFile): readonly Event[] {
   const known = eventsOf.get(file);
@@ -65,8 +93,12 @@ export function yamlEvents(file: SourceFile): readonly Event[] {
 function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
   const found: Diagnostic[] = [];
   const span = (start: number, end: number) => ({ file, start, end });
+  const keys = new KeyPlaces();
+  const [early] = endMarksBeforeText(file.text);
+  if (early !== undefined) found.push(diagnose(yamlDocuments, span(early, early + 3), {}));
   let documents = 0;
   for (const event of events) {
+    const key = keys.next(event);
     switch (event.type) {
       case EVENT_ID.POP:
         break;
@@ -76,7 +108,7 @@ function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
           const start = Math.max(0, file.text.search(/^%/m));
           found.push(diagnose(yamlDirective, span(start, lineEnd(file, start)), {}));
         }
-        if (documents === 2) {
+        if (documents === 2 && early === undefined) {
           const start = secondDocument(file.text);
           found.push(diagnose(yamlDocuments, span(start, start + 3), {}));
         }
@@ -91,31 +123,32 @@ function refusals(file: SourceFile, events: readonly Event[]): Diagnostic[] {
           const tag = file.text.slice(event.tagStart, event.tagEnd);
           found.push(diagnose(yamlTag, span(event.tagStart, event.tagEnd), { tag }));
         }
-        if (event.type === EVENT_ID.SCALAR && isReserved(file.text, event)) {
-          const at = span(event.valueStart, event.valueEnd);
-          found.push(diagnose(keyWrong, at, { key: RESERVED, expected: 'another word' }));
-        }
-        if (event.type === EVENT_ID.SCALAR && event.style === SCALAR_STYLE.PLAIN) {
-          const odd = oddNumber(file.text, event);
-          if (odd !== undefined) {
-            found.push(
-              diagnose(numberOdd, span(event.valueStart, event.valueEnd), { source: odd }),
-            );
-          }
+        if (event.type === EVENT_ID.SCALAR) {
+          const odd = oddScalar(file, event, key);
+          if (odd !== undefined) found.push(odd);
         }
     }
   }
   return found;
 }
 
-/** The one word that JavaScript objects treat apart; libraries drop it without a sign. */
-const RESERVED = '__proto__';
-
-function isReserved(text: string, event: ScalarEvent): boolean {
-  return (
-    event.valueEnd - event.valueStart === RESERVED.length &&
-    text.startsWith(RESERVED, event.valueStart)
-  );
+function oddScalar(
+  file: SourceFile,
+  event: ScalarEvent,
+  key: KeyPlace | undefined,
+): Diagnostic | undefined {
+  const blank = event.valueStart < 0;
+  const start = blank ? (key?.mapStart ?? 0) : event.valueStart;
+  const at = { file, start, end: blank ? start + 1 : event.valueEnd };
+  const plain = event.style === SCALAR_STYLE.PLAIN;
+  const number = plain && !blank ? oddNumber(file.text, event) : undefined;
+  if (number !== undefined) return diagnose(numberOdd, at, { source: number });
+  if (key === undefined) return undefined;
+  const text = blank ? '' : getScalarValue(file.text, event);
+  const why = oddKey(text, plain);
+  if (why === 'number') return diagnose(numberOdd, at, { source: text });
+  if (why === undefined) return undefined;
+  return diagnose(keyWrong, at, { key: text === '' ? '""' : text, expected: why });
 }
 
 function anchored(file: SourceFile, start: number, end: number): Diagnostic {
@@ -145,8 +178,17 @@ function lineEnd(file: SourceFile, start: number): number {
   return end < 0 ? file.text.length : end;
 }
 
+/** Marks that end a document although text follows: readers disagree on what is left of it. */
+function endMarksBeforeText(text: string): readonly number[] {
+  if (!text.includes('...')) return [];
+  const marks = [...text.matchAll(/^\.\.\.(?=\s|$)/gm)].map((mark) => mark.index);
+  const content = text.matchAll(/^(?:\.\.\.[ \t]+|(?!\.\.\.(?:\s|$))[ \t]*)[^\s#]/gm);
+  const last = [...content].at(-1)?.index ?? -1;
+  return marks.filter((mark) => mark <= last);
+}
+
 function secondDocument(text: string): number {
-  const marks = [...text.matchAll(/^---(?=\s|$)/gm)].map((mark) => mark.index);
-  const content = text.search(/^(?!---)[^\s#%]/m);
+  const marks = [...text.matchAll(/^(?:---|\.\.\.)(?=\s|$)/gm)].map((mark) => mark.index);
+  const content = text.search(/^(?!---|\.\.\.)[^\s#%]/m);
   return marks.find((mark) => mark > content) ?? marks.at(-1) ?? 0;
 }

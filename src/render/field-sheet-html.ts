@@ -2,7 +2,7 @@ import type { FieldSheet, SheetSite, SheetTree } from '../report/field-sheet.ts'
 import type { SheetLine } from '../report/sheet-lines.ts';
 import { afterwards, DEFECT_BOXES, NO_TREES, WHO } from './field-sheet-boxes.ts';
 import { FIELD_SHEET_STYLE } from './field-sheet-style.ts';
-import { escaped } from './html.ts';
+import { escaped, POLICY } from './html-text.ts';
 
 /**
  * A field sheet as a page to print on A4 across: black on white, boxes for wet hands, each site on
@@ -21,7 +21,7 @@ export function renderFieldSheetHtml(sheet: FieldSheet): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <title>${title}</title>
 <style>
 ${FIELD_SHEET_STYLE}</style>

@@ -1,7 +1,7 @@
 import type { FieldSheet, SheetSite, SheetTree } from '../report/field-sheet.ts';
 import type { SheetLine } from '../report/sheet-lines.ts';
 import { afterwards, DEFECT_BOXES, NO_TREES, WHO } from './field-sheet-boxes.ts';
-import { literal } from './markdown.ts';
+import { literal } from './markdown-parts.ts';
 
 /** A field sheet as Markdown: a table a site, blank cells to fill in. */
 export function renderFieldSheetMarkdown(sheet: FieldSheet): string {

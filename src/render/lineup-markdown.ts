@@ -13,7 +13,7 @@ import {
   sheetHeading,
 } from './lineup-pages.ts';
 import { lineupYaml } from './lineup-yaml.ts';
-import { literal } from './markdown.ts';
+import { literal } from './markdown-parts.ts';
 import type { PeopleColumn } from './people-columns.ts';
 
 /** The sheets of a sitting as Markdown (GitHub Flavored Markdown 0.29), to print or to keep. */

@@ -30,9 +30,18 @@ export interface Spot {
 
 export type Place = Span | Spot;
 
+/** The spot of a whole file. */
+export function spotOf(file: SourceFile): Spot {
+  return Object.freeze({ file, path: Object.freeze([]), part: 'value' });
+}
+
 /** The spot of a value inside the value at `base`. */
 export function spotIn(base: Spot, ...path: ValuePath): Spot {
-  return { file: base.file, path: [...base.path, ...path], part: 'value' };
+  return Object.freeze({
+    file: base.file,
+    path: Object.freeze([...base.path, ...path]),
+    part: 'value',
+  });
 }
 
 /** The spot of a key inside the value at `base`. */

@@ -96,8 +96,8 @@ export const yamlDocuments = wording<Record<string, never>>({
   rule: 'yaml-documents',
   severity: 'error',
   why: 'Only one document would be read, and the rest would be lost unseen.',
-  message: () => 'a second document begins here (---)',
-  advice: () => 'take the line --- away, or move what follows into its own file',
+  message: () => 'a second document begins here (--- or ...)',
+  advice: () => 'take the line away, or move what follows into its own file',
 });
 
 export const numberOdd = wording<{ source: string }>({
@@ -211,11 +211,4 @@ export const pickEmpty = wording<Record<string, never>>({
   why: 'A pick is a number of fruit; with none given nothing can be added up.',
   message: () => 'this pick has neither fruit nor weights',
   advice: () => 'add fruit: and the number picked, or weights: [52.4, 47]',
-});
-
-export const seasonTwice = wording<{ year: number; other: string }>({
-  rule: 'season-twice',
-  severity: 'error',
-  why: 'One season, one file: two would be counted as one without a sign of it.',
-  message: ({ year, other }) => `the season ${year} is already in ${other}`,
 });

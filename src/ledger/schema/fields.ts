@@ -11,7 +11,10 @@ export const ID_EXPECTED =
   'short and plain: letters, digits, "-", "_" and ".", beginning with a letter or digit';
 
 /** A key under which something is listed. */
-export const key = z.string({ error: ID_EXPECTED }).regex(ID, { error: ID_EXPECTED });
+export const key = z
+  .string({ error: ID_EXPECTED })
+  .regex(ID, { error: ID_EXPECTED })
+  .max(100, { error: 'at most 100 letters long' });
 
 /** A reference to something listed elsewhere; trees may be named by plain numbers. */
 export function reference(what: string) {
@@ -21,7 +24,8 @@ export function reference(what: string) {
 export const text = z.string({ error: 'text (in quotes, if it looks like a number)' });
 export const name = z
   .string({ error: 'a name (in quotes, if it looks like a number)' })
-  .min(1, { error: 'a name' });
+  .min(1, { error: 'a name' })
+  .max(200, { error: 'a name of at most 200 letters' });
 
 export const date = z.iso.date({ error: 'a date that exists, written YYYY-MM-DD' });
 export const partialDate = z
@@ -36,7 +40,13 @@ const COUNTED = 'a whole number, 1 or more';
 export const positiveWhole = z.int({ error: COUNTED }).min(1, { error: COUNTED }).max(1_000_000, {
   error: 'a whole number up to a million',
 });
-export const number = z.number({ error: 'a number' });
+/** Far outside anything in a trial, and far inside what arithmetic can bear. */
+const MOST = 1_000_000_000;
+const WITHIN = 'a number of at most ten digits';
+export const number = z
+  .number({ error: 'a number' })
+  .min(-MOST, { error: WITHIN })
+  .max(MOST, { error: WITHIN });
 export const trueOrFalse = z.boolean({ error: 'true or false' });
 
 /** A number in the ledger's units, or text with its unit. */

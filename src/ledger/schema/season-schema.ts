@@ -18,36 +18,38 @@ const crop = reference('early or main, or the word of this ledger for it');
 const label = reference('the label of a sample');
 const site = reference('the key of a site');
 
-export const countSchema = z.strictObject({
-  on: date,
-  tree,
-  crop,
-  fruit: wholeNumber,
-  branches: positiveWhole.optional(),
-  ...remarks,
-});
+export const countSchema = z.strictObject(
+  { on: date, tree, crop, fruit: wholeNumber, branches: positiveWhole.optional(), ...remarks },
+  { error: 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }' },
+);
 
-export const pickSchema = z.strictObject({
-  on: date,
-  tree,
-  crop,
-  fruit: wholeNumber.optional(),
-  weights: z
-    .array(quantity('the weight of a fruit'), {
-      error: 'a list of weights, for example [52.4, 47]',
-    })
-    .optional(),
-  weight: quantity('the weight of the whole pick').optional(),
-  sample: oneOf(['all', 'random', 'best']).optional(),
-  split: wholeNumber.optional(),
-  bird: wholeNumber.optional(),
-  insect: wholeNumber.optional(),
-  mould: wholeNumber.optional(),
-  unripe: wholeNumber.optional(),
-  ...remarks,
-});
+export const pickSchema = z.strictObject(
+  {
+    on: date,
+    tree,
+    crop,
+    fruit: wholeNumber.optional(),
+    weights: z
+      .array(quantity('the weight of a fruit'), {
+        error: 'a list of weights, for example [52.4, 47]',
+      })
+      .optional(),
+    weight: quantity('the weight of the whole pick').optional(),
+    sample: oneOf(['all', 'random', 'best']).optional(),
+    split: wholeNumber.optional(),
+    bird: wholeNumber.optional(),
+    insect: wholeNumber.optional(),
+    mould: wholeNumber.optional(),
+    unripe: wholeNumber.optional(),
+    ...remarks,
+  },
+  { error: 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }' },
+);
 
-export const dropSchema = z.strictObject({ on: date, tree, crop, fruit: wholeNumber, ...remarks });
+export const dropSchema = z.strictObject(
+  { on: date, tree, crop, fruit: wholeNumber, ...remarks },
+  { error: 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }' },
+);
 
 const sampleSchema = z.strictObject(
   {
@@ -66,37 +68,46 @@ const sampleSchema = z.strictObject(
 );
 
 const SHEET = 'a map from a taster to samples, as in mara: { G3: { flavour: 8 } }';
-export const tastingSchema = z.strictObject({
-  on: date,
-  samples: z.array(sampleSchema, { error: 'a list of samples' }),
-  scores: z
-    .record(
-      z.string(),
-      z.record(z.string(), z.record(z.string(), number, { error: SHEET }), { error: SHEET }),
-      {
-        error: SHEET,
-      },
-    )
-    .nullish(),
-  order: z
-    .record(
-      z.string(),
-      z.array(z.union([label, z.array(label)], { error: 'a sample, or a list of tied samples' }), {
-        error: 'a list, best first',
-      }),
-      { error: 'a map from a taster to a list, best first' },
-    )
-    .nullish(),
-  ...remarks,
-});
+export const tastingSchema = z.strictObject(
+  {
+    on: date,
+    samples: z.array(sampleSchema, { error: 'a list of samples' }),
+    scores: z
+      .record(
+        z.string(),
+        z.record(z.string(), z.record(z.string(), number, { error: SHEET }), { error: SHEET }),
+        {
+          error: SHEET,
+        },
+      )
+      .nullish(),
+    order: z
+      .record(
+        z.string(),
+        z.array(
+          z.union([label, z.array(label)], { error: 'a sample, or a list of tied samples' }),
+          {
+            error: 'a list, best first',
+          },
+        ),
+        { error: 'a map from a taster to a list, best first' },
+      )
+      .nullish(),
+    ...remarks,
+  },
+  { error: 'a map with on, samples, scores or order' },
+);
 
-export const growthSchema = z.strictObject({
-  on: date,
-  tree,
-  girth: quantity('the girth of the trunk').optional(),
-  height: quantity('the height').optional(),
-  ...remarks,
-});
+export const growthSchema = z.strictObject(
+  {
+    on: date,
+    tree,
+    girth: quantity('the girth of the trunk').optional(),
+    height: quantity('the height').optional(),
+    ...remarks,
+  },
+  { error: 'a map: { on: ..., tree: ..., girth: ... }' },
+);
 
 const happened = { on: date, ...remarks };
 const upon = { tree: tree.optional(), site: site.optional() };
@@ -134,7 +145,12 @@ export const eventSchema = z.discriminatedUnion(
       dieback: quantity('the length that died back').optional(),
     }),
   ],
-  { error: 'move, water, feed, prune, repot, spray, frost or winter-damage' },
+  {
+    error: ({ code }) =>
+      code === 'invalid_union'
+        ? 'move, water, feed, prune, repot, spray, frost or winter-damage'
+        : 'a map: { on: ..., kind: ... }',
+  },
 );
 
 function section<Schema extends z.ZodType>(entry: Schema, what: string) {

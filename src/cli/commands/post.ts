@@ -1,0 +1,135 @@
+import { dirname, join, relative, resolve } from 'node:path';
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import { parseIsoDate } from '../../model/dates.ts';
+import type { Post } from '../../report/post.ts';
+import { UsageError } from '../exit.ts';
+import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import {
+  parseCount,
+  type ReportOptions,
+  withConfidence,
+  withFile,
+  withSelection,
+} from '../options.ts';
+
+interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
+  readonly top: number;
+  readonly format: 'markdown' | 'html';
+  readonly title?: string;
+  readonly date?: string;
+  readonly tags: readonly string[];
+  readonly frontMatter: 'yaml' | 'none';
+  readonly nameTasters: boolean;
+  /** Folder for figures. */
+  readonly figures?: string;
+}
+
+export function addPostCommand(program: Command, host: Host): void {
+  const command = program
+    .command('post')
+    .description('A report for readers: ranks, calendar, yields, how grown, how sure.');
+  withFile(withConfidence(withSelection(command)))
+    .addOption(new Option('--top <n>', 'rows of the rank tables').argParser(parseCount).default(10))
+    .addOption(
+      new Option('--format <form>', 'form of the post')
+        .choices(['markdown', 'html'])
+        .default('markdown'),
+    )
+    .option('--title <text>', 'title, instead of that of the ledger and the seasons')
+    .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDay))
+    .addOption(
+      new Option('--tags <words>', 'tags, with commas between')
+        .argParser(parseTags)
+        .default([], 'none'),
+    )
+    .addOption(
+      new Option('--front-matter <form>', 'what stands at the head of Markdown')
+        .choices(['yaml', 'none'])
+        .default('yaml'),
+    )
+    .option('--name-tasters', 'name tasters by first name, not only their number', false)
+    .option(
+      '--figures <dir>',
+      'write figures as SVG files into this folder; HTML has them inside as well',
+    )
+    .addHelpText('after', `\nExample:\n  ${EXAMPLE}`)
+    .action(async () => writePost(host, command.optsWithGlobals<PostOptions>()));
+}
+
+const EXAMPLE =
+  'pomary post --season 2024..2026 --tags figs,trial --figures figures --output post.md';
+
+async function writePost(host: Host, options: PostOptions): Promise<void> {
+  const { openLedger } = await import('../open-ledger.ts');
+  const { requestOf } = await import('../request.ts');
+  const { buildPost } = await import('../../report/build-post.ts');
+  const ledger = await openLedger(host, options);
+  const post = await buildPost(ledger, {
+    ...requestOf(ledger, options),
+    top: options.top,
+    title: options.title,
+    date: options.date ?? host.today(),
+    tags: options.tags,
+    nameTasters: options.nameTasters,
+  });
+  const links = await writeFigures(host, options, post);
+  const text =
+    options.format === 'html' ? await htmlOf(post) : await markdownOf(post, options, links);
+  if (options.output === undefined) host.stdout.write(text);
+  else host.files.write(resolve(host.cwd, options.output), text);
+}
+
+async function htmlOf(post: Post): Promise<string> {
+  const { figuresOf } = await import('../../report/post.ts');
+  const { figureSvg } = await import('../../render/figure-svg.ts');
+  const { renderPostHtml } = await import('../../render/post-html.ts');
+  const drawn = new Map<string, string>();
+  for (const figure of figuresOf(post)) drawn.set(figure.key, await figureSvg(figure, 'page'));
+  return renderPostHtml(post, drawn);
+}
+
+async function markdownOf(
+  post: Post,
+  options: PostOptions,
+  figures: ReadonlyMap<string, string>,
+): Promise<string> {
+  const { renderPostMarkdown } = await import('../../render/post-markdown.ts');
+  return renderPostMarkdown(post, { frontMatter: options.frontMatter === 'yaml', figures });
+}
+
+/** Writes the figures and gives the path to each as it is from the post. */
+async function writeFigures(
+  host: Host,
+  { figures, output }: PostOptions,
+  post: Post,
+): Promise<ReadonlyMap<string, string>> {
+  const links = new Map<string, string>();
+  if (figures === undefined) return links;
+  const folder = resolve(host.cwd, figures);
+  if (host.files.kind(folder) !== 'folder') {
+    throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
+  }
+  const { figuresOf } = await import('../../report/post.ts');
+  const { figureSvg } = await import('../../render/figure-svg.ts');
+  const from = output === undefined ? host.cwd : dirname(resolve(host.cwd, output));
+  for (const figure of figuresOf(post)) {
+    const path = join(folder, `${figure.key}.svg`);
+    host.files.write(path, await figureSvg(figure, 'file'));
+    links.set(figure.key, relative(from, path).replaceAll('\\', '/'));
+  }
+  return links;
+}
+
+function parseDay(text: string): string {
+  const day = parseIsoDate(text);
+  if (day === undefined) throw new InvalidArgumentError('Write a day as YYYY-MM-DD.');
+  return day;
+}
+
+function parseTags(text: string): readonly string[] {
+  return text
+    .split(',')
+    .map((tag) => tag.trim())
+    .filter((tag) => tag !== '');
+}

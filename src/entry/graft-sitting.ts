@@ -1,0 +1,91 @@
+import type { Edit } from './edit.ts';
+import { fillEmpty, insertItems, insertPairs, type Rendering } from './insert-items.ts';
+import type { SittingAddition } from './merge-tasting.ts';
+import { type Fields, isFields } from './new-entry.ts';
+import { renderFlow, renderItem, renderPair } from './render-entry.ts';
+import { renderKey } from './render-scalar.ts';
+import { asMap, asSeq, columnOf, pairOf, pairsOf, startOf, type YAMLMap } from './yaml-nodes.ts';
+
+/**
+ * Edits that write what is new about a sitting into its place: samples, keys of samples, scores and
+ * orders. Undefined where brackets with comments stand in the way.
+ */
+export function graftSitting(
+  text: string,
+  sitting: YAMLMap,
+  addition: SittingAddition,
+): readonly Edit[] | undefined {
+  const tops: { key: string; value: unknown }[] = Object.entries(addition.fields).map(
+    ([key, value]) => ({ key, value }),
+  );
+  const inner: (readonly Edit[] | undefined)[] = [];
+  const samples = pairOf(sitting, 'samples');
+  const column = columnOf(text, startOf(sitting.items[0]));
+  // At a shared place the innermost comes first, so that its lines stay with it.
+  for (const [index, fields] of addition.sampleFields) {
+    const node = asMap(asSeq(samples?.value)?.items[index]);
+    inner.push(node && insertPairs(text, node, pairRenderings(fields)));
+  }
+  if (addition.newSamples.length > 0) {
+    if (samples === undefined) tops.push({ key: 'samples', value: addition.newSamples });
+    else {
+      const index = asSeq(samples.value)?.items.length ?? 0;
+      const items = addition.newSamples.map(sampleRendering);
+      inner.push(insertItems(text, column, samples, [{ index, items }]));
+    }
+  }
+  for (const key of ['scores', 'order'] as const) {
+    const values: Fields = addition[key];
+    if (Object.keys(values).length === 0) continue;
+    if (pairOf(sitting, key) === undefined) tops.push({ key, value: values });
+    else inner.push(graftMap(text, sitting, key, values));
+  }
+  const pairs = tops.flatMap(({ key, value }) => pairRenderings({ [key]: value }));
+  const edits = [...inner, insertPairs(text, sitting, pairs)];
+  return edits.every((one) => one !== undefined) ? edits.flat() : undefined;
+}
+
+/** Adds values to the map behind a key, going down into maps that are already there. */
+function graftMap(
+  text: string,
+  parent: YAMLMap,
+  key: string,
+  values: Fields,
+): readonly Edit[] | undefined {
+  const pair = pairOf(parent, key);
+  if (pair === undefined) return undefined;
+  const map = asMap(pair.value);
+  if (map === undefined || map.items.length === 0) {
+    if (parent.flow === true) {
+      return map === undefined ? undefined : insertPairs(text, map, pairRenderings(values));
+    }
+    const column = columnOf(text, startOf(parent.items[0]));
+    const lines = (indent: number) => pairRenderings(values).flatMap((one) => one.lines(indent));
+    return fillEmpty(text, pair, lines, column);
+  }
+  const known = new Set(pairsOf(map).map((one) => one.key));
+  const fresh = Object.entries(values).filter(([inner]) => !known.has(inner));
+  const edits: (readonly Edit[] | undefined)[] = [];
+  for (const [inner, value] of Object.entries(values)) {
+    if (known.has(inner))
+      edits.push(isFields(value) ? graftMap(text, map, inner, value) : undefined);
+  }
+  edits.push(insertPairs(text, map, pairRenderings(Object.fromEntries(fresh))));
+  return edits.every((one) => one !== undefined) ? edits.flat() : undefined;
+}
+
+function sampleRendering(sample: Fields): Rendering {
+  return {
+    lines: (indent) => renderItem('samples', sample, indent),
+    flow: () => renderFlow(sample, 'samples'),
+  };
+}
+
+function pairRenderings(fields: Fields) {
+  return Object.entries(fields).map(([key, value]) => ({
+    key,
+    flow: `${renderKey(key)}: ${renderFlow(value)}`,
+    lines: (indent: number) =>
+      renderPair(key, value, indent, key === 'samples' ? 'samples' : undefined),
+  }));
+}

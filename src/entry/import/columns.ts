@@ -1,0 +1,218 @@
+import { DEFECTS, type Defect } from '../../model/entries.ts';
+import type { Dimension } from '../../model/quantity.ts';
+import type { Section } from '../new-entry.ts';
+
+/** What a column holds. */
+export type CellKind =
+  | { readonly kind: 'date' | 'tree' | 'crop' | 'taster' | 'site' | 'text' | 'whole' | 'number' }
+  | { readonly kind: 'amount'; readonly dimension: Dimension; readonly list?: true }
+  | { readonly kind: 'choice'; readonly of: readonly string[] };
+
+/** A field that a column may fill: its key in the entry, what it holds, how people head it. */
+export interface ColumnField {
+  readonly key: string;
+  readonly holds: CellKind;
+  /** In lower case, without units; the key itself is always understood. */
+  readonly also: readonly string[];
+  readonly needed?: true;
+}
+
+const DATE: ColumnField = {
+  key: 'on',
+  holds: { kind: 'date' },
+  also: ['date', 'day', 'when', 'picked on', 'picked', 'harvested', 'harvest date', 'pick date'],
+  needed: true,
+};
+const TREE: ColumnField = {
+  key: 'tree',
+  holds: { kind: 'tree' },
+  also: ['tree id', 'plant', 'plant id', 'tree no', 'id', 'cultivar', 'variety'],
+  needed: true,
+};
+const CROP: ColumnField = {
+  key: 'crop',
+  holds: { kind: 'crop' },
+  also: ['flush', 'which crop', 'early or main'],
+};
+const REMARKS: readonly ColumnField[] = [
+  {
+    key: 'note',
+    holds: { kind: 'text' },
+    also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
+  },
+  { key: 'photo', holds: { kind: 'text' }, also: ['picture', 'image', 'photo file'] },
+];
+const FRUIT: ColumnField = {
+  key: 'fruit',
+  holds: { kind: 'whole' },
+  also: [
+    'fruits',
+    'number',
+    'number of fruit',
+    'no of fruit',
+    'count',
+    'n',
+    'how many',
+    'quantity',
+  ],
+};
+const DEFECT_WORDS: Readonly<Record<Defect, readonly string[]>> = {
+  split: ['splits', 'cracked', 'cracks', 'split fruit'],
+  bird: ['birds', 'bird damage', 'pecked'],
+  insect: ['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
+  mould: ['mold', 'mouldy', 'moldy', 'rot', 'rotten'],
+  unripe: ['not ripe', 'green'],
+};
+
+/** The fields of each section that a table may fill. Traits and events have their own ways. */
+export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly ColumnField[]>> = {
+  counts: [
+    DATE,
+    TREE,
+    CROP,
+    { ...FRUIT, needed: true },
+    { key: 'branches', holds: { kind: 'whole' }, also: ['branch', 'number of branches', 'shoots'] },
+    ...REMARKS,
+  ],
+  picks: [
+    DATE,
+    TREE,
+    CROP,
+    FRUIT,
+    {
+      key: 'weights',
+      holds: { kind: 'amount', dimension: 'weight', list: true },
+      also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
+    },
+    {
+      key: 'weight',
+      holds: { kind: 'amount', dimension: 'weight' },
+      also: ['total weight', 'weight of pick', 'mass', 'total', 'yield'],
+    },
+    { key: 'sample', holds: { kind: 'choice', of: ['all', 'random', 'best'] }, also: [] },
+    ...DEFECTS.map(
+      (defect): ColumnField => ({
+        key: defect,
+        holds: { kind: 'whole' },
+        also: DEFECT_WORDS[defect],
+      }),
+    ),
+    ...REMARKS,
+  ],
+  drops: [
+    DATE,
+    TREE,
+    CROP,
+    { ...FRUIT, needed: true, also: [...FRUIT.also, 'dropped', 'fallen'] },
+    ...REMARKS,
+  ],
+  tastings: [
+    { ...DATE, also: [...DATE.also, 'tasted', 'tasted on', 'tasting date'] },
+    TREE,
+    CROP,
+    {
+      key: 'taster',
+      holds: { kind: 'taster' },
+      also: ['who', 'name', 'person', 'judge', 'tasted by'],
+    },
+    { key: 'as', holds: { kind: 'text' }, also: ['label', 'sample', 'blind label', 'code'] },
+    { key: 'ripeness', holds: { kind: 'choice', of: ['under', 'ripe', 'over'] }, also: ['ripe'] },
+    { key: 'brix', holds: { kind: 'number' }, also: ['sugar', 'soluble solids'] },
+    { key: 'eye', holds: { kind: 'amount', dimension: 'width' }, also: ['ostiole', 'eye width'] },
+    ...REMARKS,
+  ],
+  growth: [
+    { ...DATE, also: [...DATE.also, 'measured', 'measured on'] },
+    TREE,
+    {
+      key: 'girth',
+      holds: { kind: 'amount', dimension: 'girth' },
+      also: ['trunk girth', 'circumference', 'trunk circumference'],
+    },
+    {
+      key: 'height',
+      holds: { kind: 'amount', dimension: 'height' },
+      also: ['tree height', 'tall'],
+    },
+    ...REMARKS,
+  ],
+};
+
+/** The sections that a table can be read into. */
+export type TableSection = keyof typeof COLUMN_FIELDS;
+export const TABLE_SECTIONS = Object.keys(COLUMN_FIELDS) as readonly TableSection[];
+
+/** Where the cells of one column go. */
+export interface ColumnTarget {
+  /** Key of a field, or a trait of the ledger. */
+  readonly to: string;
+  /** The unit that the header gives, if any. */
+  readonly unit?: string;
+}
+
+/** Where the columns of a table go, by their headers. */
+export type Mapping = Readonly<Record<string, ColumnTarget>>;
+
+export interface GuessedMapping {
+  readonly mapping: Mapping;
+  /** Headers that nothing is known about. */
+  readonly ignored: readonly string[];
+  /** Keys that an entry needs and no column gives. */
+  readonly missing: readonly string[];
+}
+
+/** Guesses from the headers of a table what its columns hold. The first column for a field wins. */
+export function guessMapping(
+  headers: readonly string[],
+  section: TableSection,
+  traits: readonly string[],
+): GuessedMapping {
+  const fields = COLUMN_FIELDS[section];
+  const mapping: Record<string, ColumnTarget> = {};
+  const ignored: string[] = [];
+  const taken = new Set<string>();
+  for (const header of headers) {
+    const { name, unit } = headerParts(header);
+    const trait =
+      section === 'tastings' ? traits.find((one) => one.toLowerCase() === name) : undefined;
+    const to = trait ?? fieldFor(fields, name, taken);
+    if (to === undefined || taken.has(to)) {
+      if (header !== '') ignored.push(header);
+      continue;
+    }
+    taken.add(to);
+    mapping[header] = unit === undefined ? { to } : { to, unit };
+  }
+  const missing = fields.filter((one) => one.needed === true && !taken.has(one.key));
+  return { mapping, ignored, missing: missing.map(({ key }) => key) };
+}
+
+function fieldFor(
+  fields: readonly ColumnField[],
+  name: string,
+  taken: ReadonlySet<string>,
+): string | undefined {
+  const free = fields.filter(({ key }) => !taken.has(key));
+  const exact = free.find(({ key }) => key === name);
+  return (exact ?? free.find(({ also }) => also.includes(name)))?.key;
+}
+
+/** The name of a header in lower case, and the unit in brackets behind it: "Weight (oz)". */
+export function headerParts(header: string): {
+  readonly name: string;
+  readonly unit: string | undefined;
+} {
+  const found = /^(.*?)\s*[([]\s*([^)\]]+?)\s*[)\]]\s*$/.exec(header);
+  const name = (found?.[1] ?? header)
+    .toLowerCase()
+    .replaceAll(/[_\s.-]+/g, ' ')
+    .trim();
+  return { name, unit: found?.[2] };
+}
+
+/** The headers that are understood, as text for the help. */
+export function headersHelp(section: TableSection): string {
+  return COLUMN_FIELDS[section]
+    .map(({ key, also }) => `${key}: ${[key, ...also].join(', ')}`)
+    .join('\n');
+}

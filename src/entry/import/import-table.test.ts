@@ -1,0 +1,151 @@
+import { expect, test } from 'vitest';
+import { entryLedger } from '../../../tests/support/entry-ledger.ts';
+import { guessMapping, TABLE_SECTIONS, type TableSection } from './columns.ts';
+import { type ImportOptions, importTable } from './import-table.ts';
+
+const ledger = entryLedger();
+function imported(text: string, section: TableSection, more: Partial<ImportOptions> = {}) {
+  return importTable(text, { section, ledger, ...more });
+}
+
+test('headers in plain English, units in headers, decimal commas', () => {
+  const result = imported(
+    `Date;Tree ID;Which crop;How many;Total weight (oz);Bird damage;Remarks;Weather
+24/07/2026;g3;breba;11;20,5;2;wet week;rain
+3/8/2026;Y1;main;3;7,25 ;;"a; b";
+`,
+    'picks',
+  );
+  expect(result.problems).toEqual([]);
+  expect(result.ignored).toEqual(['Weather']);
+  expect(result.rejects).toEqual([]);
+  expect(result.entries.map(({ entry }) => entry)).toEqual([
+    {
+      on: '2026-07-24',
+      tree: 'G3',
+      crop: 'early',
+      fruit: 11,
+      weight: '20.5 oz',
+      bird: 2,
+      note: 'wet week',
+    },
+    { on: '2026-08-03', tree: 'Y1', crop: 'main', fruit: 3, weight: '7.25 oz', note: 'a; b' },
+  ]);
+});
+
+test('the whole column decides which of day and month comes first; else it is asked', () => {
+  const table = (...dates: readonly string[]) =>
+    `on,tree,crop,fruit\n${dates.map((date) => `${date},G3,early,1`).join('\n')}\n`;
+  const dates = (text: string, more = {}) =>
+    imported(text, 'counts', more).entries.map(({ entry }) => entry.on);
+  expect(dates(table('5/6/2026', '24/7/2026'))).toEqual(['2026-06-05', '2026-07-24']);
+  expect(dates(table('5/6/2026', '7/24/2026'))).toEqual(['2026-05-06', '2026-07-24']);
+  expect(imported(table('5/6/2026', '6/6/2026'), 'counts').problems[0]?.message).toBe(
+    '5/6/2026 may have the day or the month first, and no row of the table tells',
+  );
+  expect(dates(table('5/6/2026'), { dateOrder: 'month' })).toEqual(['2026-05-06']);
+  expect(imported(table('24/7/2026', '7/24/2026'), 'counts').problems[0]?.message).toBe(
+    'some dates have the day first, others the month',
+  );
+  expect(dates(table('2026-07-24 10:30', '24.7.2026', '24 Jul 2026', '"July 24, 2026"'))).toEqual(
+    Array(4).fill('2026-07-24'),
+  );
+});
+
+test('a row that cannot be read is handed back whole, with every reason', () => {
+  const result = imported(
+    `date\ttree\tcrop\tfruit\tweights
+2026-07-24\tG33\tearly\tmany\t52.4; 47
+2026-02-30\tG3\tearly\t1\t
+2026-07-24\tY1\t\t1\t
+2026-07-24\tG3\tearly\t\t
+2026-07-24\tG3\tearly\t1\t52.4 47
+2026-07-24\tG3\tearly\t\t52.4; 2.1 oz\textra
+`,
+    'picks',
+  );
+  expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
+    [2, 'tree: G33 is no tree of this ledger; did you mean G3?; fruit: many is no number'],
+    [3, 'date: 2026-02-30 is no date with a year'],
+    [4, 'the crop is not given, and two can be meant'],
+    [5, 'neither fruit nor weights are given'],
+    [6, 'there are 2 weights, but fruit is 1'],
+  ]);
+  expect(result.rejects[0]?.cells).toEqual(['2026-07-24', 'G33', 'early', 'many', '52.4; 47']);
+  expect(result.entries.map(({ entry }) => entry)).toEqual([
+    { on: '2026-07-24', tree: 'G3', crop: 'early', weights: [52.4, '2.1 oz'] },
+  ]);
+});
+
+test('commas in numbers: decimal, parting thousands, or unclear', () => {
+  const table = (...weights: readonly string[]) =>
+    `on;tree;crop;fruit;weight\n${weights.map((one) => `2026-07-24;G3;early;9;${one}`).join('\n')}\n`;
+  const weights = (text: string) =>
+    imported(text, 'picks').entries.map(({ entry }) => 'weight' in entry && entry.weight);
+  expect(weights(table('580,5', '1.234,5', '1,234'))).toEqual([580.5, 1234.5, 1.234]);
+  expect(weights(table('1,234.5', '1,234'))).toEqual([1234.5, 1234]);
+  expect(imported(table('1,234'), 'picks').rejects[0]?.reason).toBe(
+    'weight: the comma in 1,234 may be a decimal sign or part thousands',
+  );
+  expect(weights(table("1'234.5"))).toEqual([1234.5]);
+});
+
+test('a table of scores, a taster and a sample a row', () => {
+  const result = imported(
+    `Date,Tree,Crop,Who,Sweetness,Flavour,Brix
+2026-07-24,G3,early,Mara,8,9,19.5
+2026-07-24,G3,early,,8,9,
+2026-07-24,G3,early,Joss,12,,
+`,
+    'tastings',
+  );
+  expect(result.entries.map(({ entry }) => entry)).toEqual([
+    {
+      on: '2026-07-24',
+      samples: [{ tree: 'G3', crop: 'early', brix: 19.5 }],
+      scores: { mara: { G3: { sweetness: 8, flavour: 9 } } },
+    },
+  ]);
+  expect(result.rejects.map(({ reason }) => reason)).toEqual([
+    'the scores have no taster',
+    'Sweetness: 12 is off the scale, which runs from 1 to 10',
+  ]);
+});
+
+test('a mapping and fixed values in place of headers and columns', () => {
+  const result = imported('A,B,C\n2026-03-01,G3,5.5\n', 'growth', {
+    mapping: { A: { to: 'on' }, B: { to: 'tree' }, C: { to: 'girth', unit: 'in' } },
+  });
+  expect(result.entries[0]?.entry).toEqual({ on: '2026-03-01', tree: 'G3', girth: '5.5 in' });
+  const drops = imported('tree,fallen\nG3,2\n', 'drops', {
+    fixed: { on: '2026-07-20', crop: 'breba' },
+  });
+  expect(drops.entries[0]?.entry).toEqual({
+    on: '2026-07-20',
+    tree: 'G3',
+    crop: 'early',
+    fruit: 2,
+  });
+  const wrong = imported('A\n1\n', 'growth', { mapping: { A: { to: 'mass' }, Z: { to: 'on' } } });
+  expect(wrong.problems.map(({ message }) => message)).toEqual([
+    'no column gives the date',
+    'no column gives tree',
+    'the table has no column Z',
+    'the column A is to give mass, which is no field of such an entry',
+  ]);
+});
+
+test('what is no table says so', () => {
+  expect(imported('', 'picks').problems[0]?.message).toBe('the table is empty');
+  expect(imported('date,tree\n"2026', 'picks').problems[0]?.message).toBe('line 2 cannot be read');
+});
+
+test('common headers are understood for every section', () => {
+  for (const section of TABLE_SECTIONS) {
+    const headers = ['date', 'tree', 'crop', 'number', 'notes'];
+    const { mapping, missing } = guessMapping(headers, section, ledger.trial.traits);
+    expect(missing).toEqual([]);
+    expect(mapping['date']).toEqual({ to: 'on' });
+    expect(mapping['notes']).toEqual({ to: 'note' });
+  }
+});

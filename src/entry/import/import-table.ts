@@ -1,0 +1,151 @@
+import type { Ledger } from '../../model/ledger.ts';
+import type { NewEntry } from '../new-entry.ts';
+import type { CellReading } from './cells.ts';
+import { type DateOrder, dateOrderOf, isUnclearDate } from './column-dates.ts';
+import { commaSenseOf } from './column-numbers.ts';
+import { COLUMN_FIELDS, guessMapping, type Mapping, type TableSection } from './columns.ts';
+import { type Column, entryOfRow } from './import-row.ts';
+import { readTable, type TextTable } from './read-table.ts';
+
+export interface ImportOptions {
+  readonly section: TableSection;
+  readonly ledger: Ledger;
+  /** Where the columns go, by header; guessed from the headers where it is not given. */
+  readonly mapping?: Mapping;
+  /** Values for all rows, by field: { crop: 'early' }. A cell goes before them. */
+  readonly fixed?: Readonly<Record<string, string>>;
+  /** Which comes first in dates such as 5/6/2026, where no row tells. */
+  readonly dateOrder?: DateOrder;
+}
+
+/** A row that could not be read, in full, so that nothing is lost. */
+export interface Reject {
+  readonly line: number;
+  readonly reason: string;
+  readonly cells: readonly string[];
+}
+
+export interface Imported {
+  readonly entries: readonly NewEntry[];
+  readonly rejects: readonly Reject[];
+  /** What is wrong with the table as a whole; then there are no entries. */
+  readonly problems: readonly { readonly message: string; readonly advice: string }[];
+  readonly mapping: Mapping;
+  /** Columns that were left out. */
+  readonly ignored: readonly string[];
+}
+
+/**
+ * Entries from a table of comma, semicolon or tab separated text. A row is taken whole or not at
+ * all: what cannot be read is handed back with its line and the reason.
+ */
+export function importTable(text: string, options: ImportOptions): Imported {
+  const table = readTable(text);
+  const none = { entries: [], rejects: [], mapping: {}, ignored: [] };
+  if ('message' in table) return { ...none, problems: [table] };
+  const { ledger, section, fixed = {} } = options;
+  const traits = ledger.trial.traits;
+  const guessed = guessMapping(table.headers, section, traits);
+  const mapping = options.mapping ?? guessed.mapping;
+  const ignored = table.headers.filter((header) => header !== '' && mapping[header] === undefined);
+  const columns = columnsOf(table, mapping, section, traits);
+  const problems = [
+    ...missingColumns(columns, section, fixed),
+    ...unknownTargets(columns, mapping, table),
+    ...dateProblems(table, columns, options.dateOrder),
+  ];
+  if (problems.length > 0) return { ...none, problems, mapping, ignored };
+  const reading: CellReading = {
+    ledger,
+    dateOrder: options.dateOrder ?? decidedOrder(table, columns) ?? 'day',
+    comma: commaSenseOf(
+      columns.filter(isNumeric).flatMap(({ at }) => table.rows.map(({ cells }) => cells[at] ?? '')),
+    ),
+  };
+  const entries: NewEntry[] = [];
+  const rejects: Reject[] = [];
+  for (const row of table.rows) {
+    const made = entryOfRow(row, columns, reading, { section, fixed }, entries);
+    if ('section' in made) entries.push(made);
+    else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
+  }
+  return { entries, rejects, problems: [], mapping, ignored };
+}
+
+function columnsOf(
+  table: TextTable,
+  mapping: Mapping,
+  section: TableSection,
+  traits: readonly string[],
+): readonly Column[] {
+  return table.headers.flatMap((header, at): Column[] => {
+    const target = Object.hasOwn(mapping, header) ? mapping[header] : undefined;
+    if (target === undefined) return [];
+    const field = COLUMN_FIELDS[section].find(({ key }) => key === target.to);
+    const isTrait = field === undefined && section === 'tastings' && traits.includes(target.to);
+    return [{ at, header, target, field, isTrait }];
+  });
+}
+
+function isNumeric({ field }: Column): boolean {
+  return field === undefined || ['amount', 'number', 'whole'].includes(field.holds.kind);
+}
+
+function missingColumns(
+  columns: readonly Column[],
+  section: TableSection,
+  fixed: Readonly<Record<string, string>>,
+): Imported['problems'] {
+  const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
+  const lacking = COLUMN_FIELDS[section].filter(({ key, needed }) => needed && !has.has(key));
+  return lacking.map(({ key, also }) => ({
+    message: `no column gives ${key === 'on' ? 'the date' : key}`,
+    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is`,
+  }));
+}
+
+function unknownTargets(
+  columns: readonly Column[],
+  mapping: Mapping,
+  table: TextTable,
+): Imported['problems'] {
+  const lost = Object.keys(mapping).filter((header) => !table.headers.includes(header));
+  const odd = columns.filter(({ field, isTrait }) => field === undefined && !isTrait);
+  return [
+    ...lost.map((header) => ({
+      message: `the table has no column ${header}`,
+      advice: `its columns are ${table.headers.join(', ')}`,
+    })),
+    ...odd.map(({ header, target }) => ({
+      message: `the column ${header} is to give ${target.to}, which is no field of such an entry`,
+      advice: 'name a field of the entry, or a trait of the ledger for a tasting',
+    })),
+  ];
+}
+
+function datesOf(table: TextTable, columns: readonly Column[]): readonly string[] {
+  const column = columns.find(({ field }) => field?.holds.kind === 'date');
+  return column === undefined ? [] : table.rows.map(({ cells }) => cells[column.at] ?? '');
+}
+
+function decidedOrder(table: TextTable, columns: readonly Column[]): DateOrder | undefined {
+  const order = dateOrderOf(datesOf(table, columns));
+  return order === 'both' ? undefined : order;
+}
+
+function dateProblems(
+  table: TextTable,
+  columns: readonly Column[],
+  given: DateOrder | undefined,
+): Imported['problems'] {
+  const dates = datesOf(table, columns);
+  const order = dateOrderOf(dates);
+  if (order === 'both') {
+    const message = 'some dates have the day first, others the month';
+    return [{ message, advice: 'write all dates as YYYY-MM-DD' }];
+  }
+  const unclear = dates.find(isUnclearDate);
+  if (order !== undefined || given !== undefined || unclear === undefined) return [];
+  const message = `${unclear} may have the day or the month first, and no row of the table tells`;
+  return [{ message, advice: 'say which comes first, or write the dates as YYYY-MM-DD' }];
+}

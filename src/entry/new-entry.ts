@@ -1,0 +1,43 @@
+import type { RawPick, RawSeason, RawTasting } from '../ledger/schema/season-schema.ts';
+import type { Crop } from '../model/ledger.ts';
+
+/** The sections of a season file, in the order in which they are written. */
+export const SECTIONS = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'] as const;
+export type Section = (typeof SECTIONS)[number];
+
+/** Every key of a season file, in the order in which it is written. */
+export const SEASON_KEYS: readonly string[] = ['season', ...SECTIONS, 'note'];
+
+type Item<Key extends Section> = NonNullable<RawSeason[Key]>[number];
+
+/** An entry as it will stand in a season file: the keys and values that a person would type. */
+export type NewEntry =
+  | { readonly section: 'counts'; readonly entry: Item<'counts'> }
+  | { readonly section: 'picks'; readonly entry: RawPick }
+  | { readonly section: 'drops'; readonly entry: Item<'drops'> }
+  | { readonly section: 'tastings'; readonly entry: RawTasting }
+  | { readonly section: 'growth'; readonly entry: Item<'growth'> }
+  | { readonly section: 'events'; readonly entry: Item<'events'> };
+
+/** A map of a ledger file as it was read, or as it will be written. */
+export type Fields = Readonly<Record<string, unknown>>;
+
+/** The words that stand for the two crops, so that `breba` and `early` are known to be one. */
+export type CropNames = Readonly<Record<Crop, string>>;
+
+export function isFields(value: unknown): value is Fields {
+  return typeof value === 'object' && value !== null && !Array.isArray(value) && !(SOURCE in value);
+}
+
+const SOURCE = Symbol('source');
+
+/** A value that is to be written exactly as its author wrote it: 52.40 stays 52.40. */
+export function asWritten(source: string): unknown {
+  return { [SOURCE]: source };
+}
+
+/** The author's own writing of a value, if that is to be kept. */
+export function writtenSource(value: unknown): string | undefined {
+  if (typeof value !== 'object' || value === null || !(SOURCE in value)) return undefined;
+  return String(value[SOURCE]);
+}

@@ -1,0 +1,109 @@
+import { expect, test } from 'vitest';
+import { day } from '../../tests/support/entry-ledger.ts';
+import { memoryStore } from '../../tests/support/memory-store.ts';
+import { diagnose } from '../diagnostics/diagnostic.ts';
+import { entryUnreadable } from '../diagnostics/words/entry-placing.ts';
+import { located } from '../ledger/yaml-locate.ts';
+import type { NewEntry } from './new-entry.ts';
+import { bySeasonFile, recordEntries } from './record-entries.ts';
+import { seasonOf } from './season-file.ts';
+import { tidyStored } from './tidy-stored.ts';
+
+const PATH = 'seasons/2026.yaml';
+const TEXT = 'season: 2026\npicks:\n  - { on: 2026-07-20, tree: G3, crop: early, fruit: 3 }\n';
+const pick = (on: string): NewEntry => ({
+  section: 'picks',
+  entry: { on, tree: 'G3', crop: 'early', fruit: 1 },
+});
+
+test('what was saved meanwhile is kept, and the entry placed anew', async () => {
+  const files = new Map([[PATH, TEXT]]);
+  let saves = 2;
+  const store = memoryStore(files, (held) => {
+    if (saves-- > 0) held.set(PATH, `${held.get(PATH)}# saved ${saves}\n`);
+  });
+  const done = await recordEntries(store, PATH, [pick('2026-07-21')]);
+  expect(done).toMatchObject({ kind: 'recorded', added: [{ line: 4 }] });
+  expect(files.get(PATH)).toBe(
+    `${TEXT}  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n# saved 1\n# saved 0\n`,
+  );
+});
+
+test('a file that never rests hands the entries back', async () => {
+  const files = new Map([[PATH, TEXT]]);
+  const store = memoryStore(files, (held) => held.set(PATH, `${held.get(PATH)}#\n`));
+  const done = await recordEntries(store, PATH, [pick('2026-07-21')]);
+  expect(done).toMatchObject({
+    kind: 'failed',
+    fault: { code: 'CHANGED' },
+    entries: 'picks:\n  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n',
+  });
+  expect(files.get(PATH)).not.toContain('2026-07-21');
+});
+
+test('what a rule finds stops the write', async () => {
+  const files = new Map([[PATH, TEXT]]);
+  const done = await recordEntries(memoryStore(files), PATH, [pick('2026-07-21')], {
+    check: (before, after) => {
+      expect(after.text).not.toBe(before.text);
+      return located([diagnose(entryUnreadable, { file: after, start: 0, end: 1 }, {})]);
+    },
+  });
+  expect(done).toMatchObject({ kind: 'refused', diagnostics: [{ rule: 'entry-file-shape' }] });
+  expect(files.get(PATH)).toBe(TEXT);
+});
+
+test('a byte order mark and line ends survive; a file that is not UTF-8 is refused', async () => {
+  const files = new Map([[PATH, `\ufeff${TEXT.replaceAll('\n', '\r\n')}`]]);
+  await recordEntries(memoryStore(files), PATH, [pick('2026-07-21')]);
+  expect(files.get(PATH)).toBe(
+    `\ufeff${TEXT}  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n`.replaceAll(
+      '\n',
+      '\r\n',
+    ),
+  );
+  const store = {
+    ...memoryStore(files),
+    read: async () => ({ bytes: Uint8Array.of(0xe9), mark: '' }),
+  };
+  const done = await recordEntries(store, PATH, [pick('2026-07-21')]);
+  expect(done).toMatchObject({ kind: 'refused', diagnostics: [{ rule: 'file-not-utf8' }] });
+});
+
+test('a file on the disk is tidied, or left alone when it changed meanwhile', async () => {
+  const files = new Map([[PATH, 'season:  2026\n']]);
+  expect(await tidyStored(memoryStore(files), PATH)).toMatchObject({
+    kind: 'tidied',
+    changed: true,
+  });
+  expect(files.get(PATH)).toBe('season: 2026\n');
+  expect(await tidyStored(memoryStore(files), PATH)).toMatchObject({
+    kind: 'tidied',
+    changed: false,
+  });
+  expect(await tidyStored(memoryStore(files), 'seasons/2025.yaml')).toMatchObject({
+    kind: 'failed',
+    fault: { code: 'ENOENT' },
+  });
+  files.set(PATH, 'season:  2026\n');
+  const meddled = memoryStore(files, (held) => held.set(PATH, 'season:   2026\n'));
+  expect(await tidyStored(meddled, PATH)).toMatchObject({
+    kind: 'failed',
+    fault: { code: 'CHANGED' },
+  });
+  expect(files.get(PATH)).toBe('season:   2026\n');
+});
+
+test('entries go to the file of their season, which in the south begins in July', () => {
+  expect(seasonOf(day('2026-07-01'), 52)).toBe(2026);
+  expect(seasonOf(day('2026-07-01'), -41)).toBe(2027);
+  expect(seasonOf(day('2026-06-30'), -41)).toBe(2026);
+  const files = bySeasonFile(
+    [pick('2026-07-01'), pick('2025-07-01'), pick('2026-01-01')],
+    undefined,
+  );
+  expect([...files].map(([path, list]) => [path, list.length])).toEqual([
+    ['seasons/2025.yaml', 1],
+    ['seasons/2026.yaml', 2],
+  ]);
+});

@@ -1,0 +1,137 @@
+import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
+import { decode } from '../ledger/decode.ts';
+import { locate } from '../ledger/yaml-locate.ts';
+import type { IsoDate } from '../model/dates.ts';
+import { positionAt } from '../source/position.ts';
+import type { SourceFile } from '../source/source-file.ts';
+import { type CropNames, type NewEntry, SECTIONS } from './new-entry.ts';
+import { type Refusal, refusal } from './outcome.ts';
+import { type Placed, placeEntries } from './place-entries.ts';
+import { seasonOf, seasonPath, sectionLines } from './season-file.ts';
+import { ABSENT, type Store, StoreFault } from './store.ts';
+
+/** The entries are in the file. */
+export interface Recorded {
+  readonly kind: 'recorded';
+  readonly file: SourceFile;
+  /** Each entry with the line on which it stands, counted from 1. */
+  readonly added: readonly { readonly entry: NewEntry; readonly line: number }[];
+}
+
+/** The file was not touched; `entries` are the lines that were to be written, for the person to keep. */
+export interface NotRecorded {
+  readonly kind: 'refused' | 'failed';
+  readonly path: string;
+  /** Why, where the file or an entry has something wrong. */
+  readonly diagnostics: readonly LocatedDiagnostic[];
+  /** Why, where the disk does not play along. */
+  readonly fault:
+    | { readonly code: string; readonly message: string; readonly advice: string }
+    | undefined;
+  readonly entries: string;
+}
+
+export interface RecordOptions {
+  readonly crops?: CropNames;
+  /**
+   * Looks at the file before and after, with whatever rules there are; what it finds stops the
+   * write. It is asked inside the lock, and again whenever the file changed meanwhile.
+   */
+  readonly check?: (before: SourceFile, after: SourceFile) => readonly LocatedDiagnostic[];
+}
+
+/** How often a file that changes under the writer is read anew. */
+const TRIES = 8;
+
+/**
+ * Puts entries into one season file on the disk: under a lock it reads, places, checks and writes.
+ * If someone saves the file between the reading and the writing, it begins again with what is there
+ * now, so that nothing is lost; if that goes on, it stops and hands the entries back.
+ *
+ * @param path relative to the ledger folder, `seasons/2026.yaml`
+ */
+export async function recordEntries(
+  store: Store,
+  path: string,
+  entries: readonly NewEntry[],
+  options: RecordOptions = {},
+): Promise<Recorded | NotRecorded> {
+  try {
+    return await store.whileLocked(path, async () => {
+      for (let attempt = 0; attempt < TRIES; attempt++) {
+        const done = await tryOnce(store, path, entries, options);
+        if (done !== 'changed') return done;
+      }
+      const message = `the file was changed ${TRIES} times while the entries were being put in`;
+      const advice = 'close what keeps saving it, and try again';
+      return notRecorded('failed', path, entries, [], { code: 'CHANGED', message, advice });
+    });
+  } catch (thrown) {
+    if (!(thrown instanceof StoreFault)) throw thrown;
+    const fault = { code: thrown.code, message: thrown.message, advice: thrown.advice };
+    return notRecorded('failed', path, entries, [], fault);
+  }
+}
+
+async function tryOnce(
+  store: Store,
+  path: string,
+  entries: readonly NewEntry[],
+  options: RecordOptions,
+): Promise<Recorded | NotRecorded | 'changed'> {
+  const stored = await store.read(path);
+  const bytes = stored?.bytes ?? new Uint8Array();
+  const decoded = decode({ path, bytes, size: bytes.length });
+  const placed: Placed | Refusal =
+    decoded.diagnostics.length > 0
+      ? refusal(...decoded.diagnostics)
+      : placeEntries(decoded.file, entries, options.crops);
+  if (placed.kind === 'refused') return notRecorded('refused', path, entries, placed.diagnostics);
+  const found = options.check?.(decoded.file, placed.file) ?? [];
+  if (found.length > 0) return notRecorded('refused', path, entries, found);
+  const mark = stored?.mark ?? ABSENT;
+  const outcome = await store.writeIfUnchanged(path, encoded(placed.file), mark);
+  if (outcome === 'changed') return 'changed';
+  const added = placed.added.map(({ entry, at }) => {
+    const span = locate(at);
+    return { entry, line: positionAt(span.file, span.start).line };
+  });
+  return { kind: 'recorded', file: placed.file, added };
+}
+
+/** The bytes of a file, with the byte order mark that it began with. */
+export function encoded(file: SourceFile): Uint8Array {
+  return new TextEncoder().encode(file.bom ? `\ufeff${file.text}` : file.text);
+}
+
+/** Entries as the lines of a season file. */
+export function entriesAsText(entries: readonly NewEntry[]): string {
+  const lines = SECTIONS.flatMap((section) => {
+    const own = entries.filter((one) => one.section === section).map((one) => one.entry);
+    return own.length === 0 ? [] : sectionLines(section, own);
+  });
+  return `${lines.join('\n')}\n`;
+}
+
+/** Entries by the season file they belong to, in the order of the files. */
+export function bySeasonFile(
+  entries: readonly NewEntry[],
+  latitude: number | undefined,
+): ReadonlyMap<string, readonly NewEntry[]> {
+  const files = new Map<string, NewEntry[]>();
+  for (const one of entries) {
+    const path = seasonPath(seasonOf(one.entry.on as IsoDate, latitude));
+    files.set(path, [...(files.get(path) ?? []), one]);
+  }
+  return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
+}
+
+function notRecorded(
+  kind: NotRecorded['kind'],
+  path: string,
+  entries: readonly NewEntry[],
+  diagnostics: readonly LocatedDiagnostic[],
+  fault?: NotRecorded['fault'],
+): NotRecorded {
+  return { kind, path, diagnostics, fault, entries: entriesAsText(entries) };
+}

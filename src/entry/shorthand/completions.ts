@@ -1,0 +1,118 @@
+import { parseIsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { EVENT_FIELDS, EVENT_WORDS, type EventWord } from './event-statements.ts';
+import { type Field, REMARKS } from './fields.ts';
+import { cropWords, findCrop, findKey, findTree } from './names.ts';
+import { STATEMENTS } from './read-line.ts';
+import { COUNT_FIELDS, DROP_FIELDS, GROWTH_FIELDS, PICK_FIELDS } from './statements.ts';
+import { RIPENESS, TASTE_FIELDS } from './taste-statements.ts';
+import { tokensOf } from './tokens.ts';
+import { readDate } from './typed-date.ts';
+
+/** Words that may stand at the cursor in place of `[start, cursor)`. */
+export interface Completions {
+  readonly start: number;
+  readonly words: readonly string[];
+}
+
+const ANY_DAY = parseIsoDate('2000-01-01');
+
+/** What may be typed at the cursor, by what stands before it. */
+export function completions(line: string, cursor: number, ledger: Ledger): Completions {
+  const typed = line.slice(0, cursor);
+  const begun = /\S*$/.exec(typed)?.[0] ?? '';
+  const start = cursor - begun.length;
+  const before = withoutDate(tokensOf(typed.slice(0, start)).map(({ text }) => text));
+  const prefix = begun.toLowerCase();
+  const words = possible(before, ledger).filter(
+    (word) => word.toLowerCase().startsWith(prefix) && word !== begun,
+  );
+  return { start, words: [...new Set(words)] };
+}
+
+/** The words of a line without `on DATE` before them; only `on` where the date is still to come. */
+function withoutDate(words: readonly string[]): readonly string[] {
+  if (words[0]?.toLowerCase() !== 'on' || ANY_DAY === undefined) return words;
+  const date = readDate(words.slice(1), ANY_DAY);
+  return date.kind === 'none' ? words : words.slice(1 + date.used);
+}
+
+function possible(before: readonly string[], ledger: Ledger): readonly string[] {
+  const [first, ...rest] = before.map((word) => word.toLowerCase());
+  if (first === undefined) return STATEMENTS;
+  if (first === 'on') return ['today', 'yesterday'];
+  const event = EVENT_WORDS.find((word) => word === first);
+  if (event !== undefined) return forEvent(event, before.slice(1), ledger);
+  if (first === 'order') return forOrder(before.slice(1), ledger);
+  const fields = FIELDS_OF[first];
+  if (fields === undefined) return [];
+  if (rest.length === 0) return trees(ledger);
+  return forEntry(fields, before.slice(2), ledger, first);
+}
+
+const FIELDS_OF: Readonly<Record<string, readonly Field[]>> = {
+  pick: PICK_FIELDS,
+  count: COUNT_FIELDS,
+  drop: DROP_FIELDS,
+  girth: GROWTH_FIELDS,
+  height: GROWTH_FIELDS,
+  taste: TASTE_FIELDS,
+};
+
+function forEntry(
+  fields: readonly Field[],
+  rest: readonly string[],
+  ledger: Ledger,
+  statement: string,
+): readonly string[] {
+  const { traits, tasters } = ledger.trial;
+  const last = rest.at(-1)?.toLowerCase();
+  const open = [...fields, ...REMARKS].find(({ word }) => word === last);
+  if (open !== undefined) return open.takes.kind === 'choice' ? open.takes.of : [];
+  const tasting = statement === 'taste';
+  if (tasting && last !== undefined && traits.some((trait) => trait.toLowerCase() === last))
+    return [];
+  const used = new Set(rest.map((word) => word.toLowerCase()));
+  const unused = [...fields, ...REMARKS].map(({ word }) => word).filter((word) => !used.has(word));
+  if (statement === 'girth' || statement === 'height') return unused;
+  const hasCrop = rest.some((word) => findCrop(ledger, word) !== undefined);
+  const hasTaster = rest.some((word) => findKey(tasters, word).kind === 'one');
+  return [
+    ...(hasCrop ? [] : cropWords(ledger)),
+    ...(tasting && !hasTaster ? tasters.keys() : []),
+    ...(tasting ? [...traits, ...RIPENESS].filter((word) => !used.has(word.toLowerCase())) : []),
+    ...unused,
+  ];
+}
+
+function forOrder(rest: readonly string[], ledger: Ledger): readonly string[] {
+  const { tasters } = ledger.trial;
+  const last = rest.at(-1);
+  if (last !== undefined && findTree(ledger, last).kind === 'one') return ['>', '='];
+  const hasCrop = rest.some((word) => findCrop(ledger, word) !== undefined);
+  const hasTaster = rest.some((word) => findKey(tasters, word).kind === 'one');
+  const used = new Set(rest);
+  return [
+    ...(hasCrop ? [] : cropWords(ledger)),
+    ...(hasTaster ? [] : tasters.keys()),
+    ...[...ledger.trees.keys()].filter((id) => !used.has(id)),
+  ];
+}
+
+function forEvent(event: EventWord, rest: readonly string[], ledger: Ledger): readonly string[] {
+  const sites = [...ledger.trial.sites.keys()];
+  const fields = [...EVENT_FIELDS[event], ...REMARKS].map(({ word }) => word);
+  const onTree = event === 'move' || event === 'repot' || event === 'winter-damage';
+  if (rest.length === 0) return onTree ? trees(ledger) : [...sites, ...trees(ledger), ...fields];
+  if (event === 'move' && rest.length === 1) return sites;
+  const last = rest.at(-1)?.toLowerCase() ?? '';
+  if (fields.includes(last)) return [];
+  const unused = fields.filter((word) => !rest.includes(word));
+  return event === 'repot' && rest.length === 1 ? ['ground', ...unused] : unused;
+}
+
+/** Ids of trees, and keys of cultivars that have one tree. */
+function trees(ledger: Ledger): readonly string[] {
+  const keys = [...ledger.cultivars.keys()].filter((key) => findTree(ledger, key).kind === 'one');
+  return [...ledger.trees.keys(), ...keys];
+}

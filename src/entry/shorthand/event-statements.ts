@@ -1,0 +1,180 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { parseQuantity } from '../../model/quantity.ts';
+import type { NewEntry } from '../new-entry.ts';
+import { looksNumeric } from './amount.ts';
+import { type Field, field, takeFields, type Values } from './fields.ts';
+import {
+  type LineReading,
+  lineEndToken,
+  meant,
+  peek,
+  slip,
+  take,
+  takeAmount,
+  takeTree,
+} from './line-reading.ts';
+import { findKey, findTree } from './names.ts';
+import { made } from './statements.ts';
+import type { Token } from './tokens.ts';
+
+export const EVENT_WORDS = [
+  'move',
+  'water',
+  'feed',
+  'prune',
+  'repot',
+  'spray',
+  'frost',
+  'winter-damage',
+] as const;
+export type EventWord = (typeof EVENT_WORDS)[number];
+
+export const EVENT_FIELDS: Readonly<Record<EventWord, readonly Field[]>> = {
+  move: [],
+  water: [],
+  feed: [],
+  prune: [],
+  repot: [],
+  spray: [field('wait', { kind: 'whole' }, 'wait_days')],
+  frost: [field('low', { kind: 'amount', dimension: 'temperature' })],
+  'winter-damage': [field('dieback', { kind: 'amount', dimension: 'height' })],
+};
+
+/** `move P2 yard`, `spray yard soap wait 3`, `water yard`, `repot P2 30 L`, `frost low -2` ... */
+export function readEvent(reading: LineReading, kind: EventWord): readonly NewEntry[] {
+  switch (kind) {
+    case 'move':
+      return readMove(reading);
+    case 'repot':
+      return readRepot(reading);
+    case 'winter-damage': {
+      const tree = takeTree(reading, kind);
+      const values: Values = { kind };
+      takeFields(reading, kind, EVENT_FIELDS[kind], values, () => false);
+      return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
+    }
+    default:
+      return readUpon(reading, kind);
+  }
+}
+
+function readMove(reading: LineReading): readonly NewEntry[] {
+  const tree = takeTree(reading, 'move');
+  const token = take(reading);
+  const { sites } = reading.ledger.trial;
+  const site = token && findKey(sites, token.text);
+  const known = [...sites.keys()].join(', ');
+  if (token === undefined || site === undefined) {
+    slip(reading, lineEndToken(reading), 'move needs the site the tree goes to', `sites: ${known}`);
+  } else if (site.kind !== 'one') {
+    const nearest = site.kind === 'none' ? site.nearest : undefined;
+    slip(
+      reading,
+      token,
+      `${token.text} is no site of this ledger`,
+      meant(nearest, `sites: ${known}`),
+    );
+  }
+  const values: Values = {};
+  takeFields(reading, 'move', EVENT_FIELDS.move, values, () => false);
+  if (tree === undefined || site?.kind !== 'one') return [];
+  return [made('events', reading, { tree: tree.id, kind: 'move', site: site.thing, ...values })];
+}
+
+function readRepot(reading: LineReading): readonly NewEntry[] {
+  const tree = takeTree(reading, 'repot');
+  const values: Values = { kind: 'repot' };
+  const { units } = reading.ledger.trial;
+  takeFields(
+    reading,
+    'repot',
+    EVENT_FIELDS.repot,
+    values,
+    (token) => {
+      if (token.text.toLowerCase() === 'ground') {
+        take(reading);
+        values['container'] = 'ground';
+        return true;
+      }
+      if (!looksNumeric(token.text)) return false;
+      const size = takeAmount(reading, { ...token, text: 'the size of a pot' }, 'volume');
+      // A pot is written with its unit, so that nobody has to know which is meant.
+      if (typeof size === 'number') {
+        const litres = parseQuantity(size, 'volume', units);
+        values['container'] = units === 'metric' ? `${litres} L` : `${size} UK gal`;
+      } else if (size !== undefined) values['container'] = size;
+      return true;
+    },
+    ['ground'],
+  );
+  return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
+}
+
+/** Events upon a tree, all trees of a site, or the whole trial; what is left over is the product. */
+function readUpon(
+  reading: LineReading,
+  kind: Exclude<EventWord, 'move' | 'repot' | 'winter-damage'>,
+): readonly NewEntry[] {
+  const target = takeTarget(reading, kind);
+  const values: Values = { ...target, kind };
+  const product: Token[] = [];
+  const takesProduct = kind !== 'frost';
+  takeFields(reading, kind, EVENT_FIELDS[kind], values, (token) => {
+    if (!takesProduct) return false;
+    take(reading);
+    product.push(token);
+    return true;
+  });
+  if (product.length > 0) values['product'] = product.map(({ text }) => text).join(' ');
+  if (kind === 'spray') {
+    if (product.length === 0) slip(reading, lineEndToken(reading), 'spray needs the product');
+    if (values['wait_days'] === undefined && reading.slips.length === 0) {
+      const advice = 'the days on the label before fruit may be eaten: wait 3, or wait 0';
+      slip(reading, lineEndToken(reading), 'spray needs the waiting time', advice);
+    }
+  }
+  return target === undefined ? [] : [made('events', reading, values)];
+}
+
+/** The tree or site that an event names first; undefined with a question where it is a near miss. */
+function takeTarget(
+  reading: LineReading,
+  kind: EventWord,
+): { readonly tree?: string; readonly site?: string } | undefined {
+  const token = peek(reading);
+  const { ledger } = reading;
+  if (token === undefined) return {};
+  const text = token.text.toLowerCase();
+  const fields = [...EVENT_FIELDS[kind].map(({ word }) => word), 'note', 'photo'];
+  if (fields.includes(text)) return {};
+  if (text === 'all') {
+    take(reading);
+    return {};
+  }
+  const site = findKey(ledger.trial.sites, token.text);
+  if (site.kind === 'one') {
+    take(reading);
+    return { site: site.thing };
+  }
+  const tree = findTree(ledger, token.text);
+  if (tree.kind === 'one') {
+    take(reading);
+    return { tree: tree.thing.id };
+  }
+  const names = [...ledger.trial.sites.keys(), ...ledger.trees.keys()];
+  const nearest = didYouMean(token.text, names);
+  if (nearest === undefined) return {};
+  const { start, end } = token;
+  const trial = { label: `${token.text}, for the whole trial`, text: `all ${token.text}` };
+  reading.questions.push({
+    start,
+    end,
+    message: `${token.text} is neither a tree nor a site; did you mean ${nearest}?`,
+    answers:
+      kind === 'frost'
+        ? [{ label: nearest, text: nearest }]
+        : [{ label: nearest, text: nearest }, trial],
+  });
+  take(reading);
+  return {};
+}

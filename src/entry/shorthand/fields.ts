@@ -1,0 +1,99 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { Dimension } from '../../model/quantity.ts';
+import {
+  type LineReading,
+  meant,
+  notUnderstood,
+  peek,
+  slip,
+  take,
+  takeAmount,
+  takeNumber,
+  takeWhole,
+} from './line-reading.ts';
+import { findWord } from './names.ts';
+import type { Token } from './tokens.ts';
+
+/** What stands behind the word of a field. */
+export type FieldKind =
+  | { readonly kind: 'whole'; readonly least?: number }
+  | { readonly kind: 'number' }
+  | { readonly kind: 'amount'; readonly dimension: Dimension }
+  | { readonly kind: 'choice'; readonly of: readonly string[] }
+  | { readonly kind: 'text' };
+
+/** A field of an entry: the word that is typed, the key in the file, and what follows the word. */
+export interface Field {
+  readonly word: string;
+  readonly key: string;
+  readonly takes: FieldKind;
+}
+
+export function field(word: string, takes: FieldKind, key = word): Field {
+  return { word, key, takes };
+}
+
+export const REMARKS: readonly Field[] = [
+  field('note', { kind: 'text' }),
+  field('photo', { kind: 'text' }),
+];
+
+export type Values = Record<string, unknown>;
+
+/**
+ * The rest of a line: fields in any order, and what `loose` makes of words that are none. A word
+ * that nobody understands is a slip, and reading goes on behind it.
+ */
+export function takeFields(
+  reading: LineReading,
+  statement: string,
+  fields: readonly Field[],
+  values: Values,
+  loose: (token: Token) => boolean,
+  alsoKnown: readonly string[] = [],
+): void {
+  const all = [...fields, ...REMARKS];
+  for (let token = peek(reading); token !== undefined; token = peek(reading)) {
+    const text = token.text.toLowerCase();
+    const found = all.find(({ word }) => word === text);
+    if (found === undefined) {
+      if (loose(token)) continue;
+      take(reading);
+      const known = [...all.map(({ word }) => word), ...alsoKnown];
+      notUnderstood(reading, token, statement, known);
+      continue;
+    }
+    take(reading);
+    if (values[found.key] !== undefined) {
+      slip(reading, token, `${found.word} is said twice`, 'keep the one that is meant');
+    }
+    const value = takeValue(reading, token, found.takes);
+    if (value !== undefined) values[found.key] = value;
+  }
+}
+
+function takeValue(reading: LineReading, word: Token, takes: FieldKind): unknown {
+  switch (takes.kind) {
+    case 'whole':
+      return takeWhole(reading, word, takes.least);
+    case 'number':
+      return takeNumber(reading, word);
+    case 'amount':
+      return takeAmount(reading, word, takes.dimension);
+    case 'choice': {
+      const token = take(reading);
+      const chosen = token && findWord(takes.of, token.text);
+      if (chosen === undefined) {
+        const known = takes.of.join(', ');
+        const advice = meant(token && didYouMean(token.text, takes.of));
+        slip(reading, token ?? word, `${word.text} needs one of ${known}`, advice);
+      }
+      return chosen;
+    }
+    case 'text': {
+      const token = take(reading);
+      if (token === undefined) slip(reading, word, `${word.text} needs a text after it`);
+      return token?.text;
+    }
+  }
+}

@@ -1,0 +1,97 @@
+/** One kind of line that may be typed. */
+export interface ShorthandLine {
+  readonly pattern: string;
+  readonly example: string;
+  readonly meaning: string;
+}
+
+/** Every kind of line, for the help and the manual. */
+export const SHORTHAND: readonly ShorthandLine[] = [
+  {
+    pattern: 'on DATE',
+    example: 'on 24 Jul',
+    meaning:
+      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday',
+  },
+  {
+    pattern: 'pick TREE CROP WEIGHT...',
+    example: 'pick G3 early 52.4 47 61.3 split 1',
+    meaning:
+      'fruit weighed one by one; split, bird, insect, mould, unripe and a number say how many were spoiled',
+  },
+  {
+    pattern: 'pick TREE CROP fruit N weight WEIGHT',
+    example: 'pick G3 early fruit 11 weight 580 bird 2 note wet week',
+    meaning:
+      'fruit weighed together; sample all, random or best says which fruit were weighed singly',
+  },
+  {
+    pattern: 'WEIGHT...',
+    example: '55.1 49.8',
+    meaning: 'more weights for the pick of the line before',
+  },
+  {
+    pattern: 'count TREE CROP N on N',
+    example: 'count G3 early 21 on 8',
+    meaning: 'fruit that hang on so many branches, before anything is picked that day',
+  },
+  {
+    pattern: 'drop TREE CROP N',
+    example: 'drop G3 early 2',
+    meaning: 'fruit lost before picking',
+  },
+  {
+    pattern: 'taste TREE CROP TASTER TRAIT N...',
+    example: 'taste G3 early mara sweetness 8 flavour 9 ripe brix 19.5 eye 3',
+    meaning:
+      'what one taster scores; under, ripe or over, brix, eye and as (a blind label) are of the sample',
+  },
+  {
+    pattern: 'order CROP TASTER TREE > TREE = TREE',
+    example: 'order early mara G3 > Y1 = P2 > P4',
+    meaning: 'best first; = stands between fruit that are as good as each other',
+  },
+  { pattern: 'girth TREE N', example: 'girth G3 14.2', meaning: 'girth of the trunk' },
+  { pattern: 'height TREE N', example: 'height G3 180', meaning: 'height of the tree' },
+  {
+    pattern: 'move TREE SITE',
+    example: 'move P2 yard',
+    meaning: 'the tree stands there from that day',
+  },
+  {
+    pattern: 'spray [TREE or SITE] PRODUCT wait DAYS',
+    example: 'spray yard soap wait 3',
+    meaning: 'with the waiting time of the label; without tree or site, the whole trial',
+  },
+  { pattern: 'water [TREE or SITE]', example: 'water yard', meaning: 'watering' },
+  { pattern: 'feed [TREE or SITE] [PRODUCT]', example: 'feed yard seaweed', meaning: 'feeding' },
+  { pattern: 'prune [TREE or SITE]', example: 'prune G3', meaning: 'pruning' },
+  { pattern: 'repot TREE SIZE', example: 'repot P2 30 L', meaning: 'a new pot, or ground' },
+  {
+    pattern: 'frost [SITE] low N',
+    example: 'frost low -2',
+    meaning: 'frost, with its lowest temperature',
+  },
+  {
+    pattern: 'winter-damage TREE dieback N',
+    example: 'winter-damage G3 dieback 40',
+    meaning: 'length of wood that died back',
+  },
+];
+
+const NOTES = [
+  'Trees go by their id, in any case, or by the key of a cultivar that has one tree.',
+  'A crop may be left out where only one can be meant.',
+  'Any line may end with note and a text, which runs to the end of the line; # begins a comment.',
+  "Numbers are in the ledger's units, or carry their own: 2.1oz, 30 L. 52,4 is 52.4.",
+];
+
+/** The whole grammar as text. */
+export function shorthandHelp(): string {
+  const lines = SHORTHAND.flatMap(({ pattern, example, meaning }) => [
+    pattern,
+    `    ${example}`,
+    `    ${meaning}`,
+  ]);
+  return `${[...lines, '', ...NOTES].join('\n')}\n`;
+}

@@ -1,0 +1,242 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { Tree } from '../../model/collection.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Crop, Ledger } from '../../model/ledger.ts';
+import { type Dimension, unitNames } from '../../model/quantity.ts';
+import type { NewEntry } from '../new-entry.ts';
+import { type Amount, looksNumeric, readAmount, readNumber } from './amount.ts';
+import { guessCrop } from './guess-crop.ts';
+import { findTree } from './names.ts';
+import type { Token } from './tokens.ts';
+
+/** Something wrong with a typed line; columns count from 0, `end` is past the last letter. */
+export interface Slip {
+  readonly start: number;
+  readonly end: number;
+  readonly message: string;
+  readonly advice: string;
+}
+
+/** Something that can be understood in more ways than one. An answer replaces `[start, end)`. */
+export interface Question {
+  readonly start: number;
+  readonly end: number;
+  readonly message: string;
+  readonly answers: readonly { readonly label: string; readonly text: string }[];
+}
+
+/** One line while it is being read. */
+export interface LineReading {
+  readonly ledger: Ledger;
+  readonly today: IsoDate;
+  /** Entries typed before in this session. */
+  readonly before: readonly NewEntry[];
+  readonly tokens: readonly Token[];
+  readonly slips: Slip[];
+  readonly questions: Question[];
+  /** What was understood without being typed, and why. */
+  readonly remarks: string[];
+  /** The date of the entries of this line. */
+  date: IsoDate;
+  /** Index of the next word. */
+  next: number;
+}
+
+export function peek(reading: LineReading, ahead = 0): Token | undefined {
+  return reading.tokens[reading.next + ahead];
+}
+
+export function take(reading: LineReading): Token | undefined {
+  const token = reading.tokens[reading.next];
+  if (token !== undefined) reading.next++;
+  return token;
+}
+
+/** The place right behind the last word, where something is missing. */
+export function lineEndToken(reading: LineReading): Token {
+  const end = reading.tokens.at(-1)?.end ?? 0;
+  return { text: '', start: end, end: end + 1 };
+}
+
+export function slip(reading: LineReading, at: Token, message: string, advice = ''): void {
+  reading.slips.push({ start: at.start, end: at.end, message, advice });
+}
+
+export function meant(nearest: string | undefined, otherwise = ''): string {
+  return nearest === undefined ? otherwise : `did you mean ${nearest}?`;
+}
+
+/** The tree that the next word names; undefined with a slip or a question. */
+export function takeTree(reading: LineReading, statement: string): Tree | undefined {
+  const token = take(reading);
+  if (token === undefined) {
+    slip(reading, lineEndToken(reading), `${statement} needs a tree`, 'type its id');
+    return undefined;
+  }
+  return treeOf(reading, token);
+}
+
+export function treeOf(reading: LineReading, token: Token): Tree | undefined {
+  const found = findTree(reading.ledger, token.text);
+  switch (found.kind) {
+    case 'one':
+      return found.thing;
+    case 'several': {
+      const answers = found.things.map(({ id }) => ({ label: id, text: id }));
+      const ids = answers.map(({ label }) => label).join(', ');
+      const message = `${token.text} has ${answers.length} trees: ${ids}; which one?`;
+      reading.questions.push({ start: token.start, end: token.end, message, answers });
+      return undefined;
+    }
+    case 'none':
+      slip(
+        reading,
+        token,
+        `${token.text} is no tree of this ledger`,
+        meant(found.nearest, 'add it to trees.yaml first'),
+      );
+      return undefined;
+  }
+}
+
+/**
+ * The crop of an entry: as typed, or the only one that can be meant, or asked about.
+ *
+ * @param after the word behind which an answer goes, if not the tree
+ */
+export function settleCrop(
+  reading: LineReading,
+  typed: Crop | undefined,
+  tree: Tree | undefined,
+  after?: Token,
+): Crop | undefined {
+  if (typed !== undefined || tree === undefined) return typed;
+  const guess = guessCrop(reading.ledger, tree, reading.date, reading.before);
+  if (guess !== undefined) {
+    if (!reading.remarks.includes(guess.why)) reading.remarks.push(guess.why);
+    return guess.crop;
+  }
+  const names = reading.ledger.trial.cropNames;
+  const named = (token: Token) => findTree(reading.ledger, token.text).kind === 'one';
+  const end = (after ?? reading.tokens.find(named) ?? lineEndToken(reading)).end;
+  if (reading.questions.some((question) => question.end === end)) return undefined;
+  reading.questions.push({
+    start: end,
+    end,
+    message: `which crop of ${tree.id}: ${names.early} or ${names.main}?`,
+    answers: (['early', 'main'] as const).map((crop) => ({ label: names[crop], text: ` ${crop}` })),
+  });
+  return undefined;
+}
+
+/** A whole number behind a word. */
+export function takeWhole(reading: LineReading, word: Token, least = 0): number | undefined {
+  const token = takeNumeric(reading, word, '3');
+  if (token === undefined) return undefined;
+  const amount = readNumber(token.text);
+  if (
+    amount.kind === 'amount' &&
+    Number.isInteger(amount.written) &&
+    Number(amount.written) >= least
+  ) {
+    return Number(amount.written);
+  }
+  const from = least === 0 ? '0 or more' : `${least} or more`;
+  slip(reading, token, `${word.text} needs a whole number, ${from}; found ${token.text}`);
+  return undefined;
+}
+
+/** A number behind a word. */
+export function takeNumber(reading: LineReading, word: Token): number | undefined {
+  const token = takeNumeric(reading, word, '8');
+  if (token === undefined) return undefined;
+  const amount = readNumber(token.text);
+  return Number(settled(reading, token, amount, `${word.text} needs a number`) ?? Number.NaN);
+}
+
+/** A quantity behind a word, its unit joined on or as a word of its own. */
+export function takeAmount(
+  reading: LineReading,
+  word: Token,
+  dimension: Dimension,
+  inList = false,
+): number | string | undefined {
+  const token = takeNumeric(reading, word, '12');
+  if (token === undefined) return undefined;
+  const units = reading.ledger.trial.units;
+  const joined = withUnit(reading, token, dimension, inList);
+  const amount = readAmount(joined.text, dimension, units, inList);
+  const what = `${word.text} needs a number, or a number with its unit (${unitNames(dimension).join(', ')})`;
+  const written = settled(reading, joined, amount, what);
+  if (typeof written === 'number' && dimension !== 'temperature' && written <= 0) {
+    slip(reading, joined, `${word.text} must be above 0; found ${token.text}`);
+    return undefined;
+  }
+  return written;
+}
+
+/** A number with the one or two words behind it, where they are its unit. */
+function withUnit(
+  reading: LineReading,
+  token: Token,
+  dimension: Dimension,
+  inList: boolean,
+): Token {
+  for (const ahead of [2, 1]) {
+    const rest = reading.tokens.slice(reading.next, reading.next + ahead);
+    const last = rest.at(-1);
+    if (rest.length < ahead || last === undefined || rest.some(({ text }) => looksNumeric(text))) {
+      continue;
+    }
+    const text = [token, ...rest].map((one) => one.text).join(' ');
+    if (readAmount(text, dimension, reading.ledger.trial.units, inList).kind === 'none') continue;
+    reading.next += ahead;
+    return { text, start: token.start, end: last.end };
+  }
+  return token;
+}
+
+function takeNumeric(reading: LineReading, word: Token, example: string): Token | undefined {
+  const token = peek(reading);
+  if (token !== undefined && looksNumeric(token.text)) return take(reading);
+  slip(
+    reading,
+    word,
+    `${word.text} needs a number after it`,
+    `for example ${word.text} ${example}`,
+  );
+  return undefined;
+}
+
+function settled(
+  reading: LineReading,
+  at: Token,
+  amount: Amount,
+  needed: string,
+): number | string | undefined {
+  if (amount.kind === 'amount') return amount.written;
+  if (amount.kind === 'none') {
+    slip(reading, at, `${needed}; found ${at.text}`);
+    return undefined;
+  }
+  const { decimal, apart } = amount;
+  reading.questions.push({
+    start: at.start,
+    end: at.end,
+    message: `is ${at.text} ${decimal}, or ${apart.replace(' ', ' and ')}?`,
+    answers: [decimal, apart].map((text) => ({ label: text, text })),
+  });
+  return undefined;
+}
+
+/** Says that a word is not understood, with the nearest of those that could stand here. */
+export function notUnderstood(
+  reading: LineReading,
+  token: Token,
+  statement: string,
+  known: readonly string[],
+): void {
+  const nearest = didYouMean(token.text, known);
+  const advice = meant(nearest, `here may stand: ${known.join(', ')}`);
+  slip(reading, token, `${token.text} is not understood in ${statement}`, advice);
+}

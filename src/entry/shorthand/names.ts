@@ -1,0 +1,65 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { Tree } from '../../model/collection.ts';
+import type { Crop, Ledger } from '../../model/ledger.ts';
+
+/** What a typed name leads to. */
+export type Found<Thing> =
+  | { readonly kind: 'one'; readonly thing: Thing }
+  | { readonly kind: 'several'; readonly things: readonly Thing[] }
+  | { readonly kind: 'none'; readonly nearest: string | undefined };
+
+/** A tree by its id, in any case if only one fits, or by the key or name of a cultivar with one tree. */
+export function findTree(ledger: Ledger, typed: string): Found<Tree> {
+  const exact = ledger.trees.get(typed);
+  if (exact !== undefined) return { kind: 'one', thing: exact };
+  const wanted = typed.toLowerCase();
+  const trees = [...ledger.trees.values()];
+  const byId = trees.filter((tree) => tree.id.toLowerCase() === wanted);
+  const byCultivar = trees.filter(({ cultivar }) =>
+    [cultivar.key, cultivar.name.replaceAll(' ', '-')].some((one) => one.toLowerCase() === wanted),
+  );
+  const fitting = byId.length > 0 ? byId : byCultivar;
+  const [first, ...others] = fitting;
+  if (first === undefined) {
+    const known = [...ledger.trees.keys(), ...trees.map((tree) => tree.cultivar.key)];
+    return { kind: 'none', nearest: didYouMean(typed, known) };
+  }
+  return others.length === 0 ? { kind: 'one', thing: first } : { kind: 'several', things: fitting };
+}
+
+/** A key of a map, in any case if only one fits, or by the name that stands behind it. */
+export function findKey(
+  map: ReadonlyMap<string, { readonly key: string; readonly name: string }>,
+  typed: string,
+): Found<string> {
+  if (map.has(typed)) return { kind: 'one', thing: typed };
+  const wanted = typed.toLowerCase();
+  const fitting = [...map.values()].filter(
+    ({ key, name }) => key.toLowerCase() === wanted || name.toLowerCase() === wanted,
+  );
+  const [first, ...others] = fitting;
+  if (first !== undefined && others.length === 0) return { kind: 'one', thing: first.key };
+  if (first !== undefined) return { kind: 'several', things: fitting.map(({ key }) => key) };
+  return { kind: 'none', nearest: didYouMean(typed, map.keys()) };
+}
+
+/** A word of a list in any case. */
+export function findWord(words: readonly string[], typed: string): string | undefined {
+  if (words.includes(typed)) return typed;
+  const fitting = words.filter((word) => word.toLowerCase() === typed.toLowerCase());
+  return fitting.length === 1 ? fitting[0] : undefined;
+}
+
+/** A crop by the program's word or the ledger's own. */
+export function findCrop(ledger: Ledger, typed: string): Crop | undefined {
+  const { cropNames } = ledger.trial;
+  const wanted = typed.toLowerCase();
+  if (wanted === 'early' || wanted === cropNames.early.toLowerCase()) return 'early';
+  if (wanted === 'main' || wanted === cropNames.main.toLowerCase()) return 'main';
+  return undefined;
+}
+
+export function cropWords(ledger: Ledger): readonly string[] {
+  const { cropNames } = ledger.trial;
+  return [...new Set(['early', 'main', cropNames.early, cropNames.main])];
+}

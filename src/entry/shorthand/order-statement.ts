@@ -1,0 +1,119 @@
+import type { Crop } from '../../model/ledger.ts';
+import type { NewEntry } from '../new-entry.ts';
+import type { Values } from './fields.ts';
+import {
+  type LineReading,
+  lineEndToken,
+  meant,
+  peek,
+  settleCrop,
+  slip,
+  take,
+  treeOf,
+} from './line-reading.ts';
+import { findCrop, findKey } from './names.ts';
+import { served, servedCrop } from './served-samples.ts';
+import { made } from './statements.ts';
+import { soleTaster } from './taste-statements.ts';
+import { cutAtSigns, type Token } from './tokens.ts';
+
+/** `order early mara G3 > Y1 = P2 > P4`, best first; `=` ties its neighbours. */
+export function readOrder(reading: LineReading): readonly NewEntry[] {
+  const { ledger } = reading;
+  let crop: Crop | undefined;
+  let taster: string | undefined;
+  for (let token = peek(reading); token !== undefined; token = peek(reading)) {
+    const next = peek(reading, 1);
+    // What stands before a sign is a sample already.
+    if (/[>=]/.test(token.text) || (next !== undefined && /^[>=]/.test(next.text))) break;
+    const asCrop = findCrop(ledger, token.text);
+    const asTaster = findKey(ledger.trial.tasters, token.text);
+    if (asCrop !== undefined) crop = asCrop;
+    else if (asTaster.kind === 'one' && taster === undefined) taster = asTaster.thing;
+    else if (taster === undefined && next !== undefined) {
+      const nearest = asTaster.kind === 'none' ? asTaster.nearest : undefined;
+      slip(reading, token, `${token.text} is neither a crop nor a taster`, meant(nearest));
+    } else break;
+    take(reading);
+  }
+  if (taster === undefined && reading.slips.length === 0) {
+    taster = soleTaster(reading, reading.tokens[reading.next - 1]);
+  }
+  const ranks = takeRanks(reading);
+  const samples = new Map<string, Values>();
+  const order = ranks.map((rank) => {
+    const labels = rank.flatMap((token) => {
+      const found = sampleOf(reading, token, crop);
+      if (found === undefined) return [];
+      if (samples.has(found.label)) slip(reading, token, `${found.label} is in the order twice`);
+      samples.set(found.label, found.sample);
+      return [found.label];
+    });
+    const [only, ...ties] = labels;
+    return only !== undefined && ties.length === 0 ? only : labels;
+  });
+  if (samples.size < 2 && reading.slips.length === 0 && reading.questions.length === 0) {
+    slip(
+      reading,
+      lineEndToken(reading),
+      'an order needs two samples or more',
+      'as in G3 > Y1 = P2',
+    );
+  }
+  if (taster === undefined) return [];
+  return [
+    made('tastings', reading, { samples: [...samples.values()], order: { [taster]: order } }),
+  ];
+}
+
+function takeRanks(reading: LineReading): readonly (readonly Token[])[] {
+  const words: Token[] = [];
+  for (let token = take(reading); token !== undefined; token = take(reading)) {
+    words.push(...cutAtSigns(token));
+  }
+  const ranks: Token[][] = [[]];
+  let sign = '';
+  let before: Token | undefined;
+  for (const word of words) {
+    if (word.text === '>' || word.text === '=') {
+      if (sign !== '' || before === undefined) slip(reading, word, 'a sample is missing here');
+      sign = word.text;
+      if (sign === '>') ranks.push([]);
+    } else {
+      if (before !== undefined && sign === '') {
+        slip(
+          reading,
+          word,
+          `between ${before.text} and ${word.text} is no sign`,
+          'put > or = there',
+        );
+      }
+      ranks.at(-1)?.push(word);
+      before = word;
+      sign = '';
+    }
+  }
+  if (sign !== '') slip(reading, lineEndToken(reading), 'a sample is missing at the end');
+  return ranks.filter((rank) => rank.length > 0);
+}
+
+/** A sample by the label it was served under on that day, or else by its tree. */
+function sampleOf(
+  reading: LineReading,
+  token: Token,
+  crop: Crop | undefined,
+): { readonly label: string; readonly sample: Values } | undefined {
+  const byLabel = served(reading).filter(
+    (one) => one.label === token.text && (crop === undefined || one.crop === crop),
+  );
+  const [only] = byLabel;
+  if (only !== undefined && byLabel.length === 1) {
+    const { label, tree, crop } = only;
+    return { label, sample: label === tree ? { tree, crop } : { tree, crop, as: label } };
+  }
+  const tree = treeOf(reading, token);
+  const word = reading.tokens.find(({ text }) => text.toLowerCase() === 'order');
+  const settled = settleCrop(reading, crop ?? servedCrop(reading, tree), tree, word);
+  if (tree === undefined || settled === undefined) return undefined;
+  return { label: tree.id, sample: { tree: tree.id, crop: settled } };
+}

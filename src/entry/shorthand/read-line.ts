@@ -1,0 +1,181 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import type { NewEntry } from '../new-entry.ts';
+import { looksNumeric } from './amount.ts';
+import { EVENT_WORDS, readEvent } from './event-statements.ts';
+import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
+import { readOrder } from './order-statement.ts';
+import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';
+import { readTaste } from './taste-statements.ts';
+import { type Token, tokensOf } from './tokens.ts';
+import { dateInWords, readDate } from './typed-date.ts';
+import { entryInWords, runningTotal } from './words.ts';
+
+/** What has been typed so far. A session is never changed; each line gives the next one. */
+export interface Session {
+  readonly today: IsoDate;
+  /** The date of what is typed next. */
+  readonly date: IsoDate;
+  readonly entries: readonly NewEntry[];
+}
+
+export interface LineRead {
+  /** The session after this line; as before where the line was not understood. */
+  readonly session: Session;
+  /** What the line adds. */
+  readonly entries: readonly NewEntry[];
+  /** The entry before, which the line adds to and so replaces. */
+  readonly replaced: NewEntry | undefined;
+  /** The line in words, one line of text each; empty where nothing was typed. */
+  readonly understood: readonly string[];
+  readonly questions: readonly Question[];
+  readonly slips: readonly Slip[];
+}
+
+export const STATEMENTS = [
+  'on',
+  'pick',
+  'count',
+  'drop',
+  'taste',
+  'order',
+  'girth',
+  'height',
+  ...EVENT_WORDS,
+] as const;
+
+export function beginSession(today: IsoDate, date: IsoDate = today): Session {
+  return { today, date, entries: [] };
+}
+
+/**
+ * Reads one typed line. Everything wrong with it is told at once; a line with a slip or an open
+ * question adds nothing.
+ */
+export function readLine(line: string, session: Session, ledger: Ledger): LineRead {
+  const reading: LineReading = {
+    ledger,
+    today: session.today,
+    before: session.entries,
+    tokens: tokensOf(line),
+    slips: [],
+    questions: [],
+    remarks: [],
+    date: session.date,
+    next: 0,
+  };
+  const { entries, replaced } = readStatements(reading, session);
+  const { slips, questions } = reading;
+  if (slips.length > 0 || questions.length > 0) {
+    return { session, entries: [], replaced: undefined, understood: [], questions, slips };
+  }
+  const before = replaced === undefined ? session.entries : session.entries.slice(0, -1);
+  const next = { ...session, date: reading.date, entries: [...before, ...entries] };
+  const said = entries.length === 0 && reading.tokens.length > 0;
+  const understood = [
+    ...(said ? [`what follows is of ${dateInWords(reading.date)}`] : []),
+    ...entries.flatMap((one) => [
+      entryInWords(ledger, one),
+      ...reading.remarks,
+      ...runningTotal(ledger, before, one),
+    ]),
+  ];
+  return { session: next, entries, replaced, understood, questions, slips };
+}
+
+/** The line with an answer to a question in its place. */
+export function answered(
+  line: string,
+  question: Question,
+  answer: Question['answers'][number],
+): string {
+  return line.slice(0, question.start) + answer.text + line.slice(question.end);
+}
+
+interface Made {
+  readonly entries: readonly NewEntry[];
+  readonly replaced?: NewEntry;
+}
+
+function readStatements(reading: LineReading, session: Session): Made {
+  const word = take(reading);
+  if (word === undefined) return { entries: [] };
+  if (looksNumeric(word.text)) {
+    const last = session.entries.at(-1);
+    reading.next--;
+    if (last?.section === 'picks' && last.entry.on === session.date) {
+      return { entries: [readMoreWeights(reading, last)], replaced: last };
+    }
+    const advice = 'begin with pick and the tree, as in pick G3 early 52.4';
+    slip(reading, word, 'weights of which tree?', advice);
+    return { entries: [] };
+  }
+  if (word.text.toLowerCase() === 'on') {
+    takeDate(reading, word);
+    const next = take(reading);
+    return next === undefined ? { entries: [] } : { entries: readStatement(reading, next) };
+  }
+  return { entries: readStatement(reading, word) };
+}
+
+function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
+  const statement = word.text.toLowerCase();
+  switch (statement) {
+    case 'pick':
+      return readPick(reading, word);
+    case 'count':
+      return readCount(reading);
+    case 'drop':
+      return readDrop(reading);
+    case 'girth':
+    case 'height':
+      return readGrowth(reading, word);
+    case 'taste':
+      return readTaste(reading);
+    case 'order':
+      return readOrder(reading);
+  }
+  const event = EVENT_WORDS.find((one) => one === statement);
+  if (event !== undefined) return readEvent(reading, event);
+  const advice = meant(
+    didYouMean(word.text, STATEMENTS),
+    `a line begins with ${STATEMENTS.join(', ')}`,
+  );
+  slip(reading, word, `${word.text} is no beginning of a line`, advice);
+  return [];
+}
+
+/** `on 24 Jul`: the date of what follows, on this line and the next. */
+function takeDate(reading: LineReading, word: Token): void {
+  const words = reading.tokens.slice(reading.next, reading.next + 3);
+  const found = readDate(
+    words.map(({ text }) => text),
+    reading.today,
+  );
+  const [first] = words;
+  if (first === undefined) {
+    slip(reading, word, 'on needs a date', 'as in on 2026-07-24, on 24 Jul, on yesterday');
+    return;
+  }
+  const used = found.kind === 'none' ? 1 : found.used;
+  const last = words[used - 1] ?? first;
+  const at = { text: first.text, start: first.start, end: last.end };
+  reading.next += used;
+  switch (found.kind) {
+    case 'date':
+      reading.date = found.date;
+      return;
+    case 'unclear': {
+      const answers = found.readings.map((date) => ({ label: dateInWords(date), text: date }));
+      const message = `is ${first.text} ${answers.map(({ label }) => label).join(' or ')}?`;
+      reading.questions.push({ start: at.start, end: at.end, message, answers });
+      return;
+    }
+    case 'unreal':
+      slip(reading, at, 'there is no such day', 'as in 2026-07-24 or 24 Jul');
+      return;
+    case 'none':
+      slip(reading, at, `${first.text} is no date`, 'as in 2026-07-24, 24 Jul, 24.7., yesterday');
+  }
+}

@@ -1,0 +1,189 @@
+import { DEFECTS, type Defect } from '../../model/entries.ts';
+import type { Crop } from '../../model/ledger.ts';
+import type { NewEntry } from '../new-entry.ts';
+import { looksNumeric } from './amount.ts';
+import { type Field, field, takeFields, type Values } from './fields.ts';
+import {
+  type LineReading,
+  lineEndToken,
+  settleCrop,
+  slip,
+  take,
+  takeAmount,
+  takeTree,
+  takeWhole,
+} from './line-reading.ts';
+import { cropWords, findCrop } from './names.ts';
+import type { Token } from './tokens.ts';
+
+export const PICK_FIELDS: readonly Field[] = [
+  field('fruit', { kind: 'whole' }),
+  field('weight', { kind: 'amount', dimension: 'weight' }),
+  ...DEFECTS.map((defect: Defect) => field(defect, { kind: 'whole' })),
+  field('sample', { kind: 'choice', of: ['all', 'random', 'best'] }),
+];
+export const COUNT_FIELDS: readonly Field[] = [
+  field('fruit', { kind: 'whole' }),
+  field('on', { kind: 'whole', least: 1 }, 'branches'),
+  field('branches', { kind: 'whole', least: 1 }),
+];
+export const DROP_FIELDS: readonly Field[] = [field('fruit', { kind: 'whole' })];
+export const GROWTH_FIELDS: readonly Field[] = [
+  field('girth', { kind: 'amount', dimension: 'girth' }),
+  field('height', { kind: 'amount', dimension: 'height' }),
+];
+
+/** `pick G3 early 52.4 47 61.3 split 1` */
+export function readPick(reading: LineReading, word: Token): readonly NewEntry[] {
+  const tree = takeTree(reading, 'pick');
+  const values: Values = {};
+  const weights: (number | string)[] = [];
+  const { crop } = takeCropFields(reading, 'pick', PICK_FIELDS, values, (token) => {
+    if (!looksNumeric(token.text)) return false;
+    const weight = takeAmount(reading, { ...token, text: 'a weight' }, 'weight', true);
+    if (weight !== undefined) weights.push(weight);
+    return true;
+  });
+  checkPick(reading, word, values, weights);
+  const settled = settleCrop(reading, crop, tree);
+  if (tree === undefined || settled === undefined) return [];
+  if (weights.length > 0) values['weights'] = weights;
+  return [made('picks', reading, { tree: tree.id, crop: settled, ...values })];
+}
+
+/** A line of weights alone adds to the pick before it. */
+export function readMoreWeights(
+  reading: LineReading,
+  last: Extract<NewEntry, { section: 'picks' }>,
+): NewEntry {
+  const weights: (number | string)[] = [...(last.entry.weights ?? [])];
+  const more: Values = {};
+  const fields = PICK_FIELDS.filter(({ word }) => word !== 'fruit' && word !== 'weight');
+  takeFields(reading, 'pick', fields, more, (token) => {
+    if (!looksNumeric(token.text)) return false;
+    const weight = takeAmount(reading, { ...token, text: 'a weight' }, 'weight', true);
+    if (weight !== undefined) weights.push(weight);
+    return true;
+  });
+  const values: Values = { ...last.entry };
+  for (const [key, value] of Object.entries(more)) {
+    const known = values[key];
+    values[key] = typeof known === 'number' && typeof value === 'number' ? known + value : value;
+  }
+  // Where the number of fruit was said, these are more fruit.
+  if (last.entry.fruit !== undefined) {
+    values['fruit'] = last.entry.fruit + weights.length - (last.entry.weights?.length ?? 0);
+  }
+  return { section: 'picks', entry: { ...values, weights } as typeof last.entry };
+}
+
+function checkPick(
+  reading: LineReading,
+  word: Token,
+  values: Values,
+  weights: readonly unknown[],
+): void {
+  if (reading.slips.length > 0 || reading.questions.length > 0) return;
+  const said = values['fruit'];
+  const fruit = typeof said === 'number' ? said : weights.length;
+  if (said === undefined && weights.length === 0) {
+    const advice = 'type the weights, as in pick G3 early 52.4 47, or fruit 11 weight 580';
+    slip(reading, lineEndToken(reading), 'this pick has neither fruit nor weights', advice);
+    return;
+  }
+  if (weights.length > fruit) {
+    slip(reading, word, `there are ${weights.length} weights, but fruit is ${fruit}`);
+  }
+  const spoiled = DEFECTS.reduce((sum, defect) => sum + Number(values[defect] ?? 0), 0);
+  if (spoiled > fruit) {
+    const advice = 'a spoiled fruit is counted once, under its worst defect';
+    slip(reading, word, `${spoiled} spoiled fruit are more than the ${fruit} picked`, advice);
+  }
+}
+
+/** `count G3 early 21 on 8` */
+export function readCount(reading: LineReading): readonly NewEntry[] {
+  return readFruit(reading, 'count', COUNT_FIELDS);
+}
+
+/** `drop G3 early 2` */
+export function readDrop(reading: LineReading): readonly NewEntry[] {
+  return readFruit(reading, 'drop', DROP_FIELDS);
+}
+
+function readFruit(
+  reading: LineReading,
+  statement: 'count' | 'drop',
+  fields: readonly Field[],
+): readonly NewEntry[] {
+  const tree = takeTree(reading, statement);
+  const values: Values = {};
+  let refused = false;
+  const { crop } = takeCropFields(reading, statement, fields, values, (token) => {
+    if (!looksNumeric(token.text)) return false;
+    const before = reading.next;
+    const fruit = takeWhole(reading, { ...token, text: statement });
+    if (reading.next === before) take(reading);
+    if (fruit === undefined) refused = true;
+    else if (values['fruit'] !== undefined) {
+      slip(
+        reading,
+        token,
+        `a second number of fruit: ${token.text}`,
+        'branches follow the word on',
+      );
+    } else values['fruit'] = fruit;
+    return true;
+  });
+  if (values['fruit'] === undefined && !refused) {
+    const advice = statement === 'count' ? 'as in count G3 early 21 on 8' : 'as in drop G3 early 2';
+    slip(reading, lineEndToken(reading), `${statement} needs the number of fruit`, advice);
+  }
+  const settled = settleCrop(reading, crop, tree);
+  if (tree === undefined || settled === undefined) return [];
+  const section = statement === 'count' ? 'counts' : 'drops';
+  return [made(section, reading, { tree: tree.id, crop: settled, ...values })];
+}
+
+/** `girth G3 14.2` or `height G3 180 girth 14.2` */
+export function readGrowth(reading: LineReading, word: Token): readonly NewEntry[] {
+  const statement = word.text.toLowerCase();
+  const tree = takeTree(reading, statement);
+  const values: Values = {};
+  const own = GROWTH_FIELDS.find((one) => one.word === statement);
+  const dimension = own?.takes.kind === 'amount' ? own.takes.dimension : 'girth';
+  const measured = takeAmount(reading, word, dimension);
+  if (measured !== undefined) values[statement] = measured;
+  takeFields(reading, statement, GROWTH_FIELDS, values, () => false);
+  return tree === undefined ? [] : [made('growth', reading, { tree: tree.id, ...values })];
+}
+
+/** Fields of an entry that has a crop, which may stand anywhere among them. */
+function takeCropFields(
+  reading: LineReading,
+  statement: string,
+  fields: readonly Field[],
+  values: Values,
+  loose: (token: Token) => boolean,
+): { readonly crop: Crop | undefined } {
+  let crop: Crop | undefined;
+  const withCrop = (token: Token) => {
+    const found = findCrop(reading.ledger, token.text);
+    if (found === undefined) return loose(token);
+    take(reading);
+    if (crop !== undefined && crop !== found) slip(reading, token, 'both crops are named');
+    crop = found;
+    return true;
+  };
+  takeFields(reading, statement, fields, values, withCrop, cropWords(reading.ledger));
+  return { crop };
+}
+
+/**
+ * An entry of the line's date. The tables of fields name its keys; the schema of the season file
+ * holds them to it when the entry is placed.
+ */
+export function made(section: NewEntry['section'], reading: LineReading, values: Values): NewEntry {
+  const entry: Values = { on: reading.date, ...values };
+  return { section, entry } as unknown as NewEntry;
+}

@@ -1,0 +1,120 @@
+import { addDays, type IsoDate, parseIsoDate } from '../../model/dates.ts';
+
+/** A date as typed. `used` is how many words it took. */
+export type TypedDate =
+  | { readonly kind: 'date'; readonly date: IsoDate; readonly used: number }
+  /** Day and month could each be the other. */
+  | { readonly kind: 'unclear'; readonly readings: readonly IsoDate[]; readonly used: number }
+  | { readonly kind: 'unreal'; readonly used: number }
+  | { readonly kind: 'none' };
+
+const MONTHS = [
+  'january',
+  'february',
+  'march',
+  'april',
+  'may',
+  'june',
+  'july',
+  'august',
+  'september',
+  'october',
+  'november',
+  'december',
+];
+
+/**
+ * A date at the head of some words: 2026-07-24, today, yesterday, 24 Jul, Jul 24, 24.7., 24/7, each
+ * with or without a year. Without one, the latest such day that is not after `today` is meant. With
+ * full stops the day comes first; with strokes it is unclear which comes first, unless one is past 12.
+ */
+export function readDate(words: readonly string[], today: IsoDate): TypedDate {
+  const [first = '', second = '', third = ''] = words.map((word) => word.toLowerCase());
+  if (first === 'today') return { kind: 'date', date: today, used: 1 };
+  if (first === 'yesterday') return { kind: 'date', date: addDays(today, -1), used: 1 };
+  if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(first)) {
+    const [year, month, day] = first.split('-').map(Number);
+    return dated(day, month, year, 1, today);
+  }
+  const dotted = /^(\d{1,2})\.(\d{1,2})\.?(\d{4}|\d\d)?$/.exec(first);
+  if (dotted !== null && (dotted[3] === undefined || /\.\d+\./.test(first))) {
+    return dated(Number(dotted[1]), Number(dotted[2]), yearOf(dotted[3]), 1, today);
+  }
+  const stroked = /^(\d{1,2})\/(\d{1,2})(?:\/(\d{4}|\d\d))?$/.exec(first);
+  if (stroked !== null) {
+    return strokes(Number(stroked[1]), Number(stroked[2]), yearOf(stroked[3]), today);
+  }
+  const joined = /^(\d{1,2})([a-z]{3,})$/.exec(first);
+  const joinedMonth = monthOf(joined?.[2] ?? '');
+  if (joined !== null && joinedMonth !== undefined) {
+    return withYear(Number(joined[1]), joinedMonth, second, 1, today);
+  }
+  const day = dayOf(first) ?? dayOf(second);
+  const month = dayOf(first) === undefined ? monthOf(first) : monthOf(second);
+  if (day === undefined || month === undefined) return { kind: 'none' };
+  return withYear(day, month, third, 2, today);
+}
+
+function strokes(a: number, b: number, year: number | undefined, today: IsoDate): TypedDate {
+  const dayFirst = dated(a, b, year, 1, today);
+  const monthFirst = dated(b, a, year, 1, today);
+  if (a === b || monthFirst.kind !== 'date') return dayFirst;
+  if (dayFirst.kind !== 'date') return monthFirst;
+  return { kind: 'unclear', readings: [dayFirst.date, monthFirst.date], used: 1 };
+}
+
+function withYear(
+  day: number,
+  month: number,
+  next: string,
+  used: number,
+  today: IsoDate,
+): TypedDate {
+  const year = /^\d{4}$/.test(next) ? Number(next) : undefined;
+  return dated(day, month, year, year === undefined ? used : used + 1, today);
+}
+
+function dated(
+  day: number | undefined,
+  month: number | undefined,
+  year: number | undefined,
+  used: number,
+  today: IsoDate,
+): TypedDate {
+  const thisYear = Number(today.slice(0, 4));
+  // 29 February may lie some years back.
+  const years =
+    year === undefined ? Array.from({ length: 9 }, (_, back) => thisYear - back) : [year];
+  for (const one of years) {
+    const two = (part: number | undefined) => String(part).padStart(2, '0');
+    const date = parseIsoDate(`${String(one).padStart(4, '0')}-${two(month)}-${two(day)}`);
+    if (date !== undefined && (year !== undefined || date <= today)) {
+      return { kind: 'date', date, used };
+    }
+  }
+  return { kind: 'unreal', used };
+}
+
+function dayOf(word: string): number | undefined {
+  const found = /^(\d{1,2})(?:st|nd|rd|th|\.)?,?$/.exec(word);
+  return found === null ? undefined : Number(found[1]);
+}
+
+function monthOf(word: string): number | undefined {
+  const name = word.replace(/[.,]$/, '');
+  if (name.length < 3) return undefined;
+  const index = MONTHS.findIndex((month) => month.startsWith(name === 'sept' ? 'sep' : name));
+  return index < 0 ? undefined : index + 1;
+}
+
+function yearOf(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  return text.length === 2 ? 2000 + Number(text) : Number(text);
+}
+
+/** A date in words: 24 July 2026. */
+export function dateInWords(date: string): string {
+  const [year = '', month = '', day = ''] = date.split('-');
+  const name = MONTHS[Number(month) - 1] ?? '';
+  return `${Number(day)} ${name.charAt(0).toUpperCase()}${name.slice(1)} ${year}`;
+}

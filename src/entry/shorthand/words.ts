@@ -1,0 +1,199 @@
+import { DEFECTS } from '../../model/entries.ts';
+import type { Crop, Ledger } from '../../model/ledger.ts';
+import { bareUnit, type Dimension, parseQuantity } from '../../model/quantity.ts';
+import { orderText } from '../merge-tasting.ts';
+import type { Fields, NewEntry } from '../new-entry.ts';
+import { findCrop } from './names.ts';
+import { dateInWords } from './typed-date.ts';
+
+/** An entry in words, so that a slip is seen before it is written: names, units, sums. */
+export function entryInWords(ledger: Ledger, one: NewEntry): string {
+  const entry: Fields = one.entry;
+  const on = dateInWords(String(entry['on']));
+  const parts = [`${on}: ${what(ledger, one)}`];
+  if (typeof entry['note'] === 'string') parts.push(`note "${entry['note']}"`);
+  if (typeof entry['photo'] === 'string') parts.push(`photo ${entry['photo']}`);
+  return parts.join('; ');
+}
+
+function what(ledger: Ledger, one: NewEntry): string {
+  switch (one.section) {
+    case 'counts': {
+      const { tree, crop, fruit, branches } = one.entry;
+      const on = branches === undefined ? '' : ` on ${counted(branches, 'branch', 'branches')}`;
+      return `count of ${treeInWords(ledger, tree)}, ${cropInWords(ledger, crop)}: ${fruit} fruit${on}`;
+    }
+    case 'picks':
+      return `pick of ${treeInWords(ledger, one.entry.tree)}, ${cropInWords(ledger, one.entry.crop)}: ${pickInWords(ledger, one.entry)}`;
+    case 'drops': {
+      const { tree, crop, fruit } = one.entry;
+      return `${fruit} fruit of ${treeInWords(ledger, tree)}, ${cropInWords(ledger, crop)}, dropped`;
+    }
+    case 'tastings':
+      return tastingInWords(ledger, one.entry);
+    case 'growth': {
+      const { tree, girth, height } = one.entry;
+      const measures = [
+        girth === undefined ? [] : [`trunk girth ${withUnit(ledger, girth, 'girth')}`],
+        height === undefined ? [] : [`height ${withUnit(ledger, height, 'height')}`],
+      ].flat();
+      return `${treeInWords(ledger, tree)}: ${measures.join(', ')}`;
+    }
+    case 'events':
+      return eventInWords(ledger, one.entry);
+  }
+}
+
+function pickInWords(
+  ledger: Ledger,
+  entry: Extract<NewEntry, { section: 'picks' }>['entry'],
+): string {
+  const weights = entry.weights ?? [];
+  const parts = [`${entry.fruit ?? weights.length} fruit`];
+  if (weights.length > 0) {
+    const mean = meanInWords(ledger, weights);
+    const of =
+      entry.fruit !== undefined && entry.fruit > weights.length ? `${weights.length} weighed` : '';
+    const list = weights.map((one) => bareText(one)).join(', ');
+    parts.push(
+      `${[of, list].filter(Boolean).join(' ')} ${bareUnit(ledger.trial.units, 'weight')}, mean ${mean}`,
+    );
+  }
+  if (entry.weight !== undefined)
+    parts.push(`${withUnit(ledger, entry.weight, 'weight')} together`);
+  if (entry.sample !== undefined) parts.push(`weighed: ${entry.sample}`);
+  for (const defect of DEFECTS) {
+    if (entry[defect] !== undefined) parts.push(`${entry[defect]} ${defect}`);
+  }
+  return parts.join('; ');
+}
+
+function tastingInWords(
+  ledger: Ledger,
+  entry: Extract<NewEntry, { section: 'tastings' }>['entry'],
+): string {
+  const samples = entry.samples.map((sample) => {
+    const facts = [
+      cropInWords(ledger, sample.crop),
+      sample.as === undefined ? [] : [`served as ${sample.as}`],
+      sample.ripeness ?? [],
+      sample.brix === undefined ? [] : [`${sample.brix} degrees Brix`],
+      sample.eye === undefined ? [] : [`eye ${withUnit(ledger, sample.eye, 'width')}`],
+    ].flat();
+    return `${treeInWords(ledger, sample.tree)}, ${facts.join(', ')}`;
+  });
+  const scores = Object.entries(entry.scores ?? {}).flatMap(([taster, sheet]) =>
+    Object.entries(sheet).map(([label, values]) => {
+      const list = Object.entries(values).map(([trait, value]) => `${trait} ${value}`);
+      return `${tasterName(ledger, taster)} scores ${label}: ${list.join(', ')}`;
+    }),
+  );
+  const orders = Object.entries(entry.order ?? {}).map(
+    ([taster, order]) => `${tasterName(ledger, taster)} puts first to last ${orderText(order)}`,
+  );
+  return `tasting of ${[samples.join(' and of '), ...scores, ...orders].join('; ')}`;
+}
+
+function eventInWords(
+  ledger: Ledger,
+  entry: Extract<NewEntry, { section: 'events' }>['entry'],
+): string {
+  const { sites } = ledger.trial;
+  if (entry.kind === 'move') {
+    const site = sites.get(String(entry.site))?.name ?? entry.site;
+    return `${treeInWords(ledger, entry.tree)} moved to ${site}`;
+  }
+  const site = 'site' in entry ? entry.site : undefined;
+  const where =
+    entry.tree !== undefined
+      ? treeInWords(ledger, entry.tree)
+      : site !== undefined
+        ? `all trees at ${sites.get(String(site))?.name ?? site}`
+        : 'the whole trial';
+  const facts: string[] = [];
+  if ('product' in entry && entry.product !== undefined) facts.push(entry.product);
+  if (entry.kind === 'spray') facts.push(`wait ${counted(entry.wait_days, 'day', 'days')}`);
+  if (entry.kind === 'repot' && entry.container !== undefined)
+    facts.push(`into ${entry.container}`);
+  if (entry.kind === 'frost' && entry.low !== undefined)
+    facts.push(`lowest ${withUnit(ledger, entry.low, 'temperature')}`);
+  if (entry.kind === 'winter-damage' && entry.dieback !== undefined)
+    facts.push(`${withUnit(ledger, entry.dieback, 'height')} died back`);
+  return [`${entry.kind}, ${where}`, ...facts].join(', ');
+}
+
+/** What a tree has given on the day, with the entry that is about to be written. */
+export function runningTotal(
+  ledger: Ledger,
+  before: readonly NewEntry[],
+  one: NewEntry,
+): readonly string[] {
+  if (one.section !== 'picks') return [];
+  const { on, tree } = one.entry;
+  const crop = findCrop(ledger, String(one.entry.crop));
+  const written = ledger.seasons
+    .flatMap((season) => season.picks)
+    .filter((pick) => pick.on === on && pick.tree.id === String(tree) && pick.crop === crop);
+  const typed = [...before, one].flatMap((other) =>
+    other.section === 'picks' &&
+    other.entry.on === on &&
+    String(other.entry.tree) === String(tree) &&
+    findCrop(ledger, String(other.entry.crop)) === crop
+      ? [other.entry]
+      : [],
+  );
+  const fruit =
+    written.reduce((sum, pick) => sum + pick.fruit, 0) +
+    typed.reduce((sum, pick) => sum + (pick.fruit ?? pick.weights?.length ?? 0), 0);
+  const weights = [
+    ...written.flatMap((pick) => pick.weights),
+    ...typed.flatMap((pick) => pick.weights ?? []).map((text) => grams(ledger, text)),
+  ];
+  const mean = weights.length === 0 ? '' : `, ${gramsInWords(ledger, average(weights))} on average`;
+  return [`${tree} that day: ${fruit} fruit${mean}`];
+}
+
+function treeInWords(ledger: Ledger, id: string | number): string {
+  const name = ledger.trees.get(String(id))?.cultivar.name;
+  return name === undefined ? String(id) : `${name} (${id})`;
+}
+
+function cropInWords(ledger: Ledger, word: string | number): string {
+  const crop: Crop | undefined = findCrop(ledger, String(word));
+  const own = crop === undefined ? String(word) : ledger.trial.cropNames[crop];
+  return crop === undefined || own === crop ? `${own} crop` : `${crop} crop (${own})`;
+}
+
+function tasterName(ledger: Ledger, key: string): string {
+  return ledger.trial.tasters.get(key)?.name ?? key;
+}
+
+function withUnit(ledger: Ledger, value: number | string, dimension: Dimension): string {
+  return typeof value === 'string' ? value : `${value} ${bareUnit(ledger.trial.units, dimension)}`;
+}
+
+function bareText(value: number | string): string {
+  return typeof value === 'string' ? `(${value})` : String(value);
+}
+
+function grams(ledger: Ledger, value: number | string): number {
+  return parseQuantity(value, 'weight', ledger.trial.units) ?? 0;
+}
+
+function meanInWords(ledger: Ledger, weights: readonly (number | string)[]): string {
+  return gramsInWords(ledger, average(weights.map((one) => grams(ledger, one))));
+}
+
+function gramsInWords(ledger: Ledger, weight: number): string {
+  const unit = bareUnit(ledger.trial.units, 'weight');
+  const size = parseQuantity(1, 'weight', ledger.trial.units) ?? 1;
+  return `${(weight / size).toFixed(unit === 'g' ? 1 : 2)} ${unit}`;
+}
+
+function average(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function counted(number: number, one: string, many: string): string {
+  return `${number} ${number === 1 ? one : many}`;
+}

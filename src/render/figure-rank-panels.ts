@@ -1,0 +1,74 @@
+import type { RankedSpot, RanksFigure } from '../report/figure.ts';
+import {
+  labelRoom,
+  type Panel,
+  ROW_HEIGHT,
+  rowAxis,
+  rowLabel,
+  type Spec,
+  textWidth,
+} from './figure-panel.ts';
+import { FONT_SIZE, TONES } from './figure-style.ts';
+
+/** Dots on their intervals, a row a cultivar. */
+export function rankPanels(figure: RanksFigure): readonly Panel[] {
+  const { low, high } = figure.scale;
+  const all = figure.panels.flatMap(({ rows }) => rows);
+  const left = labelRoom(all.map(label));
+  const right = 16 + textWidth(all.map(({ letters }) => letters));
+  return figure.panels.map(({ heading, rows }) => ({
+    heading,
+    left,
+    right,
+    above: 6,
+    below: 44,
+    height: rows.length * ROW_HEIGHT,
+    spec: {
+      data: { values: rows.map((one, row) => ({ ...one, row })) },
+      encoding: { y: rowAxis(rows.map(label)) },
+      layer: [...spots(low, high), ...letters(rows)],
+    },
+  }));
+}
+
+function label({ rank, name }: RankedSpot): string {
+  return `${rank}  ${rowLabel(name)}`;
+}
+
+function spots(low: number, high: number): readonly Spec[] {
+  const x = (field: string): Spec => ({
+    field,
+    type: 'quantitative',
+    scale: { domain: [low, high], zero: false, nice: false },
+    axis: { title: `Index (${low} to ${high})`, tickCount: 9, labelFlush: false, grid: false },
+  });
+  const dot = { type: 'point', size: 80, opacity: 1, strokeWidth: 2, stroke: TONES.tint.light };
+  return [
+    {
+      transform: [{ filter: 'isValid(datum.low)' }],
+      mark: { type: 'rule', color: TONES.ink.light, strokeWidth: 2 },
+      encoding: { x: x('low'), x2: { field: 'high' } },
+    },
+    {
+      transform: [{ filter: 'isValid(datum.low)' }],
+      mark: { ...dot, fill: TONES.tint.light },
+      encoding: { x: x('value') },
+    },
+    {
+      transform: [{ filter: '!isValid(datum.low)' }],
+      mark: { ...dot, fill: TONES.paper.light },
+      encoding: { x: x('value') },
+    },
+  ];
+}
+
+/** Letters of groups that cannot be separated, behind the plot. */
+function letters(rows: readonly RankedSpot[]): readonly Spec[] {
+  if (rows.every((row) => row.letters === '')) return [];
+  return [
+    {
+      mark: { type: 'text', align: 'left', dx: 8, fontSize: FONT_SIZE, color: TONES.ink.light },
+      encoding: { x: { value: 'width' }, text: { field: 'letters' } },
+    },
+  ];
+}

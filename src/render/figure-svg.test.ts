@@ -1,0 +1,212 @@
+import fc from 'fast-check';
+import { afterEach, expect, test, vi } from 'vitest';
+import {
+  cultivarSample,
+  figureSamples,
+  ranksSample,
+  ripeningSample,
+  weightsSample,
+} from '../../tests/support/figure-samples.ts';
+import { anyText } from '../../tests/support/report-arbitrary.ts';
+import { type Element, named, readMarkup } from '../../tests/support/strict-markup.ts';
+import { FIGURE_STYLE, FIGURE_WIDTH, TONES } from './figure-style.ts';
+import { figureSvg } from './figure-svg.ts';
+
+afterEach(() => vi.restoreAllMocks());
+
+/** The numbers of `translate(x,y)`. */
+function placeOf(element: Element | undefined): readonly [number, number] {
+  const found = /^translate\((-?[\d.]+),(-?[\d.]+)\)/.exec(element?.attributes['transform'] ?? '');
+  return [Number(found?.[1]), Number(found?.[2])];
+}
+
+const length = (element: Element | undefined, key: string): number =>
+  Number(element?.attributes[key]);
+
+const inTone = (elements: readonly Element[], what: 'fill' | 'stroke', tone: keyof typeof TONES) =>
+  elements.filter((one) => one.attributes[what] === TONES[tone].light);
+
+test.each(figureSamples().map((figure) => [figure.kind, figure] as const))(
+  '%s: a picture with a role, a title and a description',
+  async (_, figure) => {
+    const warned = vi.spyOn(console, 'warn').mockImplementation(() => {});
+    for (const place of ['file', 'page'] as const) {
+      const svg = await figureSvg(figure, place);
+      const [root, title, desc] = readMarkup(svg);
+      expect(root?.attributes['role']).toBe('img');
+      expect([root?.name, title?.name, desc?.name]).toEqual(['svg', 'title', 'desc']);
+      expect(root?.attributes['aria-labelledby']).toBe(title?.attributes['id']);
+      expect(root?.attributes['aria-describedby']).toBe(desc?.attributes['id']);
+      expect(title?.text).toBe(`${figure.title}. What it shows.`);
+      expect(desc?.text).toBe('All of it in words.');
+      expect(svg).not.toMatch(/NaN|Infinity|undefined|null/);
+    }
+    expect(warned).not.toHaveBeenCalled();
+  },
+);
+
+test.each(figureSamples().map((figure) => [figure.kind, figure] as const))(
+  '%s: runs nothing, fetches nothing, and is the same every time',
+  async (_, figure) => {
+    const svg = await figureSvg(figure, 'file');
+    expect(svg.replace('xmlns="http://www.w3.org/2000/svg"', '')).not.toMatch(
+      /https?:|<script|<image|<use|<foreignObject|href|url\(|\son[a-z]+=|@import/,
+    );
+    expect(await figureSvg(figure, 'file')).toBe(svg);
+  },
+);
+
+test('a file stands alone with title, reading and ground; a page brings its own', async () => {
+  const file = readMarkup(await figureSvg(ranksSample(), 'file'));
+  const page = readMarkup(await figureSvg(ranksSample(), 'page'));
+  const texts = (elements: readonly Element[]) => named(elements, 'text').map(({ text }) => text);
+  expect(texts(file)).toEqual(expect.arrayContaining(['A figure', 'What its marks mean.']));
+  expect(texts(page)).not.toEqual(expect.arrayContaining(['A figure']));
+  expect(named(file, 'rect').map((one) => one.attributes['fill'])).toEqual([TONES.paper.light]);
+  expect(named(page, 'rect')).toEqual([]);
+});
+
+test('dots and intervals stand where their values lie on the scale', async () => {
+  const all = readMarkup(await figureSvg(ranksSample(), 'page'));
+  const axis = named(all, 'text')
+    .filter(({ text }) => /^(1|10)$/.test(text))
+    .map(placeOf);
+  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
+  expect(right).toBeGreaterThan(left);
+  const on = (value: number) => left + ((value - 1) / 9) * (right - left);
+  const dots = inTone(named(all, 'path'), 'stroke', 'tint').map((dot) => placeOf(dot)[0]);
+  expect(dots.toSorted((a, b) => a - b)).toEqual(
+    [3.25, 5.5, 7.75].map((value) => expect.closeTo(on(value), 1)),
+  );
+  const lines = inTone(named(all, 'line'), 'stroke', 'ink').map((line) => {
+    const [x] = placeOf(line);
+    return [x, x + length(line, 'x2')].toSorted((a, b) => a - b);
+  });
+  expect(lines).toEqual([
+    [expect.closeTo(on(7), 1), expect.closeTo(on(8.5), 1)],
+    [expect.closeTo(on(4), 1), expect.closeTo(on(7.1), 1)],
+  ]);
+});
+
+test('a dot without an interval is hollow, so that shape tells it and not colour', async () => {
+  const all = readMarkup(await figureSvg(ranksSample(), 'page'));
+  const dots = inTone(named(all, 'path'), 'stroke', 'tint');
+  expect(dots.map((dot) => dot.attributes['fill']).toSorted()).toEqual(
+    [TONES.tint.light, TONES.tint.light, TONES.paper.light].toSorted(),
+  );
+});
+
+test('rows that share letters carry them', async () => {
+  const all = readMarkup(await figureSvg(ranksSample(), 'page'));
+  expect(named(all, 'text').map(({ text }) => text)).toEqual(expect.arrayContaining(['a', 'ab']));
+});
+
+test('calendar bars span their days, whatever the time zone', async () => {
+  const all = readMarkup(await figureSvg(ripeningSample(), 'page'));
+  const firsts = named(all, 'text')
+    .filter(({ text }) => /^1 (Sep|Oct)$/.test(text))
+    .map(placeOf);
+  const september = firsts[0]?.[0] ?? Number.NaN;
+  const day = ((firsts[1]?.[0] ?? Number.NaN) - september) / 30;
+  const bar = inTone(named(all, 'path'), 'fill', 'pale')[0];
+  // From 21 August, 11 days before 1 September, for 30 days to 20 September.
+  const outline = /^M(-?[\d.]+),[-\d.]+h(-?[\d.]+)/.exec(bar?.attributes['d'] ?? '');
+  const ends = [Number(outline?.[1]), Number(outline?.[1]) + Number(outline?.[2])];
+  expect(ends.toSorted((a, b) => a - b)).toEqual([
+    expect.closeTo(september - 11 * day, 0),
+    expect.closeTo(september + 19 * day, 0),
+  ]);
+  const frost = named(all, 'line').find((line) => line.attributes['stroke-dasharray'] === '5,4');
+  expect(placeOf(frost)[0]).toBeCloseTo(september + 58 * day, 0);
+});
+
+test('too few fruit for a box are drawn one by one', async () => {
+  const all = readMarkup(await figureSvg(weightsSample(), 'page'));
+  expect(inTone(named(all, 'path'), 'fill', 'pale')).toHaveLength(1);
+  expect(inTone(named(all, 'path'), 'fill', 'paper')).toHaveLength(2);
+});
+
+test('the crops of a cultivar differ in shape and line, not in colour alone', async () => {
+  const all = readMarkup(await figureSvg(cultivarSample(), 'page'));
+  const marks = inTone(named(all, 'path'), 'stroke', 'tint').map((one) => one.attributes);
+  const isSquare = (d = '') => /^M[-\d.,]+L/.test(d) || /h/.test(d);
+  const hollow = marks.filter((one) => one['fill'] === TONES.paper.light);
+  const full = marks.filter((one) => one['fill'] === TONES.tint.light);
+  expect([hollow.length, full.length]).toEqual([1, 3]);
+  expect(hollow.every((one) => isSquare(one['d']))).toBe(true);
+  expect(full.some((one) => isSquare(one['d']))).toBe(false);
+});
+
+test('what is drawn stays within the picture', async () => {
+  for (const figure of figureSamples('A name as long as names of cultivars ever are, and longer')) {
+    const all = readMarkup(await figureSvg(figure, 'file'));
+    const [, , width, height] = (all[0]?.attributes['viewBox'] ?? '').split(' ').map(Number);
+    expect(width).toBe(FIGURE_WIDTH);
+    const bottoms = named(all, 'text').map((one) => length(one, 'y') || 0);
+    expect(Math.max(...bottoms)).toBeLessThanOrEqual(height ?? 0);
+    const labels = named(all, 'text').filter((one) => one.attributes['text-anchor'] === 'end');
+    for (const { text } of labels) expect(text.length).toBeLessThanOrEqual(30);
+  }
+});
+
+test('every tone has a class of its own, by which the dark changes it', async () => {
+  for (const figure of figureSamples()) {
+    for (const { attributes } of readMarkup(await figureSvg(figure, 'file'))) {
+      for (const what of ['fill', 'stroke']) {
+        const color = attributes[what];
+        if (color === undefined || color === 'none') continue;
+        const tone = Object.entries(TONES).find(([, { light }]) => light === color)?.[0];
+        expect(tone, `${what} ${color}`).toBeDefined();
+        expect(attributes['class']?.split(' ')).toContain(`${what}-${tone}`);
+        expect(FIGURE_STYLE).toContain(`.${what}-${tone}{`);
+      }
+    }
+  }
+});
+
+test('names are text and nothing but text', async () => {
+  const hostile = `</text><script>alert(1)</script>" role="x" ]};'\\`;
+  for (const figure of figureSamples(hostile)) {
+    const all = readMarkup(await figureSvg(figure, 'file'));
+    expect(named(all, 'script')).toEqual([]);
+    const shown = named(all, 'text').map(({ text }) => text);
+    expect(shown.some((text) => text.includes('</text><script>'))).toBe(true);
+  }
+});
+
+test('whatever a name holds, the picture is well formed', async () => {
+  await fc.assert(
+    fc.asyncProperty(anyText, async (name) => {
+      for (const figure of figureSamples(name)) {
+        const svg = await figureSvg(figure, 'file');
+        readMarkup(svg);
+        // XML 1.0, production 2: the characters of a document.
+        expect(svg).not.toMatch(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u);
+      }
+    }),
+    { numRuns: 20 },
+  );
+});
+
+/** Contrast ratio of two colours (WCAG 2.2, relative luminance and contrast ratio). */
+function contrast(one: string, other: string): number {
+  const luminance = (color: string): number => {
+    const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+      const part = Number.parseInt(color.slice(at, at + 2), 16) / 255;
+      return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+  };
+  const [light = 0, dark = 0] = [luminance(one), luminance(other)].sort((a, b) => b - a);
+  return (light + 0.05) / (dark + 0.05);
+}
+
+// WCAG 2.2, 1.4.6: at least 7 to 1 for text; 1.4.11: at least 3 to 1 for marks.
+test('text and marks stand out in the light and in the dark', () => {
+  for (const scheme of ['light', 'dark'] as const) {
+    const on = (tone: keyof typeof TONES) => contrast(TONES[tone][scheme], TONES.paper[scheme]);
+    expect(on('ink')).toBeGreaterThanOrEqual(7);
+    expect(on('soft')).toBeGreaterThanOrEqual(7);
+    expect(on('tint')).toBeGreaterThanOrEqual(3);
+  }
+});

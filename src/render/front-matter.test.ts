@@ -1,0 +1,51 @@
+import fc from 'fast-check';
+import { load } from 'js-yaml';
+import { expect, test } from 'vitest';
+import { parse } from 'yaml';
+import { anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
+import type { Post } from '../report/post.ts';
+import { visible } from '../source/visible.ts';
+import { frontMatter } from './front-matter.ts';
+
+const post = (changes: Partial<Post>): Post => ({
+  title: 'Figs',
+  ledgerTitle: 'Tidewrack Lane fig trial',
+  description: 'Two cultivars.',
+  date: '2026-11-01',
+  tags: [],
+  sections: [],
+  ...changes,
+});
+
+test('title, date, description and tags between lines of dashes', () => {
+  expect(frontMatter(post({ tags: ['figs', 'cool summers'] }))).toBe(
+    '---\ntitle: "Figs"\ndate: 2026-11-01\ndescription: "Two cultivars."\ntags: ["figs", "cool summers"]\n---\n',
+  );
+});
+
+test('without tags there is no line for them', () => {
+  expect(frontMatter(post({}))).not.toContain('tags');
+});
+
+test('two readers of YAML find every text as it was, and nothing else', () => {
+  fc.assert(
+    fc.property(
+      anyText,
+      anyText,
+      fc.array(anyText, { maxLength: 3 }),
+      (title, description, tags) => {
+        const text = frontMatter(post({ title, description, tags }));
+        expect(text).not.toMatch(STEERING);
+        const yaml = text.split('\n').slice(1, -2).join('\n');
+        const wanted = {
+          title: visible(title),
+          date: '2026-11-01',
+          description: visible(description),
+          ...(tags.length === 0 ? {} : { tags: tags.map(visible) }),
+        };
+        expect(parse(yaml)).toEqual(wanted);
+        expect(load(yaml)).toEqual(wanted);
+      },
+    ),
+  );
+});

@@ -1,0 +1,22 @@
+import type { Post } from '../report/post.ts';
+import { visible } from '../source/visible.ts';
+
+/**
+ * Title, date, description and tags as YAML between lines of three dashes, as site generators read
+ * them. Text is written as JSON strings, which YAML 1.2 reads letter by letter (1.2.2, 1.3).
+ */
+export function frontMatter({ title, date, description, tags }: Post): string {
+  const lines = [
+    '---',
+    `title: ${quoted(title)}`,
+    `date: ${date}`,
+    `description: ${quoted(description)}`,
+    ...(tags.length === 0 ? [] : [`tags: [${tags.map(quoted).join(', ')}]`]),
+    '---',
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function quoted(text: string): string {
+  return JSON.stringify(visible(text));
+}

@@ -1,0 +1,60 @@
+import type { Note, Report } from '../report/table.ts';
+import { escaped } from './html-text.ts';
+import { type PeopleColumn, peopleColumns } from './people-columns.ts';
+import { NOTHING } from './words.ts';
+
+/** The table in a region that scrolls; `id` names its caption within the page. */
+export function htmlTable(report: Report, id: string): string {
+  const columns = peopleColumns(report, { joiner: '–', padEnds: false });
+  if (report.rows.length === 0 || columns.length === 0) return `<p>${NOTHING}</p>\n`;
+  const named = columns.findIndex((column) => column.align === 'left');
+  const head = columns.map(
+    (column) => `<th scope="col"${sideOf(column)}>${escaped(column.header)}</th>`,
+  );
+  const rows = report.rows.map((_, row) => {
+    const cells = columns.map((column, index) => cellOf(column, row, index === named));
+    return `<tr>\n${cells.join('\n')}\n</tr>\n`;
+  });
+  return `<section class="wide" aria-labelledby="${id}" tabindex="0">
+<table>
+<caption id="${id}">${escaped(report.title)}</caption>
+<thead>
+<tr>
+${head.join('\n')}
+</tr>
+</thead>
+<tbody>
+${rows.join('')}</tbody>
+</table>
+</section>
+`;
+}
+
+function cellOf(column: PeopleColumn, row: number, isName: boolean): string {
+  const text = escaped(column.cells[row] ?? '');
+  if (isName) return `<th scope="row"${bodyClass(column)}>${text}</th>`;
+  return `<td${bodyClass(column)}>${text}</td>`;
+}
+
+function sideOf(column: PeopleColumn): string {
+  return column.align === 'right' ? ' class="figure"' : '';
+}
+
+/** Names stay in one line; sentences may wrap. */
+function bodyClass(column: PeopleColumn): string {
+  const isShort = column.cells.every((cell) => cell.length <= SHORT_NAME);
+  return column.align === 'left' && isShort ? ' class="short"' : sideOf(column);
+}
+
+const SHORT_NAME = 24;
+
+/** Notes below a table. */
+export function htmlNotes(notes: readonly Note[]): string {
+  if (notes.length === 0) return '';
+  const lines = notes.map((note) =>
+    note.kind === 'caution'
+      ? `<li class="caution"><strong>Caution:</strong> ${escaped(note.text)}</li>\n`
+      : `<li>${escaped(note.text)}</li>\n`,
+  );
+  return `<ul class="notes">\n${lines.join('')}</ul>\n`;
+}

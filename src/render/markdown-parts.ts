@@ -1,0 +1,46 @@
+import type { Note, Report } from '../report/table.ts';
+import { visible } from '../source/visible.ts';
+import { peopleColumns } from './people-columns.ts';
+import { NOTHING } from './words.ts';
+
+/** The pipe table alone. */
+export function markdownTable(report: Report): string {
+  const columns = peopleColumns(report, { joiner: '–', padEnds: false });
+  if (report.rows.length === 0 || columns.length === 0) return NOTHING;
+  const rule = columns.map((column) => (column.align === 'right' ? '---:' : '---'));
+  const rows = report.rows.map((_, index) => columns.map((column) => column.cells[index] ?? ''));
+  return [
+    line(columns.map((column) => literal(column.header))),
+    line(rule),
+    ...rows.map((cells) => line(cells.map(literal))),
+  ].join('\n');
+}
+
+function line(cells: readonly string[]): string {
+  return `| ${cells.join(' | ')} |`;
+}
+
+/** A note as a line of a list. */
+export function noteLine(note: Note): string {
+  return note.kind === 'caution'
+    ? `- **Caution:** ${literal(note.text)}`
+    : `- ${opening(note.text)}`;
+}
+
+/** Literal text at the start of a block, where it must not open a list. */
+export function opening(text: string): string {
+  return literal(text)
+    .replace(/^([-+])/, '\\$1')
+    .replace(/^(\d+)([.)])/, '$1\\$2');
+}
+
+/** Text in which every mark of Markdown stands for itself. */
+export function literal(text: string): string {
+  return visible(text)
+    .replace(/[\\`*_[\]#|~$]/g, '\\$&')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replace(/\s+/gu, ' ')
+    .trim();
+}

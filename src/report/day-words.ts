@@ -1,0 +1,21 @@
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+
+/** "27 August" of `2026-08-27`; the text itself where it is no date. */
+export function dayInWords(date: string): string {
+  const found = /^\d{4}-(\d{2})-(\d{2})$/.exec(date);
+  const month = MONTHS[Number(found?.[1]) - 1];
+  return found === null || month === undefined ? date : `${Number(found[2])} ${month}`;
+}
