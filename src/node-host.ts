@@ -41,6 +41,10 @@ export function nodeHost(): Host {
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       makeFolder: (path) => guarded(path, () => makeFolder(path)),
     },
+    revisions: {
+      // Only one command asks for them.
+      read: async (...asked) => (await import('./node-revisions.ts')).readRevision(...asked),
+    },
     today: localDate,
   };
 }

@@ -1,13 +1,17 @@
 import { Command } from 'commander';
 import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
+import { addCardCommand } from './commands/card.ts';
+import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
+import { addCompletionCommand } from './commands/completion.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addExportCommand } from './commands/export.ts';
 import { addFigureCommand } from './commands/figure.ts';
 import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addManualCommand } from './commands/manual.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -35,7 +39,6 @@ export function buildProgram(host: Host): Command {
     .option('--ledger <dir>', 'the folder of the ledger')
     .option('--no-color', 'no colour, as with NO_COLOR in the environment')
     .helpOption('-h, --help', 'show this help')
-    .helpCommand('help [command]', 'show the help of a command')
     .showSuggestionAfterError()
     .showHelpAfterError('(pomary --help lists the commands)')
     .exitOverride()
@@ -71,9 +74,14 @@ export function buildProgram(host: Host): Command {
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Publish:');
+  addCardCommand(program, host);
   addPostCommand(program, host);
   addFigureCommand(program, host);
+  addChangesCommand(program, host);
   addExportCommand(program, host);
   program.commandsGroup('Help:');
+  program.helpCommand('help [command]', 'show the help of a command');
+  addCompletionCommand(program, host);
+  addManualCommand(program, host);
   return program;
 }

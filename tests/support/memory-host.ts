@@ -1,4 +1,10 @@
-import { FileFault, type FileKind, type Host } from '../../src/cli/host.ts';
+import {
+  FileFault,
+  type FileKind,
+  type Host,
+  type Revisions,
+  UnknownRevision,
+} from '../../src/cli/host.ts';
 
 export interface MemoryWorld {
   /** Files by path below `/trial`. */
@@ -8,6 +14,8 @@ export interface MemoryWorld {
   readonly isTTY?: boolean;
   readonly columns?: number;
   readonly stdin?: string;
+  /** None is known where left out. */
+  readonly revisions?: Revisions;
 }
 
 export interface Captured {
@@ -77,6 +85,11 @@ export function memoryHost(world: MemoryWorld): Captured {
           const inTheWay = above.find((one) => files.has(one));
           if (inTheWay !== undefined)
             throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+        },
+      },
+      revisions: world.revisions ?? {
+        read: async (_folder, revision) => {
+          throw new UnknownRevision(`the repository knows no revision ${revision}`);
         },
       },
       today: () => '2026-11-01',

@@ -3,13 +3,13 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { SHEET_FORMATS } from '../../render/render-lineup.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
-import { parseCount } from '../options.ts';
+import { parseCount, withExplain } from '../options.ts';
 
 export function addLineupCommand(program: Command, host: Host): void {
   const command = program
     .command('lineup')
     .description('Propose the next tasting: what to taste, blind codes, serving orders, sheets.');
-  command
+  withExplain(command)
     .addOption(new Option('--on <date>', 'day of the tasting (default: today)').argParser(parseDay))
     .addOption(new Option('--samples <n>', 'samples at most').argParser(parseCount).default(5))
     .option('--tasters <keys>', 'who tastes, with commas (default: everyone in ledger.yaml)')

@@ -51,12 +51,12 @@ function pickInWords(
   const weights = entry.weights ?? [];
   const parts = [`${entry.fruit ?? weights.length} fruit`];
   if (weights.length > 0) {
-    const mean = meanInWords(ledger, weights);
+    const mean = weights.length === 1 ? '' : `, mean ${meanInWords(ledger, weights)}`;
     const of =
       entry.fruit !== undefined && entry.fruit > weights.length ? `${weights.length} weighed` : '';
     const list = weights.map((one) => bareText(one)).join(', ');
     parts.push(
-      `${[of, list].filter(Boolean).join(' ')} ${bareUnit(ledger.trial.units, 'weight')}, mean ${mean}`,
+      `${[of, list].filter(Boolean).join(' ')} ${bareUnit(ledger.trial.units, 'weight')}${mean}`,
     );
   }
   if (entry.weight !== undefined)
