@@ -3,6 +3,7 @@ import {
   closeSync,
   fsyncSync,
   lstatSync,
+  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -38,6 +39,7 @@ export function nodeHost(): Host {
       kind,
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
+      makeFolder: (path) => guarded(path, () => makeFolder(path)),
     },
     revisions: {
       // Only one command asks for them.
@@ -112,7 +114,12 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
+function makeFolder(path: string): void {
+  mkdirSync(path, { recursive: true });
+}
+
 const REASONS: Readonly<Record<string, string>> = {
+  EEXIST: 'a file of that name is in the way',
   ENOENT: 'it does not exist',
   EACCES: 'this account may not open it',
   EPERM: 'this account may not change it',

@@ -58,7 +58,7 @@ function sources(): readonly string[] {
 
 function importsOf(path: string): readonly string[] {
   const text = readFileSync(join(ROOT, path), 'utf8');
-  return [...text.matchAll(/\b(?:from|import)\s*\(?\s*['"]([^'"]+)['"]/g)].map(
+  return [...text.matchAll(/\b(?:from|import)(?:\s+|\s*\(\s*)['"]([^'"]+)['"]/g)].map(
     (found) => found[1] ?? '',
   );
 }

@@ -41,6 +41,8 @@ export interface Files {
   list(path: string): readonly string[];
   /** Writes the whole file or leaves the old one whole. Throws a `FileFault`. */
   write(path: string, text: string): void;
+  /** Makes a folder and those above it that are missing. Throws a `FileFault`. */
+  makeFolder(path: string): void;
 }
 
 /** A ledger's folder as a repository remembers it. */

@@ -7,14 +7,18 @@ import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
 import { addCompletionCommand } from './commands/completion.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addExportCommand } from './commands/export.ts';
 import { addFigureCommand } from './commands/figure.ts';
+import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addManualCommand } from './commands/manual.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addSchemaCommand } from './commands/schema.ts';
 import { addScoresCommand } from './commands/scores.ts';
+import { addSheetCommand } from './commands/sheet.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
@@ -49,8 +53,12 @@ export function buildProgram(host: Host): Command {
       getErrHasColors: () => false,
     });
 
+  program.commandsGroup('Record:');
+  addInitCommand(program, host);
+  addSheetCommand(program, host);
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
+  addSchemaCommand(program, host);
   program.commandsGroup('Measure:');
   addYieldCommand(program, host);
   addWeightsCommand(program, host);
@@ -70,6 +78,7 @@ export function buildProgram(host: Host): Command {
   addPostCommand(program, host);
   addFigureCommand(program, host);
   addChangesCommand(program, host);
+  addExportCommand(program, host);
   program.commandsGroup('Help:');
   program.helpCommand('help [command]', 'show the help of a command');
   addCompletionCommand(program, host);

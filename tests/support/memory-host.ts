@@ -78,6 +78,14 @@ export function memoryHost(world: MemoryWorld): Captured {
         write: (path, text) => {
           files.set(path, text);
         },
+        // A folder is there as soon as a file is in it.
+        makeFolder: (path) => {
+          const parts = path.split('/');
+          const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
+          const inTheWay = above.find((one) => files.has(one));
+          if (inTheWay !== undefined)
+            throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+        },
       },
       revisions: world.revisions ?? {
         read: async (_folder, revision) => {

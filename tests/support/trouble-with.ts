@@ -14,7 +14,9 @@ export const REPORTS = buildProgram(memoryHost({ files: {} }).host)
 
 function isReport(command: Command): boolean {
   const formats = command.options.find(({ long }) => long === '--format')?.argChoices ?? [];
-  return formats.includes('csv') && command.registeredArguments.every(({ required }) => !required);
+  // export has tables too, but has to be told which.
+  const isTable = formats.includes('csv') && formats.includes('json');
+  return isTable && command.registeredArguments.every(({ required }) => !required);
 }
 
 /** Reports that draw thousands of times: asked for less often, or the rest would wait for them. */

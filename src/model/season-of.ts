@@ -1,4 +1,4 @@
-import { growingYear, type IsoDate } from '../model/dates.ts';
+import { growingYear, type IsoDate } from './dates.ts';
 
 /**
  * The season that a date belongs to; see `growingYear`.

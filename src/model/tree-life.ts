@@ -1,5 +1,5 @@
-import type { Tree } from '../../model/collection.ts';
-import type { PartialDate } from '../../model/dates.ts';
+import type { Tree } from './collection.ts';
+import type { IsoDate, PartialDate } from './dates.ts';
 
 export interface Arrival {
   readonly key: 'received' | 'planted';
@@ -15,4 +15,14 @@ export function arrivalOf(tree: Tree): Arrival | undefined {
   return planted !== undefined && planted.earliest < received.earliest
     ? { key: 'planted', date: planted }
     : { key: 'received', date: received };
+}
+
+/**
+ * Whether a tree may stand on a day, by what is known of its coming and going: where only the month
+ * or the year is known, all of it counts. The day of removal counts too, since it may be picked.
+ */
+export function mayStandOn(tree: Tree, day: IsoDate): boolean {
+  const arrival = arrivalOf(tree);
+  const came = arrival === undefined || arrival.date.earliest <= day;
+  return came && (tree.removed === undefined || day <= tree.removed.latest);
 }
