@@ -47,6 +47,11 @@ export function withOrder(command: Command): Command {
     .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
 }
 
+/** Which random numbers; any number gives figures that are as good. */
+export function withSeed(command: Command, what: string): Command {
+  return command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
+}
+
 /** How much is said of the method. */
 export function withExplain(command: Command): Command {
   return command.option('--explain', 'tell how it is computed, with sources', false);
@@ -109,9 +114,9 @@ export function parseCount(text: string): number {
   return Number(text);
 }
 
-export function parseSeed(text: string): number {
-  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('Write a whole number from 0.');
-  return Number(text);
+function parseSeed(text: string): number {
+  if (/^\d{1,15}$/.test(text)) return Number(text);
+  throw new InvalidArgumentError('Write a whole number of at most 15 digits.');
 }
 
 export function parseConfidence(text: string): number {

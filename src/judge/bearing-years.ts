@@ -1,7 +1,7 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Tree } from '../model/collection.ts';
-import { seasonOf } from '../model/season-of.ts';
+import { seasonOf } from '../model/dates.ts';
 import { alternationIndex } from '../stats/alternation-index.ts';
 import { mean } from '../stats/mean.ts';
 

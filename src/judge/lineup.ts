@@ -1,7 +1,6 @@
 import type { Cultivar } from '../model/collection.ts';
-import type { IsoDate } from '../model/dates.ts';
+import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { CROPS, type Crop, type Ledger, type Taster } from '../model/ledger.ts';
-import { seasonOf } from '../model/season-of.ts';
 import { seededRandom } from '../stats/seeded-random.ts';
 import { servingOrders } from '../stats/serving-orders.ts';
 import { blindCodes } from './blind-codes.ts';

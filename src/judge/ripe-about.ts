@@ -1,10 +1,9 @@
 import { groupBy } from '../measure/group-by.ts';
 import { type Spray, sprayDiary } from '../measure/spray-diary.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
-import { addDays, daysBetween, growingYear, type IsoDate } from '../model/dates.ts';
+import { addDays, daysBetween, growingYear, type IsoDate, seasonOf } from '../model/dates.ts';
 import type { Pick } from '../model/entries.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
-import { seasonOf } from '../model/season-of.ts';
 import { siteOn } from '../model/standing.ts';
 import { fruitLeft } from './fruit-left.ts';
 

@@ -1,9 +1,9 @@
 import { safeFrom, sprayDiary } from '../measure/spray-diary.ts';
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
+import { seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { bareUnit } from '../model/quantity.ts';
-import { seasonOf } from '../model/season-of.ts';
 import { siteOn } from '../model/standing.ts';
 import { mayStandOn } from '../model/tree-life.ts';
 import { cultivarName } from './names.ts';

@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { entryOutsideSeasonWords } from '../diagnostics/words/rules-dates.ts';
-import { growingYear, type IsoDate } from '../model/dates.ts';
+import { growingYear, seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { areWhole } from './parts/whole.ts';
@@ -26,9 +26,4 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
       });
     }
   }
-}
-
-function seasonOf(date: IsoDate, latitude: number | undefined): number {
-  const year = Number(date.slice(0, 4));
-  return date > growingYear(year, latitude).last ? year + 1 : year;
 }

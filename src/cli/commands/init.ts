@@ -54,7 +54,7 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
   const { jsonSchema } = await import('../../ledger/json-schema.ts');
   const { SCHEMA_NAMES, schemaPath } = await import('../../ledger/schema-files.ts');
   const { parseIsoDate } = await import('../../model/dates.ts');
-  const { seasonOf } = await import('../../model/season-of.ts');
+  const { seasonOf } = await import('../../model/dates.ts');
   const { title, fruit = 'fig', place, latitude, units } = options;
   const today = parseIsoDate(host.today());
   if (today === undefined) throw new Error(`today is ${host.today()}`);

@@ -1,11 +1,11 @@
-import { type Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { Host } from '../host.ts';
 import {
-  parseSeed,
   type ReportOptions,
   withExplain,
   withOrder,
   withOutput,
+  withSeed,
   withSelection,
 } from '../options.ts';
 
@@ -17,8 +17,8 @@ export function addRankCommand(program: Command, host: Host): void {
   const command = program
     .command('rank')
     .description('Cultivars by the weighted index, with how sure that is; crops apart.');
-  withExplain(withOutput(withOrder(withSelection(command))))
-    .addOption(new Option('--seed <n>', 'of the simulation (default: 1)').argParser(parseSeed))
+  withExplain(withOutput(withOrder(withSelection(command))));
+  withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary rank --season 2024..2026 --crop main --top 10')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');
