@@ -1,6 +1,9 @@
-// Bundles the program into dist/, with the licences of everything that is bundled.
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+// Bundles the program and its library face into dist/, with the types of the library and the
+// licences of everything that is bundled.
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
@@ -9,7 +12,7 @@ rmSync(join(root, 'dist'), { recursive: true, force: true });
 
 const { metafile } = await build({
   absWorkingDir: root,
-  entryPoints: ['src/main.ts'],
+  entryPoints: ['src/main.ts', 'src/index.ts'],
   outdir: 'dist',
   bundle: true,
   // Commands and renderers become files of their own, loaded when they are called.
@@ -28,6 +31,37 @@ const { metafile } = await build({
 });
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
+writeTypes('index.d.ts');
+
+/** The declarations that the library's entry leads to, and no others, in dist/types. */
+function writeTypes(entry) {
+  const made = mkdtempSync(join(tmpdir(), 'pomary-types-'));
+  try {
+    const tsc = join(root, 'node_modules/typescript/bin/tsc');
+    const args = ['--project', join(root, '.build/types.json'), '--outDir', made];
+    const { status } = spawnSync(process.execPath, [tsc, ...args], { stdio: 'inherit' });
+    if (status !== 0) throw new Error('the types of the library could not be made');
+    const waiting = [entry];
+    const seen = new Set();
+    for (const path of waiting) {
+      if (seen.has(path)) continue;
+      seen.add(path);
+      // The sources name each other by .ts, which stands for .js once they are built.
+      const text = readFileSync(join(made, path), 'utf8').replace(
+        /((?:from|import)\s*\(?\s*['"]\.[^'"]*)\.ts(?=['"])/g,
+        (_, before) => {
+          waiting.push(join(dirname(path), `${before.split(/['"]/)[1]}.d.ts`));
+          return `${before}.js`;
+        },
+      );
+      const target = join(root, 'dist/types', path);
+      mkdirSync(dirname(target), { recursive: true });
+      writeFileSync(target, text);
+    }
+  } finally {
+    rmSync(made, { recursive: true, force: true });
+  }
+}
 
 /** Folders of the packages whose code went into the bundle. */
 function bundledPackages({ inputs }) {

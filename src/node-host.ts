@@ -3,6 +3,7 @@ import {
   closeSync,
   fsyncSync,
   lstatSync,
+  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -50,6 +51,11 @@ export function nodeHost(): Host {
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
+      makeFolder: (path) => guarded(path, () => makeFolder(path)),
+    },
+    revisions: {
+      // Only one command asks for them.
+      read: async (...asked) => (await import('./node-revisions.ts')).readRevision(...asked),
     },
     store: nodeStore,
     today: localDate,
@@ -177,7 +183,12 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
+function makeFolder(path: string): void {
+  mkdirSync(path, { recursive: true });
+}
+
 const REASONS: Readonly<Record<string, string>> = {
+  EEXIST: 'a file of that name is in the way',
   ENOENT: 'it does not exist',
   EACCES: 'this account may not open it',
   EPERM: 'this account may not change it',

@@ -250,6 +250,31 @@ describe('bytes that are not what they should be', () => {
   });
 });
 
+describe('one slip in ledger.yaml', () => {
+  const LEDGER = SMALL_EXAMPLE['ledger.yaml'] ?? '';
+  it.each<[string, string, string, string]>([
+    ['latitude', 'latitude: 52.1', 'latitude: 38 S', '4:66 value-wrong'],
+    ['scale', 'scale: { low: 1, high: 10 }', 'scale: { low: 1, high: 1O }', '10:24 value-wrong'],
+    ['scale', 'scale: { low: 1, high: 10 }', 'scale: { low: 100, high: 1 }', '10:8 scale-empty'],
+    ['traits', '[sweetness, flavour, texture]', 'sweetness', '11:9 value-wrong'],
+    ['crops', 'early: breba', 'eraly: breba', '9:10 key-unknown'],
+  ])('in the %s brings no second complaint from any rule', async (key, text, slip, place) => {
+    const onScale = (trial: string) =>
+      trial.replaceAll(', 10]', ', 100]').replace('increase_above: 7.5', 'increase_above: 75');
+    const trial = LEDGER.replace(text, slip);
+    // Entries and marks that only another latitude or scale would make right.
+    const files = {
+      'ledger.yaml': key === 'scale' ? onScale(trial) : trial,
+      'weather/2026.csv': null,
+      'seasons/2026.yaml':
+        key === 'latitude'
+          ? 'season: 2026\ncounts:\n  - { on: 2025-11-02, tree: G3, crop: main, fruit: 1 }\n'
+          : SEASON,
+    };
+    expect(await errorsOf(example(files))).toEqual([`ledger.yaml:${place}`]);
+  });
+});
+
 describe('files with other names', () => {
   it.each([
     'seasons/2027.yml',

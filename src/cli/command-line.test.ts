@@ -219,3 +219,13 @@ describe('what a terminal can show', () => {
     }
   });
 });
+
+describe('a season file with a slip in its name', () => {
+  it('is told of before every table that it is missing from', async () => {
+    const { 'seasons/2026.yaml': season = '', ...others } = SMALL_EXAMPLE;
+    const told = memoryHost({ files: { ...others, 'seasons/2026.yml': season } });
+    expect(await run(['yield', '--format', 'csv'], told.host)).toBe(0);
+    expect(told.err()).toContain('2026.yml is not read');
+    expect(told.out()).not.toContain('2026');
+  });
+});

@@ -1,4 +1,5 @@
 import type { Store } from '../entry/store.ts';
+import type { RawFile } from '../ledger/raw-file.ts';
 
 /** What pomary needs of the world. Tests give it one without a disk or a clock. */
 export interface Host {
@@ -11,6 +12,7 @@ export interface Host {
   readonly files: Files;
   /** A ledger folder to write entries into. */
   store(folder: string): Store;
+  readonly revisions: Revisions;
   /** Today's date where the person is, YYYY-MM-DD. */
   today(): string;
 }
@@ -66,7 +68,46 @@ export interface Files {
   write(path: string, text: string): void;
   /** Takes a file away, if it is there. Throws a `FileFault`. */
   remove(path: string): void;
+  /** Makes a folder and those above it that are missing. Throws a `FileFault`. */
+  makeFolder(path: string): void;
 }
+
+/** A ledger's folder as a repository remembers it. */
+export interface Revisions {
+  /**
+   * The files of a folder at a revision: a name that the repository knows, or a day (YYYY-MM-DD),
+   * which stands for the last commit before it. Where the folder bore another name then, it is
+   * found by its `ledger.yaml`, if that is the only one that has gone since.
+   *
+   * Rejects with a `FileFault` where there is no repository, no commit or no git, and with an
+   * `UnknownRevision`.
+   *
+   * @param folder absolute path of the ledger's folder as it is now
+   * @param wanted whether a file of that path inside the folder is asked for
+   */
+  read(folder: string, revision: string, wanted: (path: string) => boolean): Promise<Snapshot>;
+}
+
+export interface Snapshot {
+  readonly commit: Commit;
+  /** Where the folder was then, from the top of the repository; empty for the top itself. */
+  readonly folder: string;
+  /** Whether it bears another name now. */
+  readonly moved: boolean;
+  readonly files: readonly RawFile[];
+}
+
+export interface Commit {
+  /** Abbreviated name of the commit. */
+  readonly name: string;
+  /** The day it was made, YYYY-MM-DD, where it was made. */
+  readonly day: string;
+  /** First line of its message. */
+  readonly subject: string;
+}
+
+/** A revision that the repository does not know, or that has no ledger; in words for a person. */
+export class UnknownRevision extends Error {}
 
 /** A file that cannot be read or written, in words for a person. */
 export class FileFault extends Error {

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { pomary } from '../../tests/support/pomary.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
 import { QUICK_REPORTS, REPORTS } from '../../tests/support/trouble-with.ts';
+import { FIELD_SHEET_FORMATS } from '../render/render-field-sheet.ts';
+import { TABLE_NAMES } from './commands/export.ts';
 
 /** Escapes, controls and marks of direction as YAML lets them in, and what each must never become. */
 const HOSTILE =
@@ -41,6 +43,18 @@ describe('text that would steer a terminal', () => {
       }
     },
   );
+
+  it.each([
+    ...FIELD_SHEET_FORMATS.map((format) => ['sheet', '--format', format]),
+    ...TABLE_NAMES.flatMap((table) =>
+      ['csv', 'jsonl'].map((format) => ['export', '--table', table, '--format', format]),
+    ),
+  ])('comes out of %s %s %s %s not as it went in', async (...argv) => {
+    const words = argv.filter((word) => word !== undefined);
+    const { status, out, err } = await pomary(words, { files: named(`"${HOSTILE}"`) });
+    expect(status).toBe(0);
+    expect(out + err).not.toMatch(STEERING);
+  });
 
   it('is written out where it stands in a message or in the line shown', async () => {
     const files = {

@@ -16,6 +16,7 @@ export interface LineupOptions extends GlobalOptions {
   readonly seed?: number;
   readonly format?: SheetFormat;
   readonly sheet?: string;
+  readonly explain?: boolean;
 }
 
 /** More than these cannot be told apart at one sitting. */

@@ -1,9 +1,11 @@
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { inOrder } from '../diagnostics/order.ts';
+import { fileIgnored } from '../diagnostics/words/reading.ts';
 import { readLedger } from '../ledger/read-ledger.ts';
 import { located } from '../ledger/yaml-locate.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { checkLedger, errorRules, rules } from '../rules/index.ts';
+import { visible } from '../source/visible.ts';
 import { EXIT, Finished } from './exit.ts';
 import { findLedger, readFiles } from './find-ledger.ts';
 import type { Host } from './host.ts';
@@ -31,7 +33,7 @@ export function readAndCheck(host: Host, options: GlobalOptions, toRun = rules):
 }
 
 /** Errors shown by a report, which is not the place to go through all of them. */
-const MOST_SHOWN = 20;
+export const MOST_SHOWN = 20;
 
 /**
  * The ledger for a report. With any error in it nothing is computed: the errors are shown on
@@ -41,7 +43,10 @@ export async function openLedger(host: Host, options: GlobalOptions): Promise<Le
   // Only an error stops a report, so the checks that find less need not run.
   const { ledger, diagnostics } = readAndCheck(host, options, errorRules);
   const errors = diagnostics.filter((one) => one.severity === 'error');
-  if (ledger !== undefined && errors.length === 0) return ledger;
+  if (ledger !== undefined && errors.length === 0) {
+    sayWhatIsNotRead(host, diagnostics);
+    return ledger;
+  }
   const { renderDiagnostics } = await import('../render/diagnostics-text.ts');
   const look = lookOf(host, host.stderr, !options.color);
   host.stderr.write(renderDiagnostics(errors, look, { atMost: MOST_SHOWN }));
@@ -49,4 +54,12 @@ export async function openLedger(host: Host, options: GlobalOptions): Promise<Le
     'Nothing is computed from a ledger with errors; pomary check shows all of them.\n',
   );
   throw new Finished(EXIT.ledgerErrors);
+}
+
+/** A season that a slip in its file's name keeps out of every figure must not go unsaid. */
+function sayWhatIsNotRead(host: Host, diagnostics: readonly LocatedDiagnostic[]): void {
+  for (const { rule, message, advice, at } of diagnostics) {
+    if (rule !== fileIgnored.rule) continue;
+    host.stderr.write(`pomary: ${visible(`${at.file.path}: ${message}; ${advice}`)}\n`);
+  }
 }

@@ -14,6 +14,7 @@ export interface ReportOptions {
   readonly sort?: string;
   readonly top?: number;
   readonly confidence: number;
+  readonly explain?: boolean;
   readonly format: Format;
   readonly output?: string;
 }
@@ -46,6 +47,16 @@ export function withOrder(command: Command): Command {
     .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
 }
 
+/** Which random numbers; any number gives figures that are as good. */
+export function withSeed(command: Command, what: string): Command {
+  return command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
+}
+
+/** How much is said of the method. */
+export function withExplain(command: Command): Command {
+  return command.option('--explain', 'tell how it is computed, with sources', false);
+}
+
 /** How sure, in which form, and where to. */
 export function withOutput(command: Command): Command {
   return withFile(
@@ -69,13 +80,17 @@ export function withFile(command: Command): Command {
   return command.option('--output <file>', 'write to a file instead of the screen');
 }
 
-function repeatable<Value>(flags: string, description: string, parse: (text: string) => Value) {
+export function repeatable<Value>(
+  flags: string,
+  description: string,
+  parse: (text: string) => Value,
+) {
   return new Option(flags, `${description} (repeatable)`)
     .argParser((text: string, before: readonly Value[]) => [...before, parse(text)])
     .default([], 'all');
 }
 
-function parseSeasons(text: string): readonly number[] {
+export function parseSeasons(text: string): readonly number[] {
   const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
   const first = Number(found?.[1]);
   const last = Number(found?.[2] ?? first);
@@ -99,12 +114,12 @@ export function parseCount(text: string): number {
   return Number(text);
 }
 
-export function parseSeed(text: string): number {
-  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('Write a whole number from 0.');
-  return Number(text);
+function parseSeed(text: string): number {
+  if (/^\d{1,15}$/.test(text)) return Number(text);
+  throw new InvalidArgumentError('Write a whole number of at most 15 digits.');
 }
 
-function parseConfidence(text: string): number {
+export function parseConfidence(text: string): number {
   const percent = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   if (!(percent >= 50 && percent <= 99.9)) {
     throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');

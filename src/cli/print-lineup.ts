@@ -12,7 +12,7 @@ export async function printLineup(host: Host, options: LineupOptions): Promise<v
   const ledger = await openLedger(host, options);
   const today = parseIsoDate(host.today());
   if (today === undefined) throw new RangeError('today is no date');
-  const sheet = lineupSheet(ledger, lineupRequestOf(ledger, options, today));
+  const sheet = lineupSheet(ledger, lineupRequestOf(ledger, options, today), options.explain);
   const look = lookOf(host, host.stdout, !options.color || options.sheet !== undefined);
   const format = options.format ?? formatOf(options.sheet);
   const text = await renderLineup(sheet, format, look);

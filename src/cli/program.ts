@@ -1,20 +1,28 @@
 import { Command } from 'commander';
 import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
+import { addCardCommand } from './commands/card.ts';
+import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
 import { addCompareCommand } from './commands/compare.ts';
+import { addCompletionCommand } from './commands/completion.ts';
 import { addCountCommand } from './commands/count.ts';
 import { addCropsCommand } from './commands/crops.ts';
 import { addEnterCommand } from './commands/enter.ts';
+import { addExportCommand } from './commands/export.ts';
 import { addFigureCommand } from './commands/figure.ts';
 import { addImportCommand } from './commands/import.ts';
+import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
+import { addManualCommand } from './commands/manual.ts';
 import { addPickCommand } from './commands/pick.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
 import { addRipeningCommand } from './commands/ripening.ts';
+import { addSchemaCommand } from './commands/schema.ts';
 import { addScoresCommand } from './commands/scores.ts';
+import { addSheetCommand } from './commands/sheet.ts';
 import { addSoundnessCommand } from './commands/soundness.ts';
 import { addStabilityCommand } from './commands/stability.ts';
 import { addTasteCommand } from './commands/taste.ts';
@@ -37,7 +45,6 @@ export function buildProgram(host: Host): Command {
     .option('--ledger <dir>', 'the folder of the ledger')
     .option('--no-color', 'no colour, as with NO_COLOR in the environment')
     .helpOption('-h, --help', 'show this help')
-    .helpCommand('help [command]', 'show the help of a command')
     .showSuggestionAfterError()
     .showHelpAfterError('(pomary --help lists the commands)')
     .exitOverride()
@@ -53,6 +60,8 @@ export function buildProgram(host: Host): Command {
     });
 
   program.commandsGroup('Record:');
+  addInitCommand(program, host);
+  addSheetCommand(program, host);
   addEnterCommand(program, host);
   addCountCommand(program, host);
   addPickCommand(program, host);
@@ -61,6 +70,7 @@ export function buildProgram(host: Host): Command {
   program.commandsGroup('Check:');
   addCheckCommand(program, host);
   addTidyCommand(program, host);
+  addSchemaCommand(program, host);
   program.commandsGroup('Measure:');
   addYieldCommand(program, host);
   addWeightsCommand(program, host);
@@ -76,8 +86,14 @@ export function buildProgram(host: Host): Command {
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Publish:');
+  addCardCommand(program, host);
   addPostCommand(program, host);
   addFigureCommand(program, host);
+  addChangesCommand(program, host);
+  addExportCommand(program, host);
   program.commandsGroup('Help:');
+  program.helpCommand('help [command]', 'show the help of a command');
+  addCompletionCommand(program, host);
+  addManualCommand(program, host);
   return program;
 }

@@ -16,6 +16,7 @@ export function requestOf(ledger: Ledger, options: Omit<ReportOptions, 'format'>
     sort: options.sort,
     top: options.top,
     confidence: options.confidence,
+    explain: options.explain === true,
   };
 }
 

@@ -1,13 +1,13 @@
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { decode } from '../ledger/decode.ts';
 import { locate } from '../ledger/yaml-locate.ts';
-import type { IsoDate } from '../model/dates.ts';
+import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { positionAt } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { type CropNames, type NewEntry, SECTIONS } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { type Placed, placeEntries } from './place-entries.ts';
-import { seasonOf, seasonPath, sectionLines } from './season-file.ts';
+import { seasonPath, sectionLines } from './season-file.ts';
 import { ABSENT, type Store, StoreFault } from './store.ts';
 
 /** The entries are in the file. */

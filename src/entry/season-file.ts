@@ -1,16 +1,9 @@
-import { growingYear, type IsoDate } from '../model/dates.ts';
 import { type NewEntry, SECTIONS } from './new-entry.ts';
 import { renderItem } from './render-entry.ts';
 
 /** Path of the file of a season, relative to the ledger folder. */
 export function seasonPath(year: number): string {
   return `seasons/${String(year).padStart(4, '0')}.yaml`;
-}
-
-/** The season that a date falls into: the calendar year, or in the south the year it ends in. */
-export function seasonOf(date: IsoDate, latitude: number | undefined): number {
-  const year = Number(date.slice(0, 4));
-  return date <= growingYear(year, latitude).last ? year : year + 1;
 }
 
 /** Lines of a section with its entries, its key at column `indent`. */

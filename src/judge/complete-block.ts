@@ -46,7 +46,8 @@ function size(block: CompleteBlock | undefined): number {
 /** The sets of columns that rows have, and all their intersections, as long as they are large enough. */
 function sharedPatterns(owned: readonly (readonly number[])[], least: number): number[][] {
   const found = new Map<string, number[]>();
-  for (const own of owned) {
+  const distinct = new Map(owned.map((own) => [own.join(' '), own]));
+  for (const own of distinct.values()) {
     const shared = [...found.values()].map((columns) => columns.filter((one) => own.includes(one)));
     for (const columns of [[...own], ...shared]) {
       if (columns.length >= least && found.size < MOST_PATTERNS) {

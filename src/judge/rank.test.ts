@@ -67,7 +67,8 @@ test('the same seed gives the same figures, another seed nearly the same', () =>
   const figures = (seed: number) => ranked(STEADY, seed).ranked.map(({ index }) => index);
   expect(figures(1)).toEqual(figures(1));
   for (const [at, index] of figures(2).entries()) {
-    expect(index).toBeCloseTo(figures(1)[at] ?? Number.NaN, 1);
+    // The error of a mean of 2000 draws, with a spread of about one point, is far below this.
+    expect(Math.abs(index - (figures(1)[at] ?? Number.NaN))).toBeLessThan(0.15);
   }
 });
 

@@ -1,12 +1,11 @@
 import { groupBy } from '../measure/group-by.ts';
 import { type Spray, sprayDiary } from '../measure/spray-diary.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
-import { addDays, daysBetween, growingYear, type IsoDate } from '../model/dates.ts';
+import { addDays, daysBetween, growingYear, type IsoDate, seasonOf } from '../model/dates.ts';
 import type { Pick } from '../model/entries.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { fruitLeft } from './fruit-left.ts';
-import { seasonOf } from './season-of.ts';
 
 /** A pick this many days ago still says that fruit is ripe; common practice, no source. */
 export const RECENT_DAYS = 10;

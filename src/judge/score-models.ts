@@ -4,6 +4,7 @@ import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Sample } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { type AdditiveModel, additiveModel } from '../stats/additive-model.ts';
+import { scoreLayout } from './score-layout.ts';
 import { type TastedScore, type TastedSelection, tastedScores } from './tasted-scores.ts';
 
 /** What a mean is of: a cultivar, its trees together, or each tree. */
@@ -122,23 +123,13 @@ function subjectOf(tree: Tree, scores: readonly TastedScore[], by: ScoredBy): Sc
 }
 
 function fitted(subjects: readonly ScoredSubject[]): AdditiveModel | undefined {
-  const rows = subjects.flatMap(({ scores }, subject) =>
-    scores.map((one) => ({ ...one, subject })),
-  );
+  const { y, subject, taster, sitting } = scoreLayout(subjects);
   return additiveModel({
-    y: rows.map(({ score }) => score.value),
-    treatment: rows.map(({ subject }) => subject),
-    treatments: subjects.length,
-    factors: [
-      numbered(rows.map(({ score }) => score.taster.key)),
-      numbered(rows.map(({ tasting }) => tasting)),
-    ],
+    y,
+    treatment: subject.levels,
+    treatments: subject.count,
+    factors: [taster, sitting],
   });
-}
-
-function numbered(values: readonly unknown[]): { levels: number[]; count: number } {
-  const places = new Map([...new Set(values)].map((value, place) => [value, place]));
-  return { levels: values.map((value) => places.get(value) ?? 0), count: places.size };
 }
 
 function told(model: AdditiveModel, subjects: number) {

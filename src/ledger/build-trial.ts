@@ -75,6 +75,7 @@ export function buildTrial(
     key,
     Object.freeze({ key, name }),
   ]);
+  const rank = readRank(kept('rank'), bad.has('traits') ? undefined : traits, at, report);
   const trial: Trial = Object.freeze({
     at,
     title: kept('title') ?? '',
@@ -92,8 +93,11 @@ export function buildTrial(
     ),
     standard: raw.standard === undefined || bad.has('standard') ? undefined : String(raw.standard),
     degreeDays: readDegreeDays(kept('degree_days') ?? {}, at, report),
-    rank: readRank(kept('rank'), bad.has('traits') ? undefined : traits, at, report),
-    verdict: readVerdict(kept('verdict'), scale ?? USUAL_SCALE),
+    // What is set on the scale cannot be held against one that is in doubt.
+    rank: unsure.has('scale')
+      ? Object.freeze({ ...rank, bands: frozenMap<MeasuredPart, Band>([]) })
+      : rank,
+    verdict: readVerdict(unsure.has('scale') ? undefined : kept('verdict'), scale ?? USUAL_SCALE),
     licence: kept('licence'),
   });
   return { trial, unsure };

@@ -9,6 +9,7 @@ import {
   growingYear,
   parseIsoDate,
   parsePartialDate,
+  seasonOf,
 } from './dates.ts';
 
 const date = (text: string): IsoDate => {
@@ -111,5 +112,26 @@ describe('growing year', () => {
 
   it('south of the equator ends in June of the year that names it', () => {
     expect(growingYear(2026, -41.3)).toEqual({ first: '2025-07-01', last: '2026-06-30' });
+  });
+
+  it.each([
+    ['2026-07-01', 52.1, 2026],
+    ['2026-12-31', undefined, 2026],
+    ['2026-06-30', -41.3, 2026],
+    ['2026-07-01', -41.3, 2027],
+    ['2027-01-01', -41.3, 2027],
+  ])('%s at latitude %s is of season %i', (day, latitude, season) => {
+    expect(seasonOf(date(day), latitude)).toBe(season);
+  });
+
+  it('holds every date of its season and no other', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -50_000, max: 50_000 }), fc.boolean(), (day, south) => {
+        const latitude = south ? -40 : 40;
+        const on = dateOfDay(day);
+        const { first, last } = growingYear(seasonOf(on, latitude), latitude);
+        expect(on >= first && on <= last).toBe(true);
+      }),
+    );
   });
 });

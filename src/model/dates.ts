@@ -80,6 +80,16 @@ export function growingYear(season: number, latitude: number | undefined): Growi
   return { first: first as IsoDate, last: last as IsoDate };
 }
 
+/**
+ * The season whose growing year holds a date; see `growingYear`.
+ *
+ * @param latitude degrees north, negative south of the equator
+ */
+export function seasonOf(date: IsoDate, latitude: number | undefined): number {
+  const year = Number(date.slice(0, 4));
+  return date > growingYear(year, latitude).last ? year + 1 : year;
+}
+
 function year4(year: number): string {
   return String(year).padStart(4, '0');
 }

@@ -1,4 +1,4 @@
-import type { Cell, Report } from '../report/table.ts';
+import type { Cell, Report, Row } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 
 /**
@@ -10,9 +10,17 @@ import { visible } from '../source/visible.ts';
  * control characters are written out, since the table may be shown on a terminal.
  */
 export function renderCsv(report: Report): string {
+  return csvText(report.columns, report.rows);
+}
+
+/** The same for rows that are not a report. */
+export function csvText(
+  columns: readonly { readonly key: string }[],
+  rows: readonly Row[],
+): string {
   const records = [
-    report.columns.map((column) => field(column.key)),
-    ...report.rows.map((row) => report.columns.map((column) => fieldOf(row[column.key]))),
+    columns.map((column) => field(column.key)),
+    ...rows.map((row) => columns.map((column) => fieldOf(row[column.key]))),
   ];
   // A record of one empty field is an empty line, which readers skip.
   return records.map((fields) => `${fields.join(',') || '""'}\n`).join('');

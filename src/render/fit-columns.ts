@@ -51,7 +51,9 @@ export function fitColumns(columns: readonly PeopleColumn[], width: number, elli
       const shown = left.map((one, index) => cutToFit(one, fitted[index] ?? 1, ellipsis));
       return {
         columns: shown,
-        leftOut: measured.filter((one) => !left.includes(one)).map((one) => one.column.header),
+        leftOut: measured
+          .filter((one) => !left.includes(one) && one.column.isDrawing !== true)
+          .map((one) => one.column.header),
         shortened: shown.some((one) => one.shortened),
         fullWidth: fullWidth <= WIDEST_TERMINAL ? fullWidth : undefined,
       };

@@ -1,3 +1,4 @@
+import { decimalText } from '../report/decimal-text.ts';
 import type { Cell, Column } from '../report/table.ts';
 
 /** What joins the two ends of an interval. */
@@ -13,7 +14,7 @@ export function formatCell(cell: Cell | undefined, column: Column): string {
   if (typeof cell === 'string') return cell;
   if (!Number.isFinite(cell)) throw new RangeError(`${column.key} is ${cell}`);
   if (column.kind === 'text' || column.kind === 'date') return String(cell);
-  return formatDecimal(cell, column.digits ?? 0, column.kind === 'share' ? 2 : 0);
+  return decimalText(cell, column.digits ?? 0, column.kind === 'share' ? 2 : 0);
 }
 
 /** The unit that stands in the header for people. */
@@ -26,26 +27,4 @@ export function formatInterval(low: string, high: string, joiner: Joiner): strin
   if (low === '') return high === '' ? '' : `up to ${high}`;
   if (high === '') return `from ${low}`;
   return `${low}${joiner}${high}`;
-}
-
-/**
- * `value` times ten to the `shift`, with so many decimals, halves away from zero, never `-0`.
- *
- * Rounds the shortest decimal that stands for the number, as a person with the printed figures
- * would: 201 fruit on 200 branches are 1.01 a branch, where `toFixed` makes 1.00 of 1.005. The
- * same as `Intl.NumberFormat`, which takes longer to start than the rest of a report.
- */
-function formatDecimal(value: number, digits: number, shift: number): string {
-  const scaled = Math.round(timesTen(Math.abs(value), digits + shift));
-  if (scaled > Number.MAX_SAFE_INTEGER) return timesTen(value, shift).toFixed(digits);
-  const figures = String(scaled).padStart(digits + 1, '0');
-  const whole = figures.slice(0, figures.length - digits);
-  const sign = value < 0 && scaled > 0 ? '-' : '';
-  return digits === 0 ? sign + whole : `${sign}${whole}.${figures.slice(-digits)}`;
-}
-
-/** Moves the decimal point without a rounding step in between. */
-function timesTen(value: number, power: number): number {
-  const [figures = '0', exponent = '0'] = String(value).split('e');
-  return Number(`${figures}e${Number(exponent) + power}`);
 }

@@ -4,7 +4,16 @@
  * JSON would turn into null without a word.
  */
 export function jsonText(value: unknown): string {
-  const text = JSON.stringify(value, finiteOnly, 2);
+  return written(value, 2);
+}
+
+/** A record a line (JSON Lines), by the same rules. */
+export function jsonLines(values: readonly unknown[]): string {
+  return values.map((value) => written(value, 0)).join('');
+}
+
+function written(value: unknown, indent: number): string {
+  const text = JSON.stringify(value, finiteOnly, indent);
   return `${text.replace(STEERING, escaped)}\n`;
 }
 

@@ -10,10 +10,14 @@ export function renderJson(report: Report): string {
     report: report.report,
     ledger: { title: report.ledgerTitle },
     selection: report.selection,
-    columns: report.columns.map(outline),
-    rows: report.rows.map((row) => recordOf(row, report.columns)),
+    ...tableJson(report),
     notes: report.notes.map(({ kind, text }) => ({ kind, text })),
   });
+}
+
+/** Columns and rows alone. */
+export function tableJson({ columns, rows }: Pick<Report, 'columns' | 'rows'>) {
+  return { columns: columns.map(outline), rows: rows.map((row) => recordOf(row, columns)) };
 }
 
 function outline(column: Column): { key: string; label: string; unit: string | null } {

@@ -9,6 +9,8 @@ export interface PeopleColumn {
   readonly header: string;
   readonly align: 'left' | 'right';
   readonly drop: number;
+  /** A drawing of figures that stand in other columns: nothing is lost without it. */
+  readonly isDrawing?: boolean;
   /** Safe to show, one a row of the report. */
   readonly cells: readonly string[];
 }

@@ -15,7 +15,7 @@ import { selectionWords } from './report-request.ts';
 import { forPeople } from './row-columns.ts';
 import type { OwnOrder } from './row-order.ts';
 import { orderRows } from './row-order.ts';
-import type { Column, Note, Report, Row } from './table.ts';
+import type { Column, Note, Report, Row, Strip } from './table.ts';
 import { listed, yearsInWords } from './words.ts';
 
 /** What a builder of a measured report brings along. */
@@ -33,6 +33,7 @@ export interface Draft {
   /** Cells that have no column are left out. */
   readonly rows: readonly Row[];
   readonly order: OwnOrder;
+  readonly strips?: readonly Strip[] | undefined;
   readonly notes: readonly (Note | undefined)[];
   /** What is missing where records were selected and still there is no row. */
   readonly ifNoRows?: string;
@@ -63,6 +64,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
     columns: forPeople(draft.columns, rows, by),
     rows: rows.map((row) => onlyColumns(draft.columns, row)),
     notes: notesInOrder(notes),
+    ...(draft.strips === undefined ? {} : { strips: draft.strips }),
   };
 }
 

@@ -58,7 +58,11 @@ export interface LineupSheet extends Pick<Report, 'title' | 'ledgerTitle' | 'sel
 }
 
 /** The next tasting on paper. */
-export function lineupSheet(ledger: Ledger, request: LineupRequest): LineupSheet {
+export function lineupSheet(
+  ledger: Ledger,
+  request: LineupRequest,
+  isExplained = false,
+): LineupSheet {
   const proposal = lineup(ledger, request);
   const { crop, season } = proposal;
   const { trial } = ledger;
@@ -101,6 +105,7 @@ export function lineupSheet(ledger: Ledger, request: LineupRequest): LineupSheet
         ? nothingRipe(ledger, request, proposal)
         : [
             ...methodNotes(ledger, request, proposal),
+            ...(isExplained ? EXPLANATION.map((text) => note('method', text)) : []),
             ...evidence(ledger, proposal),
             ...cautions(ledger),
           ],
@@ -171,6 +176,12 @@ function orderWords(first: string, right: number): string {
   if (right < 90) return `${first} is probably better, not settled yet ${odds}`;
   return `${first} is almost surely better ${odds}; here to make up the number`;
 }
+
+const EXPLANATION: readonly string[] = [
+  'Where cultivars stand: tasters are evened out by an additive fit, then plate means are put into a mixed model by residual maximum likelihood, cultivar and sitting random (Henderson 1975, Biometrics 31:423-447; Robinson 1991, Statistical Science 6:15-51); one never tasted stands at the mean of all with the full spread.',
+  'What to taste: for every pair the chance that its present order is wrong, and what it is expected to be once both have been tasted by everyone here; their difference, weighed by how near the pair is to the top, is what the set is chosen for, one by one and then by exchanges.',
+  'Serving orders: Williams squares, in which each sample stands equally often in each place and follows each other equally often (Williams 1949, Australian Journal of Scientific Research A 2:149-168).',
+];
 
 function methodNotes(
   ledger: Ledger,

@@ -3,6 +3,7 @@ import { type PairChance, type Preferences, pairChance } from '../judge/preferen
 import { type Agreement, tasterAgreement } from '../judge/taster-agreement.ts';
 import { allows } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { chanceWords } from './chance-words.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
 import type { PreferenceAsked } from './preference-report.ts';
@@ -118,7 +119,7 @@ function agreementWords({ tasting, crop, tasters, samples, w, p }: Agreement): s
       : w >= STRONG
         ? 'agreed, but are too few to be sure of it'
         : 'did not clearly agree';
-  return `On ${tasting.on} (${crop} crop) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, p ${p < 0.001 ? 'below 0.001' : p.toFixed(p < 0.01 ? 3 : 2)}).`;
+  return `On ${tasting.on} (${crop} crop) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
 }
 
 /** Which cultivars must not be compared, as no orders join them both ways. */

@@ -26,8 +26,6 @@ import { listed, sentence } from './words.ts';
 export interface RankRequest extends ReportRequest {
   /** Of the simulated draws; the same seed gives the same table. */
   readonly seed?: number | undefined;
-  /** Whether to say how it is computed at length. */
-  readonly explain?: boolean | undefined;
 }
 
 /** Ranks that count as the top where `--top` does not say. */
@@ -68,6 +66,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     columns: columns(ledger, request, top),
     rows,
     order: { blocks: ['crop'], key: 'rank:asc' },
+    strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
     notes: notes(ledger, request, rankings),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
@@ -214,7 +213,8 @@ function sitesNote(ledger: Ledger, { crop, siteGroups }: CropRanking): Note | un
   );
 }
 
-const EXPLANATION: readonly string[] = [
+/** The method of the index at length, for those who ask. */
+export const EXPLANATION: readonly string[] = [
   'Each part has a mixed model: value = level + sitting (or season) + taster + site + cultivar + cultivar in that season + tree + plate + rest. Tasters and sites are fixed effects, all else random with spreads that are drawn along (Gibbs and Metropolis steps); shares of the variance have an informative prior from published repeated trials, total spread a half-t (Gelman 2006, Bayesian Analysis 1:515-534).',
   "Tasted traits are drawn as one part: the weighted mean of a taster's scores of a plate. Fruit per branch is modelled as a root, fruit weight as a logarithm, shares as an arcsine, each with its counting error; the bands put them on the scale draw by draw.",
   'The index is the mean of 2000 draws; its interval leaves out as many draws at either end. Ranks are counted draw by draw. Two cultivars have no letter in common if one is above the other in 97.5 % of the draws. In simulated trials with known truth the intervals hold what they say: see the README.',

@@ -16,6 +16,8 @@ export interface ReportRequest {
   readonly top?: number | undefined;
   /** Of every interval, as a fraction, such as 0.95. */
   readonly confidence: number;
+  /** Whether the notes tell the method at length, with sources. */
+  readonly explain?: boolean | undefined;
 }
 
 /** What rows stand for, where the request leaves it to the report. */

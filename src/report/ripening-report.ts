@@ -44,6 +44,10 @@ export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
     columns: columns(ledger, by, withSeason),
     rows: told.map((one) => toRow(rowCells(ledger, one.group), one)),
     order: { blocks: withSeason ? ['season', 'crop'] : ['crop'], key: 'p50' },
+    // Of several seasons the years would lie side by side, and nothing could be compared.
+    strips: withSeason
+      ? []
+      : [{ after: 'last', low: 'first', point: 'p50', high: 'last', drop: 4.5 }],
     notes: notes(ledger, told),
     ifNoRows: 'No fruit was picked in this selection.',
   });

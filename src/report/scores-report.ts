@@ -9,6 +9,8 @@ import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
 import { forPeople } from './row-columns.ts';
+import { scoreAgreementMethodNote, scoreAgreementNote } from './score-agreement-notes.ts';
+import { anovaMethodNotes, anovaNotes, differNote } from './score-anova-notes.ts';
 import {
   offScaleNote,
   scoreEvidenceNote,
@@ -65,6 +67,9 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             cropWordsNote(ledger),
             ...methodNotes(request, asked, by),
             scoreEvidenceNote(models),
+            differNote(models, by),
+            ...(asked.explain ? anovaNotes(models, by) : []),
+            scoreAgreementNote(models, request.confidence, asked.explain),
             ripenessNote(ledger, request.selection, asked.ripeness),
             mixedSittingsNote(ledger, selection),
             ...unsureNotes(models),
@@ -163,7 +168,8 @@ function methodNotes(
     `Letters: all pairs of a crop, trait and group by Tukey and Kramer at ${LETTERS_ALPHA} for the whole family (Kramer 1956, Biometrics 12:307-310), shown by insert and absorb (Piepho 2004, J. Comput. Graph. Stat. 13:456-466). Sharing a letter is no proof of being equal: with few plates nearly all share one.`,
     'Groups: two belong together if the layout lets their difference be estimated at all (Searle 1971, Linear Models, section 5.4).',
   ];
-  return [...short, ...(explain ? long : [])].map((text) => note('method', text));
+  const notes = [...short, ...(explain ? long : [])].map((text) => note('method', text));
+  return explain ? [...notes, ...anovaMethodNotes(by), scoreAgreementMethodNote()] : notes;
 }
 
 function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined {

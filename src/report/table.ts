@@ -13,6 +13,19 @@ export interface Report {
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   readonly notes: readonly Note[];
+  /** Small drawings beside the figures; text tables alone have them. */
+  readonly strips?: readonly Strip[];
+}
+
+/** An interval and a point in it, row by row on one axis: values of columns of numbers or dates. */
+export interface Strip {
+  /** Key of the column that it stands behind. */
+  readonly after: string;
+  readonly low: string;
+  readonly point: string;
+  readonly high: string;
+  /** As of a column. */
+  readonly drop: number;
 }
 
 /** A figure that cannot be had is null; the notes say why. */

@@ -171,6 +171,31 @@ describe('scores', () => {
     );
   });
 
+  it('say in which traits cultivars differ at all, and the analysis behind it if asked', async () => {
+    // Two tasters, two sittings, two cultivars; flavour worked by hand: F 6.125 / 0.1875 = 32.7 on 1
+    // and 4, p 0.005. Texture: cultivars both 6, F 0.
+    const flavour = { amber: [8, 7, 6, 6.5], slate: [6, 5.5, 5, 4] };
+    const texture = { amber: [7, 6, 6, 5], slate: [6, 6, 5, 7] };
+    const rows = Object.entries({ flavour, texture }).flatMap(([trait, own]) =>
+      Object.entries(own).flatMap(([cultivar, values]) =>
+        values.map((value, at): ScoreRow => {
+          const taster = at % 2 === 0 ? 'mara' : 'joss';
+          return { taster, sitting: at < 2 ? 'one' : 'two', cultivar, value, trait };
+        }),
+      ),
+    );
+    const brief = noteText(await runJson(tastingFiles(rows), 'scores'));
+    expect(brief).toContain(
+      'Main crop: cultivars differ beyond chance in flavour (F 32.7, p 0.005); in texture (F 0.0, p 1.00) they may not.',
+    );
+    expect(brief).not.toContain('mean square');
+    const long = noteText(await runJson(tastingFiles(rows), 'scores', '--explain'));
+    expect(long).toContain(
+      'Analysis of variance, main crop, flavour: sittings 1 df, mean square 3.13, F 16.7, p 0.015; tasters 1 df, mean square 0.50, F 2.7, p 0.18; cultivars 1 df, mean square 6.13, F 32.7, p 0.005; rest 4 df, mean square 0.19. LSD at 5 %: 0.85.',
+    );
+    expect(long).toContain('the letters are the safer guide');
+  });
+
   it('refuse a trait that the ledger does not have', async () => {
     const { exit, err } = await typed(FILES, ['scores', '--trait', 'flavor']);
     expect({ exit, err }).toEqual({

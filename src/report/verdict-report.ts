@@ -7,7 +7,7 @@ import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
-import { type RankRequest, whyNot } from './rank-report.ts';
+import { EXPLANATION, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
@@ -78,7 +78,7 @@ function why(ledger: Ledger, one: Judgement): string {
     case 'surely-above-discard':
       return (one.high ?? 0) < increaseAbove
         ? `between ${discardBelow} and ${increaseAbove}`
-        : `above ${discardBelow}, may be above ${increaseAbove}`;
+        : `may be above ${increaseAbove}`;
     case 'spans-discard':
       return `may be above or below ${discardBelow}`;
     case 'thin-evidence':
@@ -134,6 +134,12 @@ function notes(
       'method',
       'Would settle it: so many more seasons, or trees, or tastings alone, if the estimate stayed where it is.',
     ),
+    ...(request.explain === true
+      ? [
+          ...EXPLANATION,
+          'More evidence: given the spreads of a part, the variance of a mean is 1 / (1 / cultivar + 1 / (season / seasons + tree / trees + (plate + rest / scores) / plates)); the variance of the part is taken to shrink in that proportion (Henderson 1975, Biometrics 31:423-447).',
+        ].map((text) => note('method', text))
+      : []),
     rights.length === 0
       ? undefined
       : note(

@@ -1,9 +1,9 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { entryBeforeTreeWords } from '../diagnostics/words/rules-dates.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { arrivalOf } from '../model/tree-life.ts';
 import { spotIn } from '../source/source-file.ts';
 import { treeEntries, treeOrDate } from './parts/tree-entries.ts';
-import { arrivalOf } from './parts/tree-life.ts';
 import type { Rule } from './rule.ts';
 
 export const entryBeforeTree: Rule = { words: [entryBeforeTreeWords], check };

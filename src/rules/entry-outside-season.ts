@@ -1,14 +1,17 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { entryOutsideSeasonWords } from '../diagnostics/words/rules-dates.ts';
-import { growingYear, type IsoDate } from '../model/dates.ts';
+import { growingYear, seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
+import { areWhole } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 export const entryOutsideSeason: Rule = { words: [entryOutsideSeasonWords], check };
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   const { latitude } = ledger.trial.place;
+  // Where the latitude itself is a slip, nobody can say when the growing year begins.
+  if (latitude === undefined && !areWhole(ledger, 'ledger.yaml')) return;
   for (const season of ledger.seasons) {
     const { first, last } = growingYear(season.year, latitude);
     const { counts, picks, drops, tastings, growth, events } = season;
@@ -23,9 +26,4 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
       });
     }
   }
-}
-
-function seasonOf(date: IsoDate, latitude: number | undefined): number {
-  const year = Number(date.slice(0, 4));
-  return date > growingYear(year, latitude).last ? year + 1 : year;
 }

@@ -3,9 +3,9 @@ import { treeSilentWords } from '../diagnostics/words/rules-trees.ts';
 import type { Tree } from '../model/collection.ts';
 import { addDays, growingYear } from '../model/dates.ts';
 import type { Ledger, Season } from '../model/ledger.ts';
+import { arrivalOf } from '../model/tree-life.ts';
 import { keyIn } from '../source/source-file.ts';
 import { treeEntries } from './parts/tree-entries.ts';
-import { arrivalOf } from './parts/tree-life.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 

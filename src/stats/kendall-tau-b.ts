@@ -1,7 +1,16 @@
 import { normalCdf } from './normal-cdf.ts';
 import { numberAt } from './number-at.ts';
 import { requireFinite } from './require-finite.ts';
-import type { RankCorrelation } from './spearman.ts';
+
+/** How far two lists put things in the same order. */
+export type RankCorrelation = {
+  /** -1 to 1. */
+  readonly coefficient: number;
+  /** Two-sided. */
+  readonly p: number;
+  /** How p was had. */
+  readonly method: 'exact' | 'approximate';
+};
 
 /** The most pairs for which p without ties is exact. */
 const MOST_EXACT = 49;

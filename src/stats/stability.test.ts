@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { eberhartRussell } from './eberhart-russell.ts';
 import { environmentEffects } from './environment-effects.ts';
 import { finlayWilkinson } from './finlay-wilkinson.ts';
 import { shuklaVariance } from './shukla-variance.ts';
@@ -119,16 +118,6 @@ describe('ecovalence, Shukla’s variance and the lines', () => {
       shares: undefined,
       interactionSs: 0,
     });
-    expect(
-      eberhartRussell(
-        [
-          [1, 2],
-          [3, 5],
-        ],
-        1,
-      ),
-    ).toEqual([undefined, undefined]);
-    expect(() => eberhartRussell([[1, 2, 3]], -1)).toThrow(RangeError);
     expect(() => wrickeEcovalence([[1, 2], [3]])).toThrow(RangeError);
   });
 });

@@ -1,7 +1,5 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { mean } from './mean.ts';
-import { weightedMean } from './weighted-mean.ts';
 import { weightedQuantile } from './weighted-quantile.ts';
 
 const picks = fc.array(
@@ -42,16 +40,6 @@ test('agrees with counting the fruit one by one, at every whole percent', () => 
 
 test('the order of the picks does not matter', () => {
   expect(weightedQuantile([243, 227, 234], [1, 5, 3], 0.9)).toBe(243);
-  expect(weightedMean([243, 227, 234], [1, 5, 3])).toBeCloseTo(231.1111, 4);
-});
-
-test('equal weights give the plain mean', () => {
-  fc.assert(
-    fc.property(fc.array(fc.integer({ min: -1e6, max: 1e6 }), { minLength: 1 }), (values) => {
-      const weights = values.map(() => 1);
-      expect(weightedMean(values, weights)).toBe(mean(values));
-    }),
-  );
 });
 
 test('a value without weight is never the answer', () => {
@@ -62,12 +50,10 @@ test('a value without weight is never the answer', () => {
 test('no weight gives no figure', () => {
   expect(weightedQuantile([], [], 0.5)).toBeUndefined();
   expect(weightedQuantile([1], [0], 0.5)).toBeUndefined();
-  expect(weightedMean([1], [0])).toBeUndefined();
 });
 
 test('refuses weights that do not fit', () => {
   expect(() => weightedQuantile([1, 2], [1], 0.5)).toThrow(RangeError);
   expect(() => weightedQuantile([1], [-1], 0.5)).toThrow(RangeError);
   expect(() => weightedQuantile([1], [1], 1.5)).toThrow(RangeError);
-  expect(() => weightedMean([1], [Number.NaN])).toThrow(RangeError);
 });

@@ -1,6 +1,6 @@
 import { indexSummary } from '../../src/stats/index-summary.ts';
+import { kendallTauB } from '../../src/stats/kendall-tau-b.ts';
 import { drawnIndex } from './drawn-index.ts';
-import { kendallTauB } from './kendall-tau-b.ts';
 import { leastSquaresIndex } from './least-squares-index.ts';
 import { plainAverageIndex } from './plain-average-index.ts';
 import { type SimulatedTrial, simulatedTrial } from './simulated-trial.ts';
@@ -71,16 +71,21 @@ function addTrial(total: CalibrationTally, trial: SimulatedTrial, seed: number):
   total.inIndex += inside;
   total.cultivars += ranked.length;
   total.byTrial.push(inside / ranked.length);
-  total.tau.plain += kendallTauB(
+  total.tau.plain += tauB(
     truths,
     ranked.map((row) => row.average),
   );
-  total.tau.squares += kendallTauB(
+  total.tau.squares += tauB(
     truths,
     ranked.map((row) => row.square),
   );
-  total.tau.drawn += kendallTauB(
+  total.tau.drawn += tauB(
     truths,
     ranked.map((row) => row.own.estimate),
   );
+}
+
+/** Kendall's tau-b; 0 where all estimates tie, which tells nothing of the order. */
+function tauB(truths: readonly number[], estimates: readonly number[]): number {
+  return kendallTauB(truths, estimates)?.coefficient ?? 0;
 }

@@ -1,10 +1,12 @@
 /*
  * Breaks the small example ledger at random and looks at how pomary takes it. Each case is told by
- * its own seed, so that one that fails can be had again: `fuzz 1 SEED`.
+ * its own seed, so that one that fails can be had again: npm run fuzz -- 1 SEED
  *
  * Run with the number of cases and the first seed: npm run fuzz -- 100000 1
  */
 import { writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { mutated } from '../support/mutations.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
@@ -29,8 +31,9 @@ for (let seed = first; seed < first + cases; seed++) {
     const seen = faults.get(kind) ?? 0;
     faults.set(kind, seen + 1);
     if (seen < 3) {
-      say(`\nseed ${seed}: ${trouble}`);
-      writeFileSync(`fuzz-${seed}.json`, JSON.stringify(files, undefined, 2));
+      const kept = join(tmpdir(), `pomary-fuzz-${seed}.json`);
+      writeFileSync(kept, JSON.stringify(files, undefined, 2));
+      say(`\nseed ${seed}: ${trouble}\nThe files: ${kept}`);
     }
   }
   const done = seed - first + 1;

@@ -5,7 +5,6 @@ import { describe, expect, it } from 'vitest';
 import { additiveModel } from '../../src/stats/additive-model.ts';
 import { compactLetters } from '../../src/stats/compact-letters.ts';
 import { leastSignificantDifference } from '../../src/stats/least-significant-difference.ts';
-import { oneWayAnova } from '../../src/stats/one-way-anova.ts';
 import { sequentialAnova } from '../../src/stats/sequential-anova.ts';
 import { studentizedRangeQuantile } from '../../src/stats/studentized-range.ts';
 import { tCdf } from '../../src/stats/t-cdf.ts';
@@ -116,18 +115,3 @@ describe.each(cases)('$id', (one) => {
     expect(found).toEqual(wanted);
   });
 });
-
-describe.each(cases.filter((one) => analyse(one).factors.length === 1))(
-  '$id: the one-way analysis agrees',
-  (one) => {
-    const { y, anova, treatment } = analyse(one);
-    const found = oneWayAnova(
-      treatment.names.map((_, each) => y.filter((_, row) => treatment.levels[row] === each)),
-    );
-
-    it('F and p', () => {
-      expect(relativeError(found?.f, Number(toList(anova['F'])[0]))).toBeLessThan(1e-12);
-      expect(relativeError(found?.p, Number(toList(anova['p'])[0]))).toBeLessThan(1e-11);
-    });
-  },
-);

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { additiveModel } from '../../src/stats/additive-model.ts';
 import { compactLetters } from '../../src/stats/compact-letters.ts';
 import { leastSignificantDifference } from '../../src/stats/least-significant-difference.ts';
-import { oneWayAnova } from '../../src/stats/one-way-anova.ts';
 import { reml } from '../../src/stats/reml.ts';
 import { sequentialAnova } from '../../src/stats/sequential-anova.ts';
 import { studentizedRangeQuantile } from '../../src/stats/studentized-range.ts';
@@ -48,12 +47,10 @@ describe('strawberry varieties in blocks', () => {
   });
 
   it('leaving the blocks out hides the varieties', () => {
-    const anova = oneWayAnova(
-      varieties.map((_, each) => plots.map((row) => row[each] ?? Number.NaN)),
-    );
-    expect(anova?.within.ms).toBeCloseTo(1.871, 4);
-    expect(anova?.f).toBeCloseTo(2.2267, 4);
-    expect(anova?.p).toBeCloseTo(0.06797, 5);
+    const anova = sequentialAnova(y, [variety]);
+    expect(anova?.residual.ms).toBeCloseTo(1.871, 4);
+    expect(anova?.terms[0]?.f).toBeCloseTo(2.2267, 4);
+    expect(anova?.terms[0]?.p).toBeCloseTo(0.06797, 5);
   });
 
   it('means and their standard errors', () => {
@@ -127,11 +124,12 @@ describe('apple rootstocks and cultivars with missing trees', () => {
   });
 
   it('analysis of variance over the eight cells', () => {
-    const anova = oneWayAnova(cells.map(([, kg]) => kg));
-    expect(anova?.f).toBeCloseTo(3.128, 3);
-    expect([anova?.between.df, anova?.within.df]).toEqual([7, 27]);
-    expect(anova?.p).toBeCloseTo(0.01494, 5);
-    expect(anova?.within.ms).toBeCloseTo(867.79, 2);
+    const anova = sequentialAnova(y, [{ levels: treatment, count: 8 }]);
+    const [between] = anova?.terms ?? [];
+    expect(between?.f).toBeCloseTo(3.128, 3);
+    expect([between?.df, anova?.residual.df]).toEqual([7, 27]);
+    expect(between?.p).toBeCloseTo(0.01494, 5);
+    expect(anova?.residual.ms).toBeCloseTo(867.79, 2);
     expect(model?.residualVariance).toBeCloseTo(867.79, 2);
   });
 

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { eberhartRussell } from '../../src/stats/eberhart-russell.ts';
 import { finlayWilkinson } from '../../src/stats/finlay-wilkinson.ts';
 import { shuklaVariance } from '../../src/stats/shukla-variance.ts';
 import { wrickeEcovalence } from '../../src/stats/wricke-ecovalence.ts';
@@ -7,7 +6,7 @@ import { expectAllAgree } from './agreement.ts';
 import { readReference } from './read-reference.ts';
 
 // Barley of Immer, Hayes and Powers 1934, J. Am. Soc. Agron. 26:403-419; formulas of Finlay and
-// Wilkinson 1963, Eberhart and Russell 1966, Wricke 1962 and Shukla 1972 evaluated in R; one case
+// Wilkinson 1963, Wricke 1962 and Shukla 1972 evaluated in R; one case
 // worked by hand.
 
 type Named = Readonly<Record<string, number>>;
@@ -64,22 +63,6 @@ describe('stability over environments', () => {
     const shukla = shuklaVariance(values);
     agree(shukla?.variances ?? [], 'shukla_variance');
     expectAllAgree([shukla?.interactionMs], [expected['gxe_ms'] as number], NEAR, 'mean square');
-    if ('eberhart_russell_s2d' in expected) {
-      const error = expected['eberhart_russell_pooled_error_used'] as number;
-      const results = eberhartRussell(values, error);
-      agree(
-        results.map((result) => result?.deviation),
-        'eberhart_russell_s2d',
-      );
-      agree(
-        results.map((result) => result?.slope),
-        'fw_slope',
-      );
-      agree(
-        results.map((result) => result?.mean),
-        'genotype_mean',
-      );
-    }
   });
 
   it('takes the environment index from an additive fit where cells are missing', () => {

@@ -2,12 +2,16 @@
 // the mathematics is held against. Least-squares means by R's lm and emmeans: barley of Immer, Hayes
 // & Powers 1934, J. Am. Soc. Agron. 26:403-419 (variety as cultivar, place as taster, year as
 // sitting); tasting of Kuznetsova, Brockhoff & Christensen 2017, J. Stat. Softw. 82(13). Letters:
-// sources of the cases are named in f_anova_lsd_tukey_cld.json.
+// sources of the cases are named in f_anova_lsd_tukey_cld.json. Plate and taster: Shrout & Fleiss 1979.
 import { describe, expect, it } from 'vitest';
-import { runJson } from '../support/run-json.ts';
+import { leastScoreDifference } from '../../src/judge/least-score-difference.ts';
+import { scoreAnova } from '../../src/judge/score-anova.ts';
+import { scoreModels } from '../../src/judge/score-models.ts';
+import { ledgerFrom } from '../support/ledger-from.ts';
+import { noteText, runJson } from '../support/run-json.ts';
 import { type ScoreRow, tastingFiles } from '../support/tasting-ledger.ts';
 import { expectAgreement } from './agreement.ts';
-import { toFields, toNumbers, toTexts } from './narrow.ts';
+import { toFields, toList, toNumbers, toTexts } from './narrow.ts';
 import { readReference } from './read-reference.ts';
 
 const SCALE = { low: -1000, high: 1000 };
@@ -108,6 +112,50 @@ it.each(LETTERED)('letters of %s are those of Tukey-Kramer', async (id, roles) =
   const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
   const letters = Object.fromEntries(told.map(({ cultivar, letters }) => [cultivar, letters]));
   expect(sameLetters(letters)).toEqual(sameLetters(toFields(one?.expected['cld_tukey'])));
+});
+
+it.each(LETTERED)('analysis of variance and least difference of %s are those of R', (id, roles) => {
+  const one = readReference('f_anova_lsd_tukey_cld').cases.find((held) => held.id === id);
+  const rows = scoreRows(toFields(one?.data['columns']), roles);
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows, [], SCALE)), {});
+  if (one === undefined || model === undefined) throw new Error('no model');
+  const anova = scoreAnova(model);
+  const wanted = toFields(one.expected['anova']);
+  // The line before the last is that of the treatments, whatever the order of the blocks.
+  const of = (key: string, place: number) => Number((wanted[key] as unknown[]).at(place));
+  const near = { rel: 1e-10 };
+  expect([anova?.subject.df, anova?.residual.df]).toEqual([of('df', -2), of('df', -1)]);
+  expectAgreement(anova?.subject.ms, of('ms', -2), near, 'mean square');
+  expectAgreement(anova?.residual.ms, of('ms', -1), near, 'residual mean square');
+  expectAgreement(anova?.subject.f, of('F', -2), near, 'F');
+  expectAgreement(anova?.subject.p, of('p', -2), { rel: 1e-9 }, 'p');
+  const pairs = toList(one.expected['pairs']).map((pair) => Number(toFields(pair)['lsd']));
+  const rising = pairs.toSorted((a, b) => a - b);
+  const [low = 0, high = 0] = [
+    rising[Math.floor((pairs.length - 1) / 2)],
+    rising[Math.floor(pairs.length / 2)],
+  ];
+  expectAgreement(leastScoreDifference(model, 0.05), (low + high) / 2, near, 'LSD');
+});
+
+it('plate and taster of Shrout & Fleiss 1979, table 2, are those published', async () => {
+  // Psychological Bulletin 86:420-428: six targets, four judges; ICC(2,1) .29, ICC(3,1) .71, ICC(2,4)
+  // .62. The limits of ICC(2,1) are those of the file.
+  const [one] = readReference('k_icc').cases;
+  const marks = toList(one?.data['rows_targets_cols_judges']).map(toNumbers);
+  const rows = marks.flatMap((row, target) =>
+    row.map((value, judge) => ({
+      value,
+      cultivar: `target${target + 1}`,
+      taster: `judge${judge + 1}`,
+      sitting: 'all',
+    })),
+  );
+  const [low = 0, high = 0] = toNumbers(toFields(one?.expected['ci95'])['ICC2_1']);
+  const told = noteText(await runJson(tastingFiles(rows), 'scores', '--explain'));
+  expect(told).toContain(
+    `about 29 % is the plate and 71 % the taster's own view, harshness included (ICC(2,1) 0.29, 95 % ${low.toFixed(2)} to ${high.toFixed(2)}; 6 plates that judge1, judge2, judge3 and judge4 all scored; harshness set aside, ICC(3,1) 0.71); the mean of these 4 is about 62 % the plate.`,
+  );
 });
 
 /** Which treatments share a letter: two displays may name their letters differently. */

@@ -6,7 +6,6 @@ import { pickCalendar } from '../../src/measure/ripening-figures.ts';
 import { soundnessFigures } from '../../src/measure/soundness-figures.ts';
 import { addDays, dayNumber } from '../../src/model/dates.ts';
 import { parseQuantity } from '../../src/model/quantity.ts';
-import { weightedMean } from '../../src/stats/weighted-mean.ts';
 import type { SeasonSketch } from '../support/build-ledger.ts';
 import { buildLedger, day } from '../support/build-ledger.ts';
 
@@ -47,15 +46,6 @@ describe('harvest calendar', () => {
     expect(dayOfYear(calendar?.last)).toBe(250);
     expect(calendar?.windowDays).toBe(23);
     expect(dayOfYear(calendar?.p90) - dayOfYear(calendar?.p10)).toBe(13);
-  });
-
-  test('has its mean on day 236.24', () => {
-    const picked = records.flatMap((record) => record.picks);
-    const mean = weightedMean(
-      picked.map((pick) => dayOfYear(pick.on)),
-      picked.map((pick) => pick.fruit),
-    );
-    expect(mean).toBeCloseTo(236.24, 2);
   });
 });
 

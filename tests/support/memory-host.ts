@@ -1,4 +1,11 @@
-import { FileFault, type FileKind, type Host, type Typed } from '../../src/cli/host.ts';
+import {
+  FileFault,
+  type FileKind,
+  type Host,
+  type Revisions,
+  type Typed,
+  UnknownRevision,
+} from '../../src/cli/host.ts';
 import { ABSENT, type Store, type StoreFault } from '../../src/entry/store.ts';
 
 export interface MemoryWorld {
@@ -13,6 +20,8 @@ export interface MemoryWorld {
   readonly typed?: readonly string[];
   /** Why entries cannot be written, if they cannot. */
   readonly storeFault?: StoreFault;
+  /** None is known where left out. */
+  readonly revisions?: Revisions;
 }
 
 export interface Captured {
@@ -91,6 +100,19 @@ export function memoryHost(world: MemoryWorld): Captured {
         },
         remove: (path) => {
           files.delete(path);
+        },
+        // A folder is there as soon as a file is in it.
+        makeFolder: (path) => {
+          const parts = path.split('/');
+          const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
+          const inTheWay = above.find((one) => files.has(one));
+          if (inTheWay !== undefined)
+            throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+        },
+      },
+      revisions: world.revisions ?? {
+        read: async (_folder, revision) => {
+          throw new UnknownRevision(`the repository knows no revision ${revision}`);
         },
       },
       store: (folder) => storeOf(files, folder, world.storeFault),

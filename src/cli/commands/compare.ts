@@ -38,7 +38,7 @@ export function addCompareCommand(program: Command, host: Host): void {
     });
 }
 
-function pairOf(ledger: Ledger, a: string, b: string): Pair {
+export function pairOf(ledger: Ledger, a: string, b: string): Pair {
   const [first, second] = [a, b].map((word) => ledger.cultivars.get(cultivarOf(ledger, word)));
   if (first === undefined || second === undefined || first === second) {
     throw new UsageError(`${a} and ${b} are the same cultivar; name two`);

@@ -3,21 +3,19 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { SHEET_FORMATS } from '../../render/render-lineup.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
-import { parseCount } from '../options.ts';
+import { parseCount, withExplain, withSeed } from '../options.ts';
 
 export function addLineupCommand(program: Command, host: Host): void {
   const command = program
     .command('lineup')
     .description('Propose the next tasting: what to taste, blind codes, serving orders, sheets.');
-  command
+  withExplain(command)
     .addOption(new Option('--on <date>', 'day of the tasting (default: today)').argParser(parseDay))
     .addOption(new Option('--samples <n>', 'samples at most').argParser(parseCount).default(5))
     .option('--tasters <keys>', 'who tastes, with commas (default: everyone in ledger.yaml)')
     .option('--crop <crop>', "early or main, or the ledger's word (default: what tells more)")
-    .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas')
-    .addOption(
-      new Option('--seed <n>', 'fixes codes and orders (default: the date)').argParser(parseSeed),
-    )
+    .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas');
+  withSeed(command, 'fixes codes and orders (default: the date)')
     .addOption(
       new Option('--format <form>', 'form of the sheets (default: by the file, else text)').choices(
         SHEET_FORMATS,
@@ -38,9 +36,4 @@ function parseDay(text: string): IsoDate {
   const date = parseIsoDate(text);
   if (date === undefined) throw new InvalidArgumentError('Write a date as 2026-09-05.');
   return date;
-}
-
-function parseSeed(text: string): number {
-  if (/^\d{1,15}$/.test(text)) return Number(text);
-  throw new InvalidArgumentError('Write a whole number of at most 15 digits.');
 }

@@ -3,24 +3,24 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { UsageError } from '../exit.ts';
+import { withExplain } from '../options.ts';
 
 /** Options of the reports on what was tasted. */
 export interface TastedOptions {
   readonly ripeness: readonly Ripeness[];
-  readonly explain?: boolean;
 }
 
 const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 
 /** Which fruit is looked at, and how much is said of the method. */
 export function withTasted(command: Command): Command {
-  return command
-    .addOption(
+  return withExplain(
+    command.addOption(
       new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
         .argParser(parseRipeness)
         .default([], 'ripe'),
-    )
-    .option('--explain', 'tell how it is computed, with sources');
+    ),
+  );
 }
 
 function parseRipeness(text: string, before: readonly Ripeness[]): readonly Ripeness[] {

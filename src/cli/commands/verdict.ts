@@ -1,6 +1,13 @@
-import { type Command, Option } from 'commander';
+import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import { parseSeed, type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
+import {
+  type ReportOptions,
+  withExplain,
+  withOrder,
+  withOutput,
+  withSeed,
+  withSelection,
+} from '../options.ts';
 
 interface VerdictOptions extends ReportOptions {
   readonly seed?: number;
@@ -10,8 +17,8 @@ export function addVerdictCommand(program: Command, host: Host): void {
   const command = program
     .command('verdict')
     .description('Increase, retain, watch or discard, with the rule and the figures behind it.');
-  withOutput(withOrder(withSelection(command)))
-    .addOption(new Option('--seed <n>', 'of the simulation (default: 1)').argParser(parseSeed))
+  withExplain(withOutput(withOrder(withSelection(command))));
+  withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary verdict --crop main --confidence 90')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

@@ -1,0 +1,91 @@
+import type { Selection } from '../measure/selection.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { type Revision, revisionChanges } from '../report/changes/revision-changes.ts';
+import { seasonChanges } from '../report/changes/season-changes.ts';
+import type { Page } from '../report/page.ts';
+import { rankReport } from '../report/rank-report.ts';
+import type { ChangesOptions } from './commands/changes.ts';
+import { UsageError } from './exit.ts';
+import { findLedger } from './find-ledger.ts';
+import type { Host } from './host.ts';
+import { openLedger } from './open-ledger.ts';
+import { openPastLedger, type PastLedger } from './past-ledger.ts';
+import { selectionOf } from './request.ts';
+
+/** The changes that a command line asks for: of seasons, or with `--since` of revisions. */
+export async function changesPage(host: Host, options: ChangesOptions): Promise<Page> {
+  const { since, until } = options;
+  if (since !== undefined) return sinceRevision(host, options, since);
+  if (until !== undefined) throw new UsageError('--until goes with --since');
+  const ledger = await openLedger(host, options);
+  return changesOfSeasons(ledger, options);
+}
+
+/** What `changesOfSeasons` needs of the options. */
+export type SeasonsAsked = Pick<
+  ChangesOptions,
+  'season' | 'against' | 'crop' | 'site' | 'top' | 'confidence'
+>;
+
+export function changesOfSeasons(ledger: Ledger, options: SeasonsAsked): Promise<Page> {
+  const [season, against] = seasonsOf(ledger, options);
+  const { crop, site, top, confidence } = options;
+  const asked = selectionOf(ledger, { season: [], crop, site, cultivar: [], tree: [] });
+  const side = (year: number) => {
+    const selection: Selection = { ...asked, seasons: [year] };
+    return { ledger, selection, label: String(year) };
+  };
+  const sides = { before: side(against), after: side(season) };
+  return seasonChanges({ ...sides, confidence, top, rank: rankReport }, against, season);
+}
+
+/** The season and the one it is set against, both of which the ledger has. */
+function seasonsOf(ledger: Ledger, options: SeasonsAsked): readonly [number, number] {
+  const years = ledger.seasons.map(({ year }) => year);
+  const asked = options.season.flat();
+  if (asked.length > 1) {
+    throw new UsageError(
+      'one season is set against another: write --season 2026 --against 2025, or --since with several',
+    );
+  }
+  const season = asked[0] ?? years.at(-1);
+  const against =
+    options.against ?? years.findLast((year) => season !== undefined && year < season);
+  const has = years.length === 0 ? 'no seasons yet' : `the seasons ${years.join(', ')}`;
+  for (const year of [season, against]) {
+    if (year === undefined || !years.includes(year)) {
+      const which = year === undefined ? 'two seasons are needed' : `there is no season ${year}`;
+      throw new UsageError(`${which}; the ledger has ${has}`);
+    }
+  }
+  if (season === undefined || against === undefined || season === against) {
+    throw new UsageError(`the season ${season} cannot be set against itself`);
+  }
+  return [season, against];
+}
+
+async function sinceRevision(host: Host, options: ChangesOptions, since: string): Promise<Page> {
+  const folder = findLedger(host, options.ledger);
+  const before = await openPastLedger(host, options, folder, since);
+  const past =
+    options.until === undefined
+      ? undefined
+      : await openPastLedger(host, options, folder, options.until);
+  const ledger = past?.ledger ?? (await openLedger(host, options));
+  const { confidence, top } = options;
+  const selection = selectionOf(ledger, { ...options, cultivar: [], tree: [] });
+  const sides = {
+    before: { ledger: before.ledger, selection, label: before.snapshot.commit.name },
+    after: { ledger, selection, label: past?.snapshot.commit.name ?? 'now' },
+  };
+  const asked = { ...sides, confidence, top, rank: rankReport };
+  return revisionChanges(asked, revisionOf(before), past === undefined ? NOW : revisionOf(past));
+}
+
+const NOW: Revision = { words: 'the files as they are', commit: null };
+
+function revisionOf({ snapshot }: PastLedger): Revision {
+  const { commit, folder, moved } = snapshot;
+  const where = moved ? `, then in ${folder === '' ? 'the top folder' : folder}` : '';
+  return { words: `${commit.name}, ${commit.day}: ${commit.subject}${where}`, commit: commit.name };
+}

@@ -1,0 +1,42 @@
+import type { Command } from 'commander';
+import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import { parseSeasons, repeatable } from '../options.ts';
+import { countOption, withPageOutput } from '../page-options.ts';
+import type { PageOptions } from '../print-page.ts';
+
+interface CardOptions extends GlobalOptions, PageOptions {
+  readonly season: readonly (readonly number[])[];
+  readonly crop: readonly string[];
+  readonly notes: number;
+  readonly confidence: number;
+}
+
+export function addCardCommand(program: Command, host: Host): void {
+  const command = program
+    .command('card')
+    .description('All that the ledger knows of one cultivar, on a page.')
+    .argument('<cultivar>', 'its key or name')
+    .addOption(
+      repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons),
+    )
+    .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
+    .addOption(countOption('--notes <n>', 'notes of the seasons to show at most', 6));
+  withPageOutput(command)
+    .addHelpText(
+      'after',
+      '\nExample:\n  pomary card "Amber Lantern" --format html --output card.html',
+    )
+    .action(async (word: string) => {
+      const options = command.optsWithGlobals<CardOptions>();
+      const { openLedger } = await import('../open-ledger.ts');
+      const { selectionOf } = await import('../request.ts');
+      const { cultivarCard } = await import('../cultivar-card.ts');
+      const { printPage } = await import('../print-page.ts');
+      const ledger = await openLedger(host, options);
+      const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
+      const { confidence, notes: remarks } = options;
+      const page = await cultivarCard(ledger, word, { selection, confidence, remarks });
+      await printPage(host, options, page);
+    });
+}

@@ -1,0 +1,96 @@
+import { join, resolve } from 'node:path';
+import { type Command, Option } from 'commander';
+import type { Ledger } from '../../model/ledger.ts';
+import type { ExportTable } from '../../report/export/export-table.ts';
+import type { Row } from '../../report/table.ts';
+import { UsageError } from '../exit.ts';
+import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+
+/** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
+export const TABLE_NAMES = [
+  ...['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'orders'],
+  ...['growth', 'events', 'sites', 'tasters', 'cultivars', 'synonyms', 'trees', 'seasons'],
+  ...['weather', 'figures', 'columns'],
+];
+
+interface ExportOptions extends GlobalOptions {
+  readonly table?: string;
+  readonly format: 'csv' | 'jsonl';
+  readonly output?: string;
+}
+
+export function addExportCommand(program: Command, host: Host): void {
+  program
+    .command('export')
+    .description('Tidy tables for a spreadsheet, a database or statistics: a row an observation.')
+    .addOption(new Option('--table <name>', 'one table').choices(TABLE_NAMES))
+    .addOption(
+      new Option('--format <form>', 'form of the tables').choices(['csv', 'jsonl']).default('csv'),
+    )
+    .option('--output <path>', 'a folder for all tables, or a file or folder for one')
+    .addHelpText('after', '\nExample:\n  pomary export --output tables')
+    .action(async (_options: unknown, command: Command) => {
+      const options = command.optsWithGlobals<ExportOptions>();
+      const { openLedger } = await import('../open-ledger.ts');
+      const { exportTables } = await import('../../report/export/export-tables.ts');
+      const wanted = exportTables.filter(({ name }) => name === (options.table ?? name));
+      const place = placeOf(host, options);
+      const ledger = await openLedger(host, options);
+      for (const table of wanted) {
+        const { text, rows } = await written(ledger, table, options.format);
+        if (place === undefined) host.stdout.write(text);
+        else {
+          const name = `${table.name}.${options.format}`;
+          if (place.isFolder) host.files.makeFolder(place.path);
+          host.files.write(place.isFolder ? join(place.path, name) : place.path, text);
+          if (options.table === undefined) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
+        }
+      }
+    });
+}
+
+interface Place {
+  readonly path: string;
+  readonly isFolder: boolean;
+}
+
+/** Where tables go; undefined is standard output, which takes one table. */
+function placeOf(host: Host, { table, output }: ExportOptions): Place | undefined {
+  if (output === undefined) {
+    if (table !== undefined) return undefined;
+    throw new UsageError(
+      `name a table with --table (${TABLE_NAMES.join(', ')}) or a folder for all of them with --output`,
+    );
+  }
+  const path = resolve(host.cwd, output);
+  const kind = host.files.kind(path);
+  if (table === undefined && kind !== 'none' && kind !== 'folder') {
+    throw new UsageError(`${output} is a file; all tables need a folder`);
+  }
+  return { path, isFolder: table === undefined || kind === 'folder' || output.endsWith('/') };
+}
+
+async function written(
+  ledger: Ledger,
+  table: ExportTable,
+  format: 'csv' | 'jsonl',
+): Promise<{ text: string; rows: number }> {
+  const rows = table.rows(ledger);
+  if (format === 'csv') {
+    const { csvText } = await import('../../render/csv.ts');
+    return { text: csvText(table.columns, rows.map(inCapitals)), rows: rows.length };
+  }
+  const { jsonLines } = await import('../../render/json-text.ts');
+  return { text: jsonLines(rows), rows: rows.length };
+}
+
+/** TRUE and FALSE: R takes nothing else for logical, and everything else takes them too. */
+function inCapitals(row: Row): Row {
+  return Object.fromEntries(
+    Object.entries(row).map(([key, cell]) => [
+      key,
+      typeof cell === 'boolean' ? String(cell).toUpperCase() : cell,
+    ]),
+  );
+}

@@ -1,0 +1,114 @@
+import { dirname, join, resolve } from 'node:path';
+import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { StarterFile } from '../../ledger/starter-ledger.ts';
+import { UsageError } from '../exit.ts';
+import type { Host } from '../host.ts';
+
+interface InitOptions {
+  readonly title?: string;
+  readonly fruit?: string;
+  readonly place?: string;
+  readonly latitude?: number;
+  readonly units?: 'metric' | 'imperial';
+  readonly dryRun: boolean;
+}
+
+export function addInitCommand(program: Command, host: Host): void {
+  program
+    .command('init')
+    .description('Begin a ledger: files with comments that tell what to type where.')
+    .argument('[dir]', 'the folder of the ledger, made if there is none', '.')
+    .addOption(named('--title <text>', 'what the trial is called'))
+    .addOption(named('--fruit <word>', 'what is grown (default: fig)'))
+    .addOption(named('--place <text>', 'where it is'))
+    .addOption(
+      new Option('--latitude <degrees>', 'negative south of the equator').argParser(parseLatitude),
+    )
+    .addOption(
+      new Option('--units <system>', 'of numbers without a unit (default: metric)').choices([
+        'metric',
+        'imperial',
+      ]),
+    )
+    .option('--dry-run', 'tell what would be written, and write nothing', false)
+    .addHelpText('after', '\nExample:\n  pomary init figs --place "Tidewrack Lane" --latitude 52.1')
+    .action(async (dir: string, options: InitOptions) => {
+      const folder = resolve(host.cwd, dir);
+      const files = await newFiles(host, options);
+      const wanted = stillWanted(host, folder, dir, files);
+      const verb = options.dryRun ? 'would write' : 'wrote';
+      for (const { path, text } of wanted) {
+        if (!options.dryRun) {
+          host.files.makeFolder(dirname(join(folder, path)));
+          host.files.write(join(folder, path), text);
+        }
+        host.stdout.write(`${verb} ${join(dir, path)}\n`);
+      }
+      if (wanted.length < files.length) host.stdout.write('left .gitattributes as it is\n');
+      if (!options.dryRun) host.stdout.write(nextSteps(dir));
+    });
+}
+
+async function newFiles(host: Host, options: InitOptions): Promise<readonly StarterFile[]> {
+  const { starterFiles } = await import('../../ledger/starter-ledger.ts');
+  const { jsonSchema } = await import('../../ledger/json-schema.ts');
+  const { SCHEMA_NAMES, schemaPath } = await import('../../ledger/schema-files.ts');
+  const { parseIsoDate } = await import('../../model/dates.ts');
+  const { seasonOf } = await import('../../model/dates.ts');
+  const { title, fruit = 'fig', place, latitude, units } = options;
+  const today = parseIsoDate(host.today());
+  if (today === undefined) throw new Error(`today is ${host.today()}`);
+  const season = seasonOf(today, latitude);
+  const named = title ?? `Trial of ${fruit} cultivars`;
+  return [
+    ...starterFiles({ title: named, fruit, place, latitude, units, season }),
+    ...SCHEMA_NAMES.map((name) => ({
+      path: schemaPath(name),
+      text: `${JSON.stringify(jsonSchema(name), null, 2)}\n`,
+    })),
+  ];
+}
+
+/**
+ * What is to be written: everything, or nothing where a file of the ledger is there already. The
+ * attributes may be there for reasons of their own, and stay.
+ */
+function stillWanted(
+  host: Host,
+  folder: string,
+  dir: string,
+  files: readonly StarterFile[],
+): readonly StarterFile[] {
+  const there = files.filter(({ path }) => host.files.kind(join(folder, path)) !== 'none');
+  const inTheWay = there.filter(({ path }) => path !== '.gitattributes');
+  if (inTheWay.some(({ path }) => path === 'ledger.yaml')) {
+    throw new UsageError(`${join(dir, 'ledger.yaml')} is there already; nothing was written`);
+  }
+  if (inTheWay.length > 0) {
+    const names = inTheWay.map(({ path }) => join(dir, path)).join(', ');
+    throw new UsageError(`in the way: ${names}; nothing was written`);
+  }
+  return files.filter((file) => !there.includes(file));
+}
+
+function nextSteps(dir: string): string {
+  const command = dir === '.' ? 'pomary' : `pomary --ledger ${dir}`;
+  return `
+Next: list your cultivars and trees in ${join(dir, 'cultivars.yaml')} and ${join(dir, 'trees.yaml')}, by the
+examples in them, then: ${command} check
+Keep the folder in git (git init, git add, git commit), so that nothing you typed is ever lost.
+`;
+}
+
+function named(flags: string, description: string): Option {
+  return new Option(flags, description).argParser((text: string) => {
+    if (text.trim() !== '') return text.trim();
+    throw new InvalidArgumentError('Write a word or more.');
+  });
+}
+
+function parseLatitude(text: string): number {
+  const degrees = /^[+-]?\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
+  if (degrees >= -90 && degrees <= 90) return degrees;
+  throw new InvalidArgumentError('Write degrees from -90 to 90, as 52.1.');
+}

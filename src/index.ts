@@ -1,0 +1,216 @@
+/**
+ * The library face of pomary, for programs that make pages or tables of their own: open a ledger,
+ * then ask for reports. Each report is the very object that the command of the same name prints
+ * with `--format json`, and takes the same words.
+ *
+ * Every function rejects with a `UsageError` for what the ledger does not have or a report does not
+ * know; `openLedger` also with a `FileFault` for files that cannot be read.
+ */
+import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
+import { checkWords, fractionOf, requestFor, several, wholeFrom1 } from './library/request-for.ts';
+import type { Ledger } from './model/ledger.ts';
+
+export { UsageError } from './cli/exit.ts';
+export { FileFault } from './cli/host.ts';
+export type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
+export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
+export type { Cultivar, Tree } from './model/collection.ts';
+export type { Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
+export type { Cell, Note } from './report/table.ts';
+
+/** Load, fruit per branch, picked fruit and weight: `pomary yield` (a word that JavaScript keeps). */
+export function yields(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+  return reported(async () => {
+    const { yieldReport } = await import('./report/yield-report.ts');
+    return yieldReport(ledger, requestFor(ledger, asked));
+  });
+}
+
+/** Fruit weights and their spread: `pomary weights`. */
+export function weights(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+  return reported(async () => {
+    const { weightsReport } = await import('./report/weights-report.ts');
+    return weightsReport(ledger, requestFor(ledger, asked));
+  });
+}
+
+/** Early and main crop side by side: `pomary crops`. */
+export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+  return reported(async () => {
+    const { cropsReport } = await import('./report/crops-report.ts');
+    return cropsReport(ledger, requestFor(ledger, asked));
+  });
+}
+
+export interface AskedSoundness extends AskedRows {
+  /** Splits of fruit picked soon after it, against the rest. */
+  readonly after?: 'rain' | 'water';
+  /** Days; 3 if left out. */
+  readonly within?: number;
+  /** Rain of a day that counts, mm; 2 if left out. */
+  readonly rainFrom?: number;
+}
+
+/** Share of sound fruit, and what spoiled the rest: `pomary soundness`. */
+export function soundness(ledger: Ledger, asked: AskedSoundness = {}): Promise<Reported> {
+  return reported(async () => {
+    const { soundnessReport } = await import('./report/soundness-report.ts');
+    const { after, within = 3, rainFrom = 2 } = asked;
+    const wetting =
+      after === undefined
+        ? undefined
+        : { after, withinDays: wholeFrom1('within', within), rainFrom };
+    return soundnessReport(ledger, requestFor(ledger, asked), wetting);
+  });
+}
+
+/** The calendar of picks: `pomary ripening`. */
+export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+  return reported(async () => {
+    const { ripeningReport } = await import('./report/ripening-report.ts');
+    return ripeningReport(ledger, requestFor(ledger, asked));
+  });
+}
+
+export interface AskedScores extends AskedTasted {
+  readonly trait?: Some<string>;
+  readonly by?: 'cultivar' | 'tree';
+}
+
+/** Mean scores with taster and sitting allowed for: `pomary scores`. */
+export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reported> {
+  return reported(async () => {
+    const { scoresReport } = await import('./report/scores-report.ts');
+    const { ripenessOf, traitsOf } = await import('./cli/commands/tasted-options.ts');
+    return scoresReport(ledger, requestFor(ledger, asked), {
+      traits: traitsOf(ledger, several(asked.trait)),
+      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
+      explain: asked.explain === true,
+    });
+  });
+}
+
+export interface AskedPreference extends AskedTasted {
+  /** Orders as they were given, read off scores, or both; `orders` if left out. */
+  readonly from?: 'orders' | 'scores' | 'both';
+  /** Wins and losses given to each beforehand; 0.5 if left out, 0 for none. */
+  readonly prior?: number;
+}
+
+/** What tasters' best-first orders add up to: `pomary preference`. */
+export function preference(ledger: Ledger, asked: AskedPreference = {}): Promise<Reported> {
+  return reported(async () => {
+    const { preferenceReport } = await import('./report/preference-report.ts');
+    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
+    return preferenceReport(ledger, requestFor(ledger, asked), {
+      from: asked.from ?? 'orders',
+      prior: asked.prior ?? 0.5,
+      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
+      explain: asked.explain === true,
+    });
+  });
+}
+
+export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
+
+/** Two cultivars part by part, each by key or name: `pomary compare`. */
+export function compare(
+  ledger: Ledger,
+  a: string,
+  b: string,
+  asked: AskedCompare = {},
+): Promise<Reported> {
+  return reported(async () => {
+    const { compareReport } = await import('./report/compare-report.ts');
+    const { pairOf } = await import('./cli/commands/compare.ts');
+    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
+    return compareReport(ledger, requestFor(ledger, asked), {
+      pair: pairOf(ledger, a, b),
+      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
+      explain: asked.explain === true,
+    });
+  });
+}
+
+export interface AskedRank extends Asked {
+  /** Of the simulation; the same seed gives the same figures. */
+  readonly seed?: number;
+  readonly explain?: boolean;
+}
+
+/** Cultivars by the weighted index, crops apart: `pomary rank`. */
+export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
+  return reported(async () => {
+    const { rankReport } = await import('./report/rank-report.ts');
+    const { seed, explain } = asked;
+    return rankReport(ledger, { ...requestFor(ledger, asked), seed, explain });
+  });
+}
+
+/** Increase, retain, watch or discard: `pomary verdict`. */
+export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
+  return reported(async () => {
+    const { verdictReport } = await import('./report/verdict-report.ts');
+    return verdictReport(ledger, { ...requestFor(ledger, asked), seed: asked.seed });
+  });
+}
+
+export interface AskedStability extends Asked {
+  /** `productivity`, `size`, `soundness` or a trait; `productivity` if left out. */
+  readonly of?: string;
+}
+
+/** How steady cultivars are over seasons and sites: `pomary stability`. */
+export function stability(ledger: Ledger, asked: AskedStability = {}): Promise<Reported> {
+  return reported(async () => {
+    const { stabilityReport } = await import('./report/stability-report.ts');
+    const { steadyFigureOf } = await import('./cli/steady-figure.ts');
+    const figure = steadyFigureOf(ledger, asked.of ?? 'productivity');
+    return stabilityReport(ledger, requestFor(ledger, asked), figure);
+  });
+}
+
+export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence'> {
+  /** Notes of the seasons at most; 6 if left out. */
+  readonly notes?: number;
+}
+
+/** All that is known of one cultivar: `pomary card`. */
+export function card(
+  ledger: Ledger,
+  cultivar: string,
+  asked: AskedCard = {},
+): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { cultivarCard } = await import('./cli/cultivar-card.ts');
+    const { selection, confidence } = requestFor(ledger, asked);
+    const remarks = wholeFrom1('notes', asked.notes ?? 6);
+    return cultivarCard(ledger, cultivar, { selection, confidence, remarks });
+  });
+}
+
+export interface AskedChanges extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence'> {
+  /** The last season if left out. */
+  readonly season?: number;
+  /** The season before it if left out. */
+  readonly against?: number;
+}
+
+/** What is different between two seasons: `pomary changes`. */
+export function changes(ledger: Ledger, asked: AskedChanges = {}): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { changesOfSeasons } = await import('./cli/changes-page.ts');
+    checkWords(asked);
+    const { season, against, top = 6, confidence = 95 } = asked;
+    return changesOfSeasons(ledger, {
+      season: season === undefined ? [] : [[season]],
+      ...(against === undefined ? {} : { against }),
+      crop: several(asked.crop),
+      site: several(asked.site),
+      top: wholeFrom1('top', top),
+      confidence: fractionOf(confidence),
+    });
+  });
+}

@@ -1,0 +1,102 @@
+import { groupBy } from '../measure/group-by.ts';
+import { allows, type Selection } from '../measure/selection.ts';
+import type { Tree } from '../model/collection.ts';
+import type { IsoDate } from '../model/dates.ts';
+import type { Ripeness, Sample, Tasting } from '../model/entries.ts';
+import type { Crop, Ledger, Season } from '../model/ledger.ts';
+import { mean } from '../stats/mean.ts';
+
+/** What somebody wrote beside an entry. */
+export interface Remark {
+  readonly on: IsoDate;
+  readonly season: number;
+  readonly about: 'count' | 'pick' | 'drop' | 'sample' | 'tasting' | 'growth' | 'event';
+  /** Absent where it is about a whole sitting. */
+  readonly tree: Tree | undefined;
+  /** Absent where it is about no crop. */
+  readonly crop: Crop | undefined;
+  readonly ripeness: Ripeness | undefined;
+  /** Mean of all scores that the cultivar's fruit got at that sitting, for remarks from tastings. */
+  readonly score: number | undefined;
+  readonly text: string;
+}
+
+/**
+ * The remarks of a selection of cultivars or trees, oldest first: of counts, picks, drops, growth
+ * and events of the trees, of samples, and of the sittings where one was tasted.
+ */
+export function remarksOf(ledger: Ledger, selection: Selection): readonly Remark[] {
+  return ledger.seasons
+    .filter(({ year }) => allows(selection.seasons, year))
+    .flatMap((season) => [
+      ...entryRemarks(season, selection),
+      ...season.tastings.flatMap((tasting) => tastingRemarks(tasting, selection)),
+    ])
+    .toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+/**
+ * At most so many remarks, oldest first: those from the best and from the worst scored sitting that
+ * has any, then the latest.
+ */
+export function tellingRemarks(remarks: readonly Remark[], most: number): readonly Remark[] {
+  if (remarks.length <= most) return remarks;
+  const scored = [...groupBy(remarks, ({ on, score }) => (score === undefined ? '' : on))]
+    .filter(([on]) => on !== '')
+    .map(([, own]) => own)
+    .toSorted((a, b) => (b[0]?.score ?? 0) - (a[0]?.score ?? 0));
+  const best = scored[0]?.slice(0, 2) ?? [];
+  const worst = scored.length > 1 ? (scored.at(-1)?.slice(0, 2) ?? []) : [];
+  const inTurn = new Set([...best, ...worst, ...remarks.toReversed()]);
+  const kept = new Set([...inTurn].slice(0, most));
+  return remarks.filter((remark) => kept.has(remark));
+}
+
+function entryRemarks(season: Season, selection: Selection): readonly Remark[] {
+  const crops = [
+    ...season.counts.map((entry) => ({ ...entry, about: 'count' as const })),
+    ...season.picks.map((entry) => ({ ...entry, about: 'pick' as const })),
+    ...season.drops.map((entry) => ({ ...entry, about: 'drop' as const })),
+  ];
+  const events = season.events.flatMap((event) =>
+    event.target.kind === 'tree'
+      ? [{ ...event, tree: event.target.tree, about: 'event' as const }]
+      : [],
+  );
+  const growth = season.growth.map((entry) => ({ ...entry, about: 'growth' as const }));
+  const cropless = [...growth, ...events].map((entry) => ({ ...entry, crop: undefined }));
+  const untasted = { season: season.year, ripeness: undefined, score: undefined };
+  return [...crops, ...cropless].flatMap(({ on, about, tree, crop, note }): readonly Remark[] =>
+    note === undefined || !isOf(selection, tree, crop)
+      ? []
+      : [{ ...untasted, on, about, tree, crop, text: note }],
+  );
+}
+
+function tastingRemarks(tasting: Tasting, selection: Selection): readonly Remark[] {
+  const samples = tasting.samples.filter(({ tree, crop }) => isOf(selection, tree, crop));
+  if (samples.length === 0) return [];
+  const own = tasting.scores.filter(({ sample }) => samples.includes(sample));
+  const base = {
+    on: tasting.on,
+    season: tasting.season,
+    score: mean(own.map(({ value }) => value)),
+  };
+  const ofSample = ({ tree, crop, ripeness, note }: Sample): readonly Remark[] =>
+    note === undefined ? [] : [{ ...base, about: 'sample', tree, crop, ripeness, text: note }];
+  const none = { tree: undefined, crop: undefined, ripeness: undefined };
+  return [
+    ...samples.flatMap(ofSample),
+    ...(tasting.note === undefined
+      ? []
+      : [{ ...base, ...none, about: 'tasting' as const, text: tasting.note }]),
+  ];
+}
+
+function isOf(selection: Selection, tree: Tree, crop: Crop | undefined): boolean {
+  return (
+    allows(selection.cultivars, tree.cultivar.key) &&
+    allows(selection.trees, tree.id) &&
+    (crop === undefined || allows(selection.crops, crop))
+  );
+}

@@ -1,0 +1,40 @@
+import { starterCultivars, starterTrees } from './starter-collection.ts';
+import { starterSeason } from './starter-season.ts';
+import { starterTrial } from './starter-trial.ts';
+
+/** What is known of a ledger before its first entry. */
+export interface Starter {
+  readonly title: string;
+  readonly fruit: string | undefined;
+  readonly place: string | undefined;
+  /** Degrees north; negative in the south. */
+  readonly latitude: number | undefined;
+  readonly units: 'metric' | 'imperial' | undefined;
+  /** The season that today lies in. */
+  readonly season: number;
+}
+
+export interface StarterFile {
+  /** Relative to the ledger's folder. */
+  readonly path: string;
+  readonly text: string;
+}
+
+/** Lines end alike on every machine, so that git shows what was typed and nothing else. */
+const ATTRIBUTES = `# Line ends are the same on every machine, so that a change shows as what was typed.
+* text=auto eol=lf
+`;
+
+/**
+ * The files of a new ledger. They can be read at once, hold no entry, and teach by examples in
+ * comments that are right as they stand.
+ */
+export function starterFiles(starter: Starter): readonly StarterFile[] {
+  return [
+    { path: 'ledger.yaml', text: starterTrial(starter) },
+    { path: 'cultivars.yaml', text: starterCultivars(starter) },
+    { path: 'trees.yaml', text: starterTrees() },
+    { path: `seasons/${starter.season}.yaml`, text: starterSeason(starter) },
+    { path: '.gitattributes', text: ATTRIBUTES },
+  ];
+}

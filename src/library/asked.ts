@@ -1,0 +1,33 @@
+/** One value or several. */
+export type Some<Value> = Value | readonly Value[];
+
+/** Which part of the ledger; what is left out asks for all. In the words of the command line. */
+export interface Asked {
+  readonly season?: Some<number>;
+  /** `early`, `main`, or the ledger's word for it. */
+  readonly crop?: Some<string>;
+  /** Keys of sites. */
+  readonly site?: Some<string>;
+  /** Keys or names of cultivars. */
+  readonly cultivar?: Some<string>;
+  /** Ids of trees. */
+  readonly tree?: Some<string>;
+  /** Key of a column, with `:asc` or `:desc` behind it where wanted. */
+  readonly sort?: string;
+  /** Rows at most. */
+  readonly top?: number;
+  /** Of every interval, percent, from 50 to 99.9; 95 if left out. */
+  readonly confidence?: number;
+}
+
+/** What a row is, where that can be chosen. */
+export interface AskedRows extends Asked {
+  readonly by?: Some<'tree' | 'cultivar' | 'site' | 'season'>;
+}
+
+export interface AskedTasted extends Asked {
+  /** Ripe if left out. */
+  readonly ripeness?: Some<'under' | 'ripe' | 'over'>;
+  /** Whether the notes tell how it is computed, with sources. */
+  readonly explain?: boolean;
+}

@@ -1,0 +1,55 @@
+import { UsageError } from '../cli/exit.ts';
+import { renderJson } from '../render/json.ts';
+import { renderPageJson } from '../render/page-json.ts';
+import type { Page, Said } from '../report/page.ts';
+import { UnknownColumn } from '../report/row-order.ts';
+import type { Cell, Note, Report } from '../report/table.ts';
+import { inPlainWords } from './request-for.ts';
+
+/** A table as the commands print it with `--format json`. */
+export interface Reported extends ReportedTable {
+  /** The command, such as `yield`. */
+  readonly report: string;
+  readonly ledger: { readonly title: string };
+  /** What was asked for; can be given back as options. */
+  readonly selection: Report['selection'];
+  readonly notes: readonly Note[];
+}
+
+export interface ReportedTable {
+  readonly columns: readonly {
+    readonly key: string;
+    /** As people read it in a table's head. */
+    readonly label: string;
+    readonly unit: string | null;
+  }[];
+  /** A cell for the key of every column; numbers are not rounded, null is a figure not to be had. */
+  readonly rows: readonly Readonly<Record<string, Cell>>[];
+}
+
+/** Several things on one page, as `pomary card` prints them with `--format json`. */
+export interface ReportedPage {
+  readonly report: string;
+  readonly ledger: { readonly title: string };
+  readonly title: string;
+  readonly selection: Report['selection'];
+  /** Tables, and whatever else, by key. */
+  readonly sections: Readonly<Record<string, ReportedTable | Said>>;
+  readonly notes: readonly Note[];
+}
+
+/** The object that the command prints: by way of the same renderer, so that they cannot differ. */
+export function reported(build: () => Promise<Report>): Promise<Reported> {
+  return inPlainWords(async () => {
+    try {
+      return JSON.parse(renderJson(await build())) as Reported;
+    } catch (thrown) {
+      if (thrown instanceof UnknownColumn) throw new UsageError(thrown.message);
+      throw thrown;
+    }
+  });
+}
+
+export function reportedPage(build: () => Promise<Page>): Promise<ReportedPage> {
+  return inPlainWords(async () => JSON.parse(renderPageJson(await build())) as ReportedPage);
+}

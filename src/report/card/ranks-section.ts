@@ -1,0 +1,99 @@
+import { selectRecords } from '../../measure/crop-record.ts';
+import type { Cultivar } from '../../model/collection.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { countColumn, intervalColumns, numberColumn, textColumn } from '../columns.ts';
+import { cultivarName } from '../names.ts';
+import type { TableSection } from '../page.ts';
+import { percent, type ReportRequest } from '../report-request.ts';
+import { forPeople } from '../row-columns.ts';
+import type { Column, Report, Row } from '../table.ts';
+import { yearsInWords } from '../words.ts';
+import type { CardSources } from './card-request.ts';
+
+/** The cultivar's place among all others, by each season alone and by all of them. */
+export async function ranksSection(
+  ledger: Ledger,
+  cultivar: Cultivar,
+  request: ReportRequest,
+  rank: CardSources['rank'],
+): Promise<TableSection> {
+  const seasons = seasonsOf(ledger, request);
+  const spans = seasons.length > 1 ? [...seasons.map((year) => [year]), seasons] : [seasons];
+  const told: Row[] = [];
+  for (const span of spans) {
+    if (span.length === 0) continue;
+    const { crops } = request.selection;
+    const report = await rank(ledger, {
+      selection: { seasons: span, crops },
+      by: [],
+      confidence: request.confidence,
+    });
+    told.push(...ownRows(report, cultivarName(ledger, cultivar), yearsInWords(span, '-')));
+  }
+  const rows = told.toSorted((a, b) => cropPlace(a) - cropPlace(b));
+  const columns = ranksColumns(request.confidence);
+  return {
+    kind: 'table',
+    key: 'ranks',
+    heading: 'Rank over the years',
+    table: { columns: forPeople(columns, rows, ['season']), rows },
+    ifEmpty: 'Nothing to rank it by.',
+  };
+}
+
+/** Seasons in which anything was written down of the cultivar's crops or taste. */
+function seasonsOf(ledger: Ledger, { selection }: ReportRequest): readonly number[] {
+  const { cultivars = [], seasons = [] } = selection;
+  const borne = selectRecords(ledger, selection).map(({ season }) => season);
+  const tasted = ledger.seasons
+    .filter(({ year }) => seasons.length === 0 || seasons.includes(year))
+    .filter(({ tastings }) =>
+      tastings.some(({ samples }) =>
+        samples.some(({ tree }) => cultivars.includes(tree.cultivar.key)),
+      ),
+    )
+    .map(({ year }) => year);
+  return [...new Set([...borne, ...tasted])].toSorted((a, b) => a - b);
+}
+
+function cropPlace({ crop }: Row): number {
+  return crop === 'early' ? 0 : 1;
+}
+
+function ownRows(report: Report, name: string, season: string): readonly Row[] {
+  return report.rows
+    .filter((row) => row['cultivar'] === name)
+    .map((row) => ({
+      crop: row['crop'] ?? null,
+      season,
+      ...Object.fromEntries(QUOTED.map((key) => [key, row[key] ?? null])),
+      of: isRanked(row)
+        ? report.rows.filter((one) => one['crop'] === row['crop'] && isRanked(one)).length
+        : null,
+    }));
+}
+
+function isRanked(row: Row): boolean {
+  return (row['rank'] ?? null) !== null;
+}
+
+/** What a row takes over from the rank as it stands there. */
+const QUOTED = ['rank', 'index', 'low', 'high', 'rankLow', 'rankHigh', 'trees', 'tastings', 'why'];
+
+function ranksColumns(confidence: number): Column[] {
+  const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
+  const likely = { label: `Ranks, ${percent(confidence)} %`, drop: 0 };
+  return [
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    textColumn('season', { label: 'Season', drop: 0 }),
+    countColumn('rank', { label: 'Rank', drop: 0 }),
+    countColumn('of', { label: 'Of', drop: 0 }),
+    { ...countColumn('rankLow', likely), upTo: 'rankHigh' },
+    countColumn('rankHigh', likely),
+    index,
+    ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
+    countColumn('trees', { label: 'Trees', drop: 4 }),
+    countColumn('tastings', { label: 'Tastings', drop: 5 }),
+    textColumn('why', { label: 'Why not ranked', drop: 1 }),
+  ];
+}

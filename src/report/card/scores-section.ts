@@ -1,0 +1,61 @@
+import { plainScores } from '../../judge/plain-scores.ts';
+import { type TastedScore, tastedScores } from '../../judge/tasted-scores.ts';
+import { groupBy } from '../../measure/group-by.ts';
+import type { Selection } from '../../measure/selection.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { CROPS } from '../../model/ledger.ts';
+import { cell, countColumn, numberColumn, textColumn } from '../columns.ts';
+import type { TableSection } from '../page.ts';
+import { forPeople } from '../row-columns.ts';
+import type { Row } from '../table.ts';
+import { sentence, yearsInWords } from '../words.ts';
+
+/** Plain means of what was tasted ripe, trait by trait, for each crop and season. */
+export function scoresSection(ledger: Ledger, selection: Selection): TableSection {
+  const byCrop = groupBy(tastedScores(ledger, selection), ({ score }) => score.sample.crop);
+  const rows = CROPS.flatMap((crop) => {
+    const own = byCrop.get(crop) ?? [];
+    const single = [...groupBy(own, ({ tasting }) => tasting.season).values()];
+    return (single.length > 1 ? [...single, own] : single).map((some) => toRow(ledger, some));
+  });
+  const columns = [
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    textColumn('season', { label: 'Season', drop: 0 }),
+    ...ledger.trial.traits.map((trait) =>
+      numberColumn(trait, 1, { label: sentence(trait), drop: 0 }),
+    ),
+    countColumn('sittings', { label: 'Sittings', drop: 1 }),
+    countColumn('tasters', { label: 'Tasters', drop: 3 }),
+    countColumn('scores', { label: 'Scores', drop: 4 }),
+    numberColumn('brix', 1, { label: 'Brix', drop: 5 }),
+    numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 6 }),
+  ];
+  return {
+    kind: 'table',
+    key: 'scores',
+    heading: `How it tasted, ${ledger.trial.scale.low} to ${ledger.trial.scale.high}`,
+    table: { columns: forPeople(columns, rows, ['season']), rows },
+    ifEmpty: 'Not tasted ripe.',
+  };
+}
+
+function toRow(ledger: Ledger, tasted: readonly TastedScore[]): Row {
+  const { traits } = ledger.trial;
+  const means = plainScores(
+    traits,
+    tasted.map(({ score }) => score),
+  );
+  return {
+    crop: tasted[0]?.score.sample.crop ?? null,
+    season: yearsInWords(
+      tasted.map(({ tasting }) => tasting.season),
+      '-',
+    ),
+    ...Object.fromEntries(traits.map((trait) => [trait, cell(means.traits.get(trait))])),
+    sittings: new Set(tasted.map(({ tasting }) => tasting)).size,
+    tasters: means.tasters,
+    scores: means.scores,
+    brix: cell(means.brix),
+    eye: cell(means.eye),
+  };
+}

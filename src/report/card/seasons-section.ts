@@ -1,0 +1,106 @@
+import type { CropRecord } from '../../measure/crop-record.ts';
+import { selectRecords } from '../../measure/crop-record.ts';
+import { groupBy } from '../../measure/group-by.ts';
+import { groupRecords } from '../../measure/group-records.ts';
+import { pickCalendar } from '../../measure/ripening-figures.ts';
+import { soundnessFigures } from '../../measure/soundness-figures.ts';
+import { meanWeight } from '../../measure/weight-figures.ts';
+import { fruitPerBranch } from '../../measure/yield-figures.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import {
+  cell,
+  countColumn,
+  dateColumn,
+  intervalColumns,
+  numberColumn,
+  shareColumn,
+  textColumn,
+} from '../columns.ts';
+import { siteName } from '../names.ts';
+import type { TableSection } from '../page.ts';
+import type { ReportRequest } from '../report-request.ts';
+import { forPeople } from '../row-columns.ts';
+import type { Column, Row } from '../table.ts';
+import { yearsInWords } from '../words.ts';
+
+/**
+ * What a cultivar bore: a row for each crop, site and season, and one over the seasons of each crop
+ * and site where there are several.
+ */
+export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSection {
+  const { selection, confidence } = request;
+  const groups = groupRecords(ledger, selectRecords(ledger, selection), ['site'], true);
+  const rows = groups
+    .toSorted((a, b) => Number(a.crops[0] === 'main') - Number(b.crops[0] === 'main'))
+    .flatMap(({ records, seasons }) => {
+      const single = [...groupBy(records, ({ season }) => season).values()];
+      const all = seasons.length > 1 ? [...single, records] : single;
+      return all.map((own) => toRow(ledger, own, confidence));
+    });
+  const columns = seasonsColumns(confidence);
+  return {
+    kind: 'table',
+    key: 'seasons',
+    heading: 'What it bore',
+    table: { columns: forPeople(columns, rows, ['season']), rows },
+    ifEmpty: 'No counts, picks or drops of it.',
+  };
+}
+
+function seasonsColumns(confidence: number): Column[] {
+  const perBranch = numberColumn('fruitPerBranch', 2, { label: 'Fruit/branch', drop: 0 });
+  const weight = numberColumn('meanWeight', 1, { label: 'Mean weight', unit: 'g', drop: 0 });
+  const sound = shareColumn('soundShare', 0, { label: 'Sound', drop: 1 });
+  /** Three columns would otherwise be headed by the same words. */
+  const interval = (of: Column) =>
+    intervalColumns(of, [`${of.key}Low`, `${of.key}High`], confidence, 9).map((end) => ({
+      ...end,
+      label: `${of.label}, ${end.label}`,
+    }));
+  return [
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    textColumn('site', { label: 'Site', drop: 0 }),
+    textColumn('season', { label: 'Season', drop: 0 }),
+    countColumn('trees', { label: 'Trees', drop: 4 }),
+    countColumn('load', { label: 'Load', unit: 'fruit', drop: 3 }),
+    perBranch,
+    ...interval(perBranch),
+    countColumn('picked', { label: 'Picked', unit: 'fruit', drop: 8 }),
+    weight,
+    ...interval(weight),
+    sound,
+    ...interval(sound),
+    dateColumn('first', { label: 'First pick', drop: 2 }),
+    dateColumn('p50', { label: 'Half picked', drop: 6 }),
+    dateColumn('last', { label: 'Last pick', drop: 7 }),
+  ];
+}
+
+/** Days of several seasons make no calendar. */
+function toRow(ledger: Ledger, records: readonly CropRecord[], confidence: number): Row {
+  const seasons = [...new Set(records.map(({ season }) => season))];
+  const perBranch = fruitPerBranch(records, confidence);
+  const weight = meanWeight(records, confidence);
+  const sound = soundnessFigures(records, confidence);
+  const calendar = seasons.length === 1 ? pickCalendar(records) : undefined;
+  return {
+    crop: records[0]?.crop ?? null,
+    site: siteName(ledger, records[0]?.site ?? ''),
+    season: yearsInWords(seasons, '-'),
+    trees: new Set(records.map(({ tree }) => tree)).size,
+    load: records.reduce((sum, { load }) => sum + load.fruit, 0),
+    fruitPerBranch: cell(perBranch?.value),
+    fruitPerBranchLow: cell(perBranch?.low),
+    fruitPerBranchHigh: cell(perBranch?.high),
+    picked: sound.fruit,
+    meanWeight: cell(weight?.value),
+    meanWeightLow: cell(weight?.low),
+    meanWeightHigh: cell(weight?.high),
+    soundShare: cell(sound.share),
+    soundShareLow: cell(sound.low),
+    soundShareHigh: cell(sound.high),
+    first: cell(calendar?.first),
+    p50: cell(calendar?.p50),
+    last: cell(calendar?.last),
+  };
+}

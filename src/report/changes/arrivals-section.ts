@@ -1,0 +1,85 @@
+import type { Tree } from '../../model/collection.ts';
+import type { Ledger, Season } from '../../model/ledger.ts';
+import { cultivarName } from '../names.ts';
+import type { Line, LinesSection } from '../page.ts';
+import { counted, listed } from '../words.ts';
+
+/** Trees and cultivars that have entries in one of two seasons only. */
+export function arrivalsSection(ledger: Ledger, before: number, after: number): LinesSection {
+  const former = treesIn(ledger, before);
+  const latter = treesIn(ledger, after);
+  const newTrees = [...latter].filter((tree) => !former.has(tree));
+  const goneTrees = [...former].filter((tree) => !latter.has(tree));
+  const newCultivars = cultivarsOnlyIn(latter, former);
+  const goneCultivars = cultivarsOnlyIn(former, latter);
+  const names = (keys: readonly string[]) =>
+    listed(
+      keys.map((key) => nameOf(ledger, key)),
+      MOST_NAMES,
+    );
+  const lines: readonly Line[] = [
+    { lead: 'New cultivars', text: names(newCultivars) },
+    { lead: 'Cultivars gone', text: names(goneCultivars) },
+    { lead: 'New trees', text: newTrees.map((tree) => treeWords(ledger, tree)).join('; ') },
+    {
+      lead: 'Trees gone',
+      text: goneTrees
+        .map((tree) => `${treeWords(ledger, tree)}, ${whyGone(tree, after)}`)
+        .join('; '),
+    },
+  ].filter(({ text }) => text !== '');
+  const same = `The same ${counted(latter.size, 'tree')} as in ${before} have entries in ${after}.`;
+  return {
+    kind: 'lines',
+    key: 'arrivals',
+    heading: 'New and gone',
+    lines: lines.length > 0 ? lines : [{ lead: '', text: same }],
+    says: {
+      newCultivars,
+      goneCultivars,
+      newTrees: newTrees.map(({ id, cultivar }) => ({ tree: id, cultivar: cultivar.key })),
+      goneTrees: goneTrees.map(({ id, cultivar, removed }) => ({
+        tree: id,
+        cultivar: cultivar.key,
+        removed: removed?.text ?? null,
+      })),
+    },
+  };
+}
+
+const MOST_NAMES = 12;
+
+/** Trees with any entry in a season, in the ledger's order. */
+function treesIn(ledger: Ledger, year: number): ReadonlySet<Tree> {
+  const seen = new Set(
+    ledger.seasons.filter((season) => season.year === year).flatMap((season) => treesOf(season)),
+  );
+  return new Set([...ledger.trees.values()].filter((tree) => seen.has(tree)));
+}
+
+function treesOf({ counts, picks, drops, growth, tastings, events }: Season): readonly Tree[] {
+  return [
+    ...[...counts, ...picks, ...drops, ...growth].map(({ tree }) => tree),
+    ...tastings.flatMap(({ samples }) => samples.map(({ tree }) => tree)),
+    ...events.flatMap(({ target }) => (target.kind === 'tree' ? [target.tree] : [])),
+  ];
+}
+
+function cultivarsOnlyIn(trees: ReadonlySet<Tree>, others: ReadonlySet<Tree>): readonly string[] {
+  const there = new Set([...others].map(({ cultivar }) => cultivar.key));
+  const here = new Set([...trees].map(({ cultivar }) => cultivar.key));
+  return [...here].filter((key) => !there.has(key));
+}
+
+function nameOf(ledger: Ledger, key: string): string {
+  const cultivar = ledger.cultivars.get(key);
+  return cultivar === undefined ? key : cultivarName(ledger, cultivar);
+}
+
+function treeWords(ledger: Ledger, { id, cultivar }: Tree): string {
+  return `${id} (${cultivarName(ledger, cultivar)})`;
+}
+
+function whyGone({ removed }: Tree, year: number): string {
+  return removed === undefined ? `no entry in ${year}` : `removed ${removed.text}`;
+}

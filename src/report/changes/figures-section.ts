@@ -1,0 +1,73 @@
+import type { FigureMove, MovedFigure } from '../../judge/figure-moves.ts';
+import { CROPS } from '../../model/ledger.ts';
+import { cell, countColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
+import { cultivarName } from '../names.ts';
+import type { TableSection } from '../page.ts';
+import { forPeople } from '../row-columns.ts';
+import type { Column, Row } from '../table.ts';
+import type { Comparison } from './comparison.ts';
+
+export const FIGURE_NAMES: Readonly<Record<MovedFigure, string>> = {
+  fruitPerBranch: 'Fruit per branch',
+  meanWeight: 'Mean fruit weight',
+  soundShare: 'Share of sound fruit',
+};
+
+/** One figure of the cultivars where it moved most, crops apart. */
+export function figureSection(
+  comparison: Comparison,
+  figure: MovedFigure,
+  moves: readonly FigureMove[],
+  ifEmpty: string,
+): TableSection {
+  const shown = CROPS.flatMap((crop) =>
+    moves.filter((move) => move.crop === crop).slice(0, comparison.top),
+  );
+  const rows = shown.map(
+    (move): Row => ({
+      cultivar: nameOf(comparison, move.cultivar),
+      crop: move.crop,
+      before: cell(move.before),
+      after: cell(move.after),
+      change: cell(move.change),
+      relative: cell(move.relative),
+      trees: move.trees,
+    }),
+  );
+  return {
+    kind: 'table',
+    key: figure,
+    heading: FIGURE_NAMES[figure],
+    table: { columns: forPeople(figureColumns(comparison, figure), rows, []), rows },
+    ifEmpty,
+  };
+}
+
+export function nameOf({ before, after }: Comparison, key: string): string {
+  for (const { ledger } of [after, before]) {
+    const cultivar = ledger.cultivars.get(key);
+    if (cultivar !== undefined) return cultivarName(ledger, cultivar);
+  }
+  return key;
+}
+
+function figureColumns({ before, after }: Comparison, figure: MovedFigure): readonly Column[] {
+  const column = (key: string, label: string) => {
+    const looks = { label, drop: 0 };
+    if (figure === 'soundShare') return shareColumn(key, 0, looks);
+    return figure === 'meanWeight'
+      ? numberColumn(key, 1, { ...looks, unit: 'g' })
+      : numberColumn(key, 2, looks);
+  };
+  const relative = shareColumn('relative', 0, { label: 'Change', drop: 1 });
+  return [
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    column('before', before.label),
+    column('after', after.label),
+    column('change', figure === 'soundShare' ? 'Change, points' : 'Change'),
+    // Percent of a percentage only confuses people.
+    figure === 'soundShare' ? { ...relative, machineOnly: true } : relative,
+    countColumn('trees', { label: 'Trees', drop: 0 }),
+  ];
+}

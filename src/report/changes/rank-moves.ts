@@ -1,0 +1,147 @@
+import { CROPS } from '../../model/ledger.ts';
+import { countColumn, numberColumn, textColumn } from '../columns.ts';
+import { cultivarName } from '../names.ts';
+import type { TableSection } from '../page.ts';
+import { forPeople } from '../row-columns.ts';
+import type { Cell, Column, Row } from '../table.ts';
+import type { Comparison, Side } from './comparison.ts';
+
+/** The rank of one cultivar's crop, before and after. */
+export interface RankMove {
+  /** Key. */
+  readonly cultivar: string;
+  readonly name: string;
+  readonly crop: string;
+  readonly before: Row | undefined;
+  readonly after: Row | undefined;
+  /** Places won; negative if lost; undefined unless it is ranked both times. */
+  readonly places: number | undefined;
+}
+
+/** Ranks of both sides, crops apart, and within a crop the longest way first. */
+export async function rankMoves(comparison: Comparison): Promise<readonly RankMove[]> {
+  const befores = await rankRows(comparison, comparison.before);
+  const afters = await rankRows(comparison, comparison.after);
+  const keys = [...new Set([...afters.keys(), ...befores.keys()])];
+  return keys
+    .map((key): RankMove => {
+      const before = befores.get(key);
+      const after = afters.get(key);
+      const [from, to] = [numberIn(before?.row, 'rank'), numberIn(after?.row, 'rank')];
+      return {
+        cultivar: after?.cultivar ?? before?.cultivar ?? '',
+        name: after?.name ?? before?.name ?? '',
+        crop: String((after ?? before)?.row['crop'] ?? ''),
+        before: before?.row,
+        after: after?.row,
+        places: from === undefined || to === undefined ? undefined : from - to,
+      };
+    })
+    .toSorted((a, b) => cropPlace(a) - cropPlace(b) || way(b) - way(a));
+}
+
+function cropPlace({ crop }: RankMove): number {
+  return crop === 'early' ? 0 : 1;
+}
+
+function way({ places = 0 }: RankMove): number {
+  return Math.abs(places);
+}
+
+interface Told {
+  readonly cultivar: string;
+  readonly name: string;
+  readonly row: Row;
+}
+
+async function rankRows(
+  { rank, confidence }: Comparison,
+  { ledger, selection }: Side,
+): Promise<ReadonlyMap<string, Told>> {
+  const report = await rank(ledger, { selection, by: [], confidence });
+  const keys = new Map(
+    [...ledger.cultivars.values()].map((one) => [cultivarName(ledger, one), one.key]),
+  );
+  return new Map(
+    report.rows.map((row) => {
+      const name = String(row['cultivar'] ?? '');
+      const cultivar = keys.get(name) ?? name;
+      return [`${row['crop']} ${cultivar}`, { cultivar, name, row }];
+    }),
+  );
+}
+
+export function numberIn(row: Row | undefined, key: string): number | undefined {
+  const value = row?.[key];
+  return typeof value === 'number' ? value : undefined;
+}
+
+/** Whether rank or index differ, in either direction or by being there at all. */
+export function isMoved({ before, after }: RankMove): boolean {
+  return ['rank', 'index'].some((key) => numberIn(before, key) !== numberIn(after, key));
+}
+
+/** The table of some moves; `extra` cells stand behind the others. */
+export function rankMovesSection(
+  { before, after, top }: Comparison,
+  moves: readonly RankMove[],
+  ifEmpty: string,
+  extra: readonly (readonly [Column, (move: RankMove) => Cell])[] = [],
+): TableSection {
+  const rows = firstOfEach(moves, top).map((move): Row => {
+    const index = [numberIn(move.before, 'index'), numberIn(move.after, 'index')] as const;
+    return {
+      cultivar: move.name,
+      crop: move.crop,
+      rankBefore: numberIn(move.before, 'rank') ?? null,
+      rankAfter: numberIn(move.after, 'rank') ?? null,
+      places: move.places ?? null,
+      moved: movedWords(move),
+      indexBefore: index[0] ?? null,
+      indexAfter: index[1] ?? null,
+      indexChange: index[0] === undefined || index[1] === undefined ? null : index[1] - index[0],
+      apart: isApart(move),
+      ...Object.fromEntries(extra.map(([column, cellOf]) => [column.key, cellOf(move)])),
+    };
+  });
+  const columns: readonly Column[] = [
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    countColumn('rankBefore', { label: `Rank ${before.label}`, drop: 0 }),
+    countColumn('rankAfter', { label: `Rank ${after.label}`, drop: 0 }),
+    { ...countColumn('places', { label: 'Places', drop: 9 }), machineOnly: true },
+    textColumn('moved', { label: 'Moved', drop: 0 }),
+    numberColumn('indexBefore', 2, { label: `Index ${before.label}`, drop: 2 }),
+    numberColumn('indexAfter', 2, { label: `Index ${after.label}`, drop: 2 }),
+    numberColumn('indexChange', 2, { label: 'Index change', drop: 3 }),
+    textColumn('apart', { label: 'Intervals apart', drop: 1 }),
+    ...extra.map(([column]) => column),
+  ];
+  return {
+    kind: 'table',
+    key: 'ranks',
+    heading: 'Ranks',
+    table: { columns: forPeople(columns, rows, []), rows },
+    ifEmpty,
+  };
+}
+
+function firstOfEach(moves: readonly RankMove[], top: number): readonly RankMove[] {
+  return CROPS.flatMap((crop) => moves.filter((move) => move.crop === crop).slice(0, top));
+}
+
+function movedWords({ before, after, places }: RankMove): string {
+  if (places !== undefined) {
+    return places === 0 ? 'same place' : `${places > 0 ? 'up' : 'down'} ${Math.abs(places)}`;
+  }
+  if (numberIn(after, 'rank') !== undefined) return 'newly ranked';
+  return numberIn(before, 'rank') === undefined ? 'not ranked' : 'not ranked after';
+}
+
+/** Whether the intervals of the two ranks have nothing in common; null where there are none. */
+export function isApart({ before, after }: RankMove): boolean | null {
+  const [low, high] = [numberIn(before, 'rankLow'), numberIn(before, 'rankHigh')];
+  const [newLow, newHigh] = [numberIn(after, 'rankLow'), numberIn(after, 'rankHigh')];
+  if (low === undefined || high === undefined) return null;
+  return newLow === undefined || newHigh === undefined ? null : newLow > high || newHigh < low;
+}

@@ -1,0 +1,128 @@
+import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
+import { countColumn } from '../columns.ts';
+import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
+import type { LinesSection, Page } from '../page.ts';
+import { selectionWords } from '../report-request.ts';
+import { counted } from '../words.ts';
+import { compareEntries, type EntryChange } from './compare-entries.ts';
+import type { Comparison } from './comparison.ts';
+import { entriesSection } from './entries-section.ts';
+import { FIGURE_NAMES, figureSection } from './figures-section.ts';
+import { ledgerEntries } from './ledger-entries.ts';
+import { allFigureMoves, type MovesByFigure } from './moved-sections.ts';
+import { isMoved, type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
+
+/** A state of the ledger's files. */
+export interface Revision {
+  /** In words: a commit with its day and subject, or the files as they are. */
+  readonly words: string;
+  /** Name of the commit; null for the files as they are. */
+  readonly commit: string | null;
+}
+
+/** What is different between two states of the files, and which ranks and figures moved by it. */
+export async function revisionChanges(
+  comparison: Comparison,
+  since: Revision,
+  until: Revision,
+): Promise<Page> {
+  const { ledger, selection } = comparison.after;
+  const changes = compareEntries(ledgerEntries(comparison.before.ledger), ledgerEntries(ledger));
+  const ranks = (await rankMoves(comparison)).filter(isMoved);
+  const moves = changedOnly(allFigureMoves(comparison, false));
+  const touched = changesByCultivar(changes);
+  const own = countColumn('entries', { label: 'Own entries changed', drop: 4 });
+  const moved = MOVED_FIGURES.filter((figure) => (moves.get(figure) ?? []).length > 0);
+  return {
+    report: 'changes',
+    title: `Since ${comparison.before.label}`,
+    ledgerTitle: ledger.trial.title,
+    selection: {
+      ...selectionWords({ selection, by: [], confidence: comparison.confidence }, []),
+      since: comparison.before.label,
+      until: comparison.after.label,
+      top: comparison.top,
+    },
+    sections: [
+      inShort(since, until, changes, ranks, moves),
+      entriesSection(changes, comparison),
+      rankMovesSection(comparison, ranks, 'No rank and no index moved.', [
+        [own, ({ cultivar }) => touched.get(cultivar) ?? 0],
+      ]),
+      ...moved.map((figure) => figureSection(comparison, figure, moves.get(figure) ?? [], '')),
+    ],
+    notes: notesInOrder([
+      cropWordsNote(ledger),
+      note(
+        'method',
+        'Entries are compared by what they say, not by how they are written: their order, quotes and units do not matter. One of the same tree, crop and day counts as altered.',
+      ),
+      note(
+        'method',
+        'Ranks and figures: by all entries that the selection asks for, then and now.',
+      ),
+      ranks.some(({ cultivar }) => !touched.has(cultivar))
+        ? note(
+            'evidence',
+            'A rank can move although no entry of the cultivar changed: others overtook it, or a setting changed.',
+          )
+        : undefined,
+      note('evidence', `At most ${comparison.top} rows of each crop are shown; --top shows more.`),
+    ]),
+  };
+}
+
+function changedOnly(moves: MovesByFigure): MovesByFigure {
+  const isChanged = ({ before, after }: FigureMove) => before !== after;
+  return new Map([...moves].map(([figure, own]) => [figure, own.filter(isChanged)]));
+}
+
+/** How many changed entries may touch a cultivar's figures. */
+function changesByCultivar(changes: readonly EntryChange[]): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const { entry } of changes) {
+    if (entry.cultivar !== undefined) {
+      counts.set(entry.cultivar, (counts.get(entry.cultivar) ?? 0) + 1);
+    }
+  }
+  return counts;
+}
+
+function inShort(
+  since: Revision,
+  until: Revision,
+  changes: readonly EntryChange[],
+  ranks: readonly RankMove[],
+  moves: MovesByFigure,
+): LinesSection {
+  const number = (what: EntryChange['what']) => changes.filter((one) => one.what === what).length;
+  const tally = { added: number('added'), removed: number('removed'), altered: number('altered') };
+  const places = ranks.filter(({ places }) => places !== 0).length;
+  const figures = MOVED_FIGURES.flatMap((figure) => {
+    const count = moves.get(figure)?.length ?? 0;
+    return count === 0 ? [] : [`${FIGURE_NAMES[figure].toLowerCase()} (${count})`];
+  });
+  const entries = `${counted(tally.added, 'entry', 'entries')} added, ${tally.removed} removed, ${tally.altered} altered`;
+  return {
+    kind: 'lines',
+    key: 'inShort',
+    heading: 'In short',
+    lines: [
+      { lead: 'From', text: since.words },
+      { lead: 'To', text: until.words },
+      { lead: 'Entries', text: entries },
+      {
+        lead: 'Ranks',
+        text: `${counted(places, 'place')} moved, ${counted(ranks.length, 'index', 'indexes')} changed`,
+      },
+      {
+        lead: 'Figures',
+        text:
+          figures.length === 0
+            ? 'none changed'
+            : `changed: ${figures.join(', ')}; a cultivar counts once for each crop`,
+      },
+    ],
+    says: { since: { ...since }, until: { ...until }, ...tally },
+  };
+}

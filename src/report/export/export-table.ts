@@ -1,0 +1,79 @@
+import type { Ledger } from '../../model/ledger.ts';
+import type { Cell, Row } from '../table.ts';
+
+/** What the values of a column are: `date` is YYYY-MM-DD, `integer` and `number` bare figures. */
+export type FieldKind = 'text' | 'date' | 'integer' | 'number' | 'boolean';
+
+/** A column of an exported table; keys and kinds are stable. */
+export interface ExportColumn {
+  readonly key: string;
+  readonly kind: FieldKind;
+  readonly unit?: string;
+  readonly about: string;
+  /** The column of another table that holds every value of this one. */
+  readonly refersTo?: string;
+}
+
+/** A table that other programs load: one row an observation. */
+export interface ExportTable {
+  readonly name: string;
+  readonly about: string;
+  readonly columns: readonly ExportColumn[];
+  rows(ledger: Ledger): readonly Row[];
+}
+
+/** A column with where its value comes from. */
+export interface Field<Thing> extends ExportColumn {
+  of(thing: Thing, ledger: Ledger): Cell | undefined;
+}
+
+export function defineTable<Thing>(
+  name: string,
+  about: string,
+  things: (ledger: Ledger) => Iterable<Thing>,
+  fields: readonly Field<Thing>[],
+): ExportTable {
+  return {
+    name,
+    about,
+    columns: fields.map(({ of, ...column }) => column),
+    rows: (ledger) =>
+      [...things(ledger)].map((thing) =>
+        Object.fromEntries(fields.map((field) => [field.key, field.of(thing, ledger) ?? null])),
+      ),
+  };
+}
+
+/** A field without its source. */
+type Sketch = Omit<ExportColumn, 'kind'>;
+
+/** The key of a column and what it holds, with its unit or what it refers to where it has one. */
+export function column(
+  key: string,
+  about: string,
+  more: { readonly unit?: string; readonly refersTo?: string } = {},
+): Sketch {
+  return { key, about, ...more };
+}
+
+type Source<Thing, Value> = (thing: Thing, ledger: Ledger) => Value | undefined;
+
+export function text<Thing>(sketch: Sketch, of: Source<Thing, string>): Field<Thing> {
+  return { ...sketch, kind: 'text', of };
+}
+
+export function day<Thing>(sketch: Sketch, of: Source<Thing, string>): Field<Thing> {
+  return { ...sketch, kind: 'date', of };
+}
+
+export function whole<Thing>(sketch: Sketch, of: Source<Thing, number>): Field<Thing> {
+  return { ...sketch, kind: 'integer', of };
+}
+
+export function figure<Thing>(sketch: Sketch, of: Source<Thing, number>): Field<Thing> {
+  return { ...sketch, kind: 'number', of };
+}
+
+export function yesOrNo<Thing>(sketch: Sketch, of: Source<Thing, boolean>): Field<Thing> {
+  return { ...sketch, kind: 'boolean', of };
+}

@@ -1,0 +1,40 @@
+import { collectionTables } from './collection-tables.ts';
+import { column, defineTable, type ExportColumn, type ExportTable, text } from './export-table.ts';
+import { figuresTable } from './figures-table.ts';
+import { harvestTables } from './harvest-tables.ts';
+import { tastingTables } from './tasting-tables.ts';
+import { treeTables } from './tree-tables.ts';
+
+const told: readonly ExportTable[] = [
+  ...harvestTables,
+  ...tastingTables,
+  ...treeTables,
+  ...collectionTables,
+  figuresTable,
+];
+
+interface Described {
+  readonly table: ExportTable;
+  readonly own: ExportColumn;
+}
+
+/** The tables told about in a table, so that a folder of them explains itself. */
+const columnsTable = defineTable<Described>(
+  'columns',
+  'What the columns of all tables hold.',
+  () => told.flatMap((table) => table.columns.map((own) => ({ table, own }))),
+  [
+    text(column('tableName', 'Table.'), ({ table }) => table.name),
+    text(column('columnName', 'Column.'), ({ own }) => own.key),
+    text(column('kind', 'text, date, integer, number or boolean.'), ({ own }) => own.kind),
+    text(column('unit', 'Unit.'), ({ own }) => own.unit),
+    text(
+      column('refersTo', 'Table and column that hold every value of this one.'),
+      ({ own }) => own.refersTo,
+    ),
+    text(column('about', 'What it holds.'), ({ own }) => own.about),
+  ],
+);
+
+/** Every table that can be exported. */
+export const exportTables: readonly ExportTable[] = [...told, columnsTable];

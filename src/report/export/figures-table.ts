@@ -1,0 +1,103 @@
+import { type CropRecord, cropRecords } from '../../measure/crop-record.ts';
+import { type RipeningFigures, ripeningFigures } from '../../measure/ripening-figures.ts';
+import { type SoundnessFigures, soundnessFigures } from '../../measure/soundness-figures.ts';
+import { meanWeight } from '../../measure/weight-figures.ts';
+import { type YieldFigures, yieldFigures } from '../../measure/yield-figures.ts';
+import { DEFECTS } from '../../model/entries.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { cropField, cultivarField, seasonField, treeField } from './entry-fields.ts';
+import { column, day, defineTable, figure, text, whole, yesOrNo } from './export-table.ts';
+
+/** All that the reports compute of one crop of one tree in one season. */
+interface Figures {
+  readonly record: CropRecord;
+  readonly borne: YieldFigures;
+  readonly soundness: SoundnessFigures;
+  readonly ripening: RipeningFigures | undefined;
+}
+
+/** Of the intervals, which the table leaves out: one tree has none. */
+const CONFIDENCE = 0.95;
+
+function computed(ledger: Ledger): readonly Figures[] {
+  return cropRecords(ledger).map((record) => ({
+    record,
+    borne: yieldFigures(ledger, [record], {
+      confidence: CONFIDENCE,
+      trunkSeason: record.season,
+    }),
+    soundness: soundnessFigures([record], CONFIDENCE),
+    ripening: ripeningFigures(ledger, [record], record.season),
+  }));
+}
+
+export const figuresTable = defineTable<Figures>(
+  'figures',
+  'What the reports compute of one crop of one tree in one season.',
+  computed,
+  [
+    seasonField(({ record }) => record.season),
+    treeField(({ record }) => record.tree),
+    cultivarField(({ record }) => record.tree),
+    text(
+      column('site', 'Where the tree stood when the load was counted.', { refersTo: 'sites.site' }),
+      ({ record }) => record.site,
+    ),
+    cropField(({ record }) => record.crop),
+    whole(column('load', 'Fruit set.'), ({ borne }) => borne.load),
+    yesOrNo(
+      column('counted', 'Whether a count was made; without one the load may be too low.'),
+      ({ record }) => record.counted,
+    ),
+    whole(column('branches', 'Branches, where counted.'), ({ borne }) => borne.branches),
+    figure(
+      column('fruitPerBranch', 'Load / branches.'),
+      ({ borne }) => borne.fruitPerBranch?.value,
+    ),
+    whole(column('picked', 'Fruit picked.'), ({ borne }) => borne.picked),
+    figure(column('pickedShare', 'Fruit picked / load, 0 to 1.'), ({ borne }) => borne.pickedShare),
+    whole(column('dropped', 'Fruit lost before picking.'), ({ record }) => record.dropped),
+    figure(
+      column('pickedWeight', 'All fruit picked; blank where a part is not known.', { unit: 'g' }),
+      ({ borne }) => borne.pickedWeight,
+    ),
+    whole(
+      column('weighed', 'Fruit that the mean weight rests on.'),
+      ({ record }) => record.weights.counted.fruit,
+    ),
+    figure(
+      column('meanWeight', 'Weight / fruit.', { unit: 'g' }),
+      ({ record }) => meanWeight([record], CONFIDENCE)?.value,
+    ),
+    figure(
+      column('weightPerBranch', 'Picked weight / branches.', { unit: 'g' }),
+      ({ borne }) => borne.weightPerBranch,
+    ),
+    ...DEFECTS.map((defect) =>
+      whole<Figures>(
+        column(defect, 'Fruit whose worst defect this was.'),
+        ({ soundness }) => soundness.defects[defect],
+      ),
+    ),
+    whole(column('sound', 'Fruit without a defect.'), ({ soundness }) => soundness.sound),
+    figure(column('soundShare', 'Sound / picked, 0 to 1.'), ({ soundness }) => soundness.share),
+    day(column('firstPick', 'First day of picking.'), ({ ripening }) => ripening?.first),
+    day(column('halfPicked', 'First day by which half was in.'), ({ ripening }) => ripening?.p50),
+    day(column('lastPick', 'Last day of picking.'), ({ ripening }) => ripening?.last),
+    figure(
+      column('degreeDays', 'To the half-picked day, from the first day of the season.', {
+        unit: 'degC d',
+      }),
+      ({ ripening }) =>
+        ripening?.degreeDays.known === true ? ripening.degreeDays.degreeDays : undefined,
+    ),
+    figure(
+      column('shareBeforeFrost', 'Fruit picked by the first frost / load, 0 to 1.'),
+      ({ ripening }) => ripening?.shareBeforeFrost,
+    ),
+    figure(
+      column('trunkArea', 'By the latest girth up to the end of the season.', { unit: 'cm2' }),
+      ({ borne }) => borne.trunkArea,
+    ),
+  ],
+);

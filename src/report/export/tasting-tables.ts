@@ -1,0 +1,131 @@
+import type { Order, Sample, Score, Tasting } from '../../model/entries.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { siteOn } from '../../model/standing.ts';
+import {
+  cropField,
+  cultivarField,
+  datedFields,
+  entryField,
+  type Placed,
+  placed,
+  remarkFields,
+  treeField,
+} from './entry-fields.ts';
+import { column, defineTable, type Field, figure, text, whole } from './export-table.ts';
+
+const TASTINGS = 'tastings.entry';
+
+function sittings(ledger: Ledger): readonly Placed<Tasting>[] {
+  return placed(ledger, 'tasting', ({ tastings }) => tastings);
+}
+
+const tastings = defineTable<Placed<Tasting>>('tastings', 'Each sitting.', sittings, [
+  entryField(),
+  ...datedFields<Placed<Tasting>>(),
+  whole(column('samples', 'Samples on the table.'), ({ entry }) => entry.samples.length),
+  ...remarkFields<Placed<Tasting>>(),
+]);
+
+interface Tasted extends Placed<Tasting> {
+  readonly sample: Sample;
+}
+
+function samplesOf(ledger: Ledger): readonly Tasted[] {
+  return sittings(ledger).flatMap((sitting) =>
+    sitting.entry.samples.map((sample) => ({ ...sitting, sample })),
+  );
+}
+
+/** Id of a sample: that of its tasting, and its number there. */
+function sampleId({ id, entry, sample }: Tasted): string {
+  return `${id.replace('tasting', 'sample')}-${entry.samples.indexOf(sample) + 1}`;
+}
+
+function sampleFields<Thing extends Tasted>(): readonly Field<Thing>[] {
+  return [
+    text(column('sample', 'Id of the sample.', { refersTo: 'samples.sample' }), sampleId),
+    entryField<Thing>(TASTINGS),
+    ...datedFields<Thing>(),
+    treeField(({ sample }) => sample.tree),
+    cultivarField(({ sample }) => sample.tree),
+    cropField(({ sample }) => sample.crop),
+  ];
+}
+
+const samples = defineTable<Tasted>('samples', 'What was tasted.', samplesOf, [
+  text(column('sample', 'Id.'), sampleId),
+  ...sampleFields<Tasted>().slice(1),
+  text(
+    column('site', 'Where the tree stood that day.', { refersTo: 'sites.site' }),
+    ({ entry, sample }, ledger) => siteOn(ledger, sample.tree, entry.on),
+  ),
+  text(column('label', 'How the score sheets call it.'), ({ sample }) => sample.label),
+  text(
+    column('ripeness', 'under, ripe or over; blank counts as ripe.'),
+    ({ sample }) => sample.ripeness,
+  ),
+  figure(column('brix', 'Soluble solids.', { unit: 'degBrix' }), ({ sample }) => sample.brix),
+  figure(column('eye', "Width of the fig's eye.", { unit: 'mm' }), ({ sample }) => sample.eye),
+  text(column('note', 'Note, as written.'), ({ sample }) => sample.note),
+  text(column('photo', 'Path of a picture inside the ledger.'), ({ sample }) => sample.photo),
+]);
+
+interface Scored extends Tasted {
+  readonly score: Score;
+}
+
+const scores = defineTable<Scored>(
+  'scores',
+  'Each score of a taster for a trait of a sample.',
+  (ledger) =>
+    sittings(ledger).flatMap((sitting) =>
+      sitting.entry.scores.map((score) => ({ ...sitting, sample: score.sample, score })),
+    ),
+  [
+    ...sampleFields<Scored>(),
+    text(
+      column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
+      ({ score }) => score.taster.key,
+    ),
+    text(column('trait', 'Trait.'), ({ score }) => score.trait),
+    figure(column('score', "On the ledger's scale."), ({ score }) => score.value),
+  ],
+);
+
+interface Ordered extends Tasted {
+  readonly order: Order;
+  readonly place: number;
+}
+
+/** Places as in a race: after two in the second place comes the fourth. */
+function places(sitting: Placed<Tasting>, order: Order): readonly Ordered[] {
+  let before = 0;
+  return order.ranks.flatMap((tied) => {
+    const place = before + 1;
+    before += tied.length;
+    return tied.map((sample) => ({ ...sitting, sample, order, place }));
+  });
+}
+
+const orders = defineTable<Ordered>(
+  'orders',
+  'The place of each sample in the best-first order of a taster.',
+  (ledger) =>
+    sittings(ledger).flatMap((sitting) =>
+      sitting.entry.orders.flatMap((order) => places(sitting, order)),
+    ),
+  [
+    ...sampleFields<Ordered>(),
+    text(
+      column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
+      ({ order }) => order.taster.key,
+    ),
+    whole(
+      column('place', 'Place, 1 the best; after two in place 2 comes place 4.'),
+      ({ place }) => place,
+    ),
+    whole(column('orderSize', 'Samples in the order.'), ({ order }) => order.ranks.flat().length),
+  ],
+);
+
+export const tastingTables = [tastings, samples, scores, orders];

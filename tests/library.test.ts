@@ -1,0 +1,193 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { WALL_AND_GLASS } from './support/wall-and-glass.ts';
+
+// The built package as another program has it: installed in a folder of its own, imported by name.
+
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+let folder = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'pomary-library-'));
+  mkdirSync(join(folder, 'node_modules'));
+  symlinkSync(ROOT, join(folder, 'node_modules/pomary'), 'dir');
+  for (const [path, text] of Object.entries(WALL_AND_GLASS)) {
+    mkdirSync(join(folder, 'trial/seasons'), { recursive: true });
+    writeFileSync(join(folder, 'trial', path), text);
+  }
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function node(...args: readonly string[]) {
+  const env = { PATH: process.env['PATH'] ?? '' };
+  return spawnSync(process.execPath, args, { cwd: folder, env, encoding: 'utf8' });
+}
+
+/** What a small program prints as JSON. */
+function printedBy(program: string): unknown {
+  writeFileSync(join(folder, 'program.mjs'), program);
+  const { stdout, stderr } = node('program.mjs');
+  expect(stderr).toBe('');
+  return JSON.parse(stdout);
+}
+
+function printedByCommand(...argv: readonly string[]): unknown {
+  const { stdout, stderr } = node(
+    `${ROOT}/bin/pomary.js`,
+    '--ledger',
+    'trial',
+    ...argv,
+    '--format',
+    'json',
+  );
+  expect(stderr).toBe('');
+  return JSON.parse(stdout);
+}
+
+describe('the library gives what the command prints', () => {
+  test.each([
+    ['yields(ledger)', ['yield']],
+    ['yields(ledger, { by: ["cultivar", "season"] })', ['yield', '--by', 'cultivar,season']],
+    [
+      'weights(ledger, { season: 2025, confidence: 90 })',
+      ['weights', '--season', '2025', '--confidence', '90'],
+    ],
+    ['crops(ledger, { tree: ["A1", "S1"] })', ['crops', '--tree', 'A1', '--tree', 'S1']],
+    ['soundness(ledger, { site: "yard" })', ['soundness', '--site', 'yard']],
+    [
+      'soundness(ledger, { after: "water", within: 5 })',
+      ['soundness', '--after', 'water', '--within', '5'],
+    ],
+    ['ripening(ledger, { crop: "main" })', ['ripening', '--crop', 'main']],
+    [
+      'scores(ledger, { trait: "flavour", ripeness: ["ripe", "over"] })',
+      ['scores', '--trait', 'flavour', '--ripeness', 'ripe', '--ripeness', 'over'],
+    ],
+    [
+      'preference(ledger, { from: "both", prior: 1 })',
+      ['preference', '--from', 'both', '--prior', '1'],
+    ],
+    ['compare(ledger, "Slate Quay", "amber-lantern")', ['compare', 'Slate Quay', 'amber-lantern']],
+    ['rank(ledger)', ['rank']],
+    [
+      'rank(ledger, { season: [2025, 2026], top: 1, seed: 4, sort: "index:asc" })',
+      ['rank', '--season', '2025..2026', '--top', '1', '--seed', '4', '--sort', 'index:asc'],
+    ],
+    ['verdict(ledger)', ['verdict']],
+    ['stability(ledger, { of: "size" })', ['stability', '--of', 'size']],
+    [
+      'card(ledger, "Amber Lantern", { season: 2026 })',
+      ['card', 'Amber Lantern', '--season', '2026'],
+    ],
+    ['changes(ledger, { top: 2 })', ['changes', '--top', '2']],
+  ])('%s', (call, argv) => {
+    const given = printedBy(`
+      import * as pomary from 'pomary';
+      const { ${/^\w+/.exec(call)?.[0]} } = pomary;
+      const { ledger } = await pomary.openLedger('trial');
+      console.log(JSON.stringify(await ${call}));
+    `);
+    expect(given).toEqual(printedByCommand(...argv));
+    expect(given).toHaveProperty('report', argv[0]);
+  });
+});
+
+describe('a ledger is opened', () => {
+  test('with everything that the check finds', () => {
+    const given = printedBy(`
+      import { openLedger } from 'pomary';
+      const { ledger, diagnostics } = await openLedger('trial');
+      const names = [...ledger.cultivars.values()].map(({ name }) => name);
+      console.log(JSON.stringify({ title: ledger.trial.title, names, diagnostics }));
+    `);
+    expect(given).toMatchObject({
+      title: 'Tidewrack Lane fig trial',
+      names: ['Amber Lantern', 'Slate Quay'],
+    });
+    expect(given).toMatchObject({
+      diagnostics: (printedByCommand('check') as { diagnostics: unknown }).diagnostics,
+    });
+  });
+
+  test('but not one with errors, which come with their places', () => {
+    mkdirSync(join(folder, 'broken'));
+    writeFileSync(join(folder, 'broken/ledger.yaml'), 'title: 7\n');
+    const given = printedBy(`
+      import { openLedger } from 'pomary';
+      const { ledger, diagnostics } = await openLedger('broken');
+      console.log(JSON.stringify({ has: ledger !== undefined, first: diagnostics.at(-1) }));
+    `);
+    expect(given).toMatchObject({ has: false, first: { severity: 'error' } });
+    expect(given).toMatchObject({ first: { file: expect.any(String), line: expect.any(Number) } });
+  });
+
+  test.each([
+    ['openLedger("nowhere")', 'FileFault', 'it does not exist'],
+    [
+      'rank(ledger, { seasons: 2026 })',
+      'UsageError',
+      'seasons: no such option; did you mean season?',
+    ],
+    [
+      'rank(ledger, { cultivar: "Amber Lanten" })',
+      'UsageError',
+      'cultivar Amber Lanten: no such cultivar; did you mean Amber Lantern?',
+    ],
+    ['rank(ledger, { sort: "weight" })', 'UsageError', 'there is no column "weight" to sort by'],
+    ['rank(ledger, { confidence: 0.95 })', 'UsageError', 'confidence 0.95: a percentage'],
+    ['yields(ledger, { by: "branch" })', 'UsageError', 'by branch: rows are tree'],
+    ['changes(ledger, { season: 2020 })', 'UsageError', 'there is no season 2020'],
+    ['card(ledger, "Ebb Violet")', 'UsageError', 'no such cultivar'],
+  ])('%s is refused in plain words', (call, kind, words) => {
+    const given = printedBy(`
+      import * as pomary from 'pomary';
+      const { openLedger, rank, yields, changes, card } = pomary;
+      const { ledger } = await openLedger('trial');
+      const error = await ${call}.then(() => undefined, (thrown) => thrown);
+      console.log(JSON.stringify({ is: error instanceof pomary.${kind}, message: error.message }));
+    `);
+    expect(given).toMatchObject({ is: true, message: expect.stringContaining(words) });
+  });
+});
+
+test('the types hold a program to what there is', { timeout: 120_000 }, () => {
+  writeFileSync(
+    join(folder, 'program.mts'),
+    `import { type Cell, type Ledger, openLedger, rank, type Reported, card, yields } from 'pomary';
+
+const { ledger, diagnostics } = await openLedger('trial');
+// @ts-expect-error a ledger with errors is no ledger
+const tooSoon: Ledger = ledger;
+for (const { severity, file, line } of diagnostics) {
+  const where: string = \`\${severity} \${file}:\${line.toFixed()}\`;
+  where.trim();
+}
+if (ledger !== undefined) {
+  const names: string[] = [...ledger.cultivars.values()].map(({ name }) => name);
+  const report: Reported = await rank(ledger, { season: [2025, 2026], crop: 'main' });
+  const cells: (Cell | undefined)[] = report.rows.map((row) => row['index']);
+  const page = await card(ledger, names[0] ?? '', { season: 2026 });
+  page.sections['names'];
+  await yields(ledger, { by: 'cultivar' });
+  // @ts-expect-error there is no such option
+  await rank(ledger, { seasons: 2026 });
+  // @ts-expect-error rows are not branches
+  await yields(ledger, { by: 'branch' });
+  // @ts-expect-error a report is not changed
+  report.rows = [];
+  cells.length;
+}
+tooSoon;
+`,
+  );
+  const strict = ['--strict', '--noEmit', '--noPropertyAccessFromIndexSignature'];
+  const module = ['--module', 'nodenext', '--target', 'es2023', '--types', ''];
+  const tsc = join(ROOT, 'node_modules/typescript/bin/tsc');
+  const { stdout, status } = node(tsc, ...strict, ...module, 'program.mts');
+  expect(stdout).toBe('');
+  expect(status).toBe(0);
+});
