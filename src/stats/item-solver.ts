@@ -36,40 +36,44 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
   const diagonal = new Float64Array(mostSeasons);
   const seasonRight = new Float64Array(mostSeasons);
   const seasonRow = new Float64Array(mostSeasons * most);
+  const treeSum = new Float64Array(most);
+  const treeRight = new Float64Array(most);
   const seasonEffect = new Float64Array(mostSeasons);
   let spread: Spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
   let weight: Float64Array = new Float64Array(0);
   let [current, size, seasons] = [0, 0, 0];
 
-  function clear(): void {
-    // Loops, not fill(): for a few entries a call costs more than the work.
-    for (let at = 0; at < size * size; at++) system[at] = 0;
-    for (let k = 0; k < size; k++) {
-      system[k * size + k] = 1;
-      right[k] = 0;
-    }
-    for (let s = 0; s < seasons; s++) {
-      diagonal[s] = 1;
-      seasonRight[s] = 0;
-    }
-    for (let at = 0; at < seasons * size; at++) seasonRow[at] = 0;
-  }
-
+  /** Sums of weights and of weighted rests by season and tree, in units of the values; what needs no sums is returned. */
   function gather(item: number, rest: Float64Array): number {
-    clear();
-    const { item: byItem, season: bySeason, tree: byTree } = spread;
-    const own = (size - 1) * size;
+    // In names of their own: the engine reads these faster than those of the function around.
+    const [weights, seasonOf, treeOf] = [weight, plateSeason, plateTree];
+    const [cells, rights, rowSums, columnSums, columnRights] = [
+      seasonRow,
+      seasonRight,
+      diagonal,
+      treeSum,
+      treeRight,
+    ];
+    const across = size;
+    // Loops, not fill(): for a few entries a call costs more than the work.
+    for (let at = 0; at < seasons * across; at++) cells[at] = 0;
+    for (let s = 0; s < seasons; s++) {
+      rights[s] = 0;
+      rowSums[s] = 0;
+    }
+    for (let t = 0; t < across; t++) {
+      columnSums[t] = 0;
+      columnRights[t] = 0;
+    }
     const last = firstPlate[item + 1] as number;
     let square = 0;
     let product = 1;
     let logs = 0;
-    let whole = 0;
-    let wholeRight = 0;
     for (let plate = firstPlate[item] as number; plate < last; plate++) {
-      const w = weight[plate] as number;
+      const w = weights[plate] as number;
       const r = rest[plate] as number;
-      const s = plateSeason[plate] as number;
-      const t = plateTree[plate] as number;
+      const s = seasonOf[plate] as number;
+      const t = treeOf[plate] as number;
       const wr = w * r;
       square += wr * r;
       product *= w;
@@ -77,46 +81,70 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
         logs += Math.log(product);
         product = 1;
       }
-      whole += w;
-      wholeRight += wr;
-      const wTree = w * byTree;
-      const wSeason = w * bySeason;
-      system[own + t] = (system[own + t] as number) + wTree * byItem;
-      system[t * size + t] = (system[t * size + t] as number) + wTree * byTree;
-      right[t] = (right[t] as number) + wr * byTree;
-      diagonal[s] = (diagonal[s] as number) + wSeason * bySeason;
-      seasonRight[s] = (seasonRight[s] as number) + wr * bySeason;
-      const row = s * size;
-      seasonRow[row + t] = (seasonRow[row + t] as number) + wSeason * byTree;
-      seasonRow[row + size - 1] = (seasonRow[row + size - 1] as number) + wSeason * byItem;
+      const cell = s * across + t;
+      cells[cell] = (cells[cell] as number) + w;
+      rowSums[s] = (rowSums[s] as number) + w;
+      columnSums[t] = (columnSums[t] as number) + w;
+      rights[s] = (rights[s] as number) + wr;
+      columnRights[t] = (columnRights[t] as number) + wr;
     }
-    system[own + size - 1] = 1 + whole * byItem * byItem;
-    right[size - 1] = wholeRight * byItem;
     return 0.5 * (logs + Math.log(product) - square);
+  }
+
+  /** Trees and the item, before the seasons are taken out, in units of their own spreads. */
+  function setUp(): void {
+    const { item: byItem, tree: byTree } = spread;
+    const trees = size - 1;
+    const own = trees * size;
+    for (let at = 0; at < own; at++) system[at] = 0;
+    let whole = 0;
+    let wholeRight = 0;
+    for (let t = 0; t < trees; t++) {
+      const w = treeSum[t] as number;
+      whole += w;
+      wholeRight += treeRight[t] as number;
+      system[t * size + t] = 1 + w * byTree * byTree;
+      system[own + t] = w * byTree * byItem;
+      right[t] = (treeRight[t] as number) * byTree;
+    }
+    system[own + trees] = 1 + whole * byItem * byItem;
+    right[trees] = wholeRight * byItem;
   }
 
   /** Takes the seasons out of the system; returns what they add to the log likelihood. */
   function eliminateSeasons(): number {
+    const { item: byItem, season: bySeason, tree: byTree } = spread;
+    const [matrix, b, cells] = [system, right, seasonRow];
+    const across = size;
+    const trees = across - 1;
+    const byCell = bySeason * byTree;
     let square = 0;
     let product = 1;
     let logs = 0;
     for (let s = 0; s < seasons; s++) {
-      const d = diagonal[s] as number;
-      const h = seasonRight[s] as number;
+      const w = diagonal[s] as number;
+      const d = 1 + w * bySeason * bySeason;
+      const h = (seasonRight[s] as number) * bySeason;
+      diagonal[s] = d;
+      seasonRight[s] = h;
       square += (h * h) / d;
       product *= d;
       if (product > MANY) {
         logs += Math.log(product);
         product = 1;
       }
-      const first = s * size;
-      for (let row = 0; row < size; row++) {
-        const u = (seasonRow[first + row] as number) / d;
-        if (u === 0) continue;
-        right[row] = (right[row] as number) - u * h;
+      const first = s * across;
+      for (let t = 0; t < trees; t++) cells[first + t] = (cells[first + t] as number) * byCell;
+      cells[first + trees] = w * bySeason * byItem;
+      for (let row = 0; row < across; row++) {
+        const own = cells[first + row] as number;
+        if (own === 0) continue;
+        const u = own / d;
+        b[row] = (b[row] as number) - u * h;
+        const start = row * across;
         for (let column = 0; column <= row; column++) {
-          const at = row * size + column;
-          system[at] = (system[at] as number) - u * (seasonRow[first + column] as number);
+          matrix[start + column] =
+            (matrix[start + column] as number) - u * (cells[first + column] as number);
         }
       }
     }
@@ -132,7 +160,9 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
       current = item;
       size = 1 + (layout.treesOf[item] as number);
       seasons = layout.seasonsOf[item] as number;
-      let likelihood = gather(item, rest) + eliminateSeasons();
+      let likelihood = gather(item, rest);
+      setUp();
+      likelihood += eliminateSeasons();
       choleskyInPlace(system, size);
       forwardInPlace(system, size, right);
       let product = 1;
@@ -157,11 +187,13 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
       }
       const last = firstPlate[current + 1] as number;
       const own = spread.item * (effect[size - 1] as number);
+      const { season: bySeason, tree: byTree } = spread;
+      const [seasonOf, treeOf, ofSeason, ofTree] = [plateSeason, plateTree, seasonEffect, effect];
       for (let plate = firstPlate[current] as number; plate < last; plate++) {
         fitted[plate] =
           own +
-          spread.season * (seasonEffect[plateSeason[plate] as number] as number) +
-          spread.tree * (effect[plateTree[plate] as number] as number);
+          bySeason * (ofSeason[seasonOf[plate] as number] as number) +
+          byTree * (ofTree[treeOf[plate] as number] as number);
       }
       return own;
     },

@@ -85,9 +85,10 @@ export function mixedSampler(
   function weigh(spreads: Spreads, into: Float64Array): void {
     const plate = spreads.plate * spreads.plate;
     const residual = spreads.residual * spreads.residual;
+    const { plateVariance, plateSize } = layout;
     for (let p = 0; p < plates; p++) {
-      const known = layout.plateVariance[p] as number;
-      into[p] = 1 / (plate + known + residual / (layout.plateSize[p] as number));
+      const known = plateVariance[p] as number;
+      into[p] = 1 / (plate + known + residual / (plateSize[p] as number));
     }
   }
 
