@@ -30,7 +30,10 @@ describe('measured scales', () => {
     '%s: the expectation is the integral over the normal density',
     (_name, scale, back, mean) => {
       for (const variance of [0, 0.01, 0.08]) {
-        expect(scale.figure(mean, scale.swing(variance))).toBeCloseTo(normalMean(back, mean, variance), 8);
+        expect(scale.figure(mean, scale.swing(variance))).toBeCloseTo(
+          normalMean(back, mean, variance),
+          8,
+        );
       }
     },
   );

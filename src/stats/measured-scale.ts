@@ -52,8 +52,7 @@ export function rateFigure(count: number, units: number): ScaledFigure {
 
 /** For shares: arcsine of the root, whose sampling variance hardly depends on the share. */
 export const shareScale: MeasuredScale = {
-  figure: (mean, swing) =>
-    (1 - swing * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
+  figure: (mean, swing) => (1 - swing * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
   swing: (variance) => Math.exp(-2 * variance),
   spread: 0.25,
 };
