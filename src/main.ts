@@ -5,7 +5,7 @@ const argv = process.argv.slice(2);
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // The reader of a pipe may leave early (`pomary rank | head -1`): that is no fault.
   if (error.code === 'EPIPE') process.exit(0);
-  complain(error);
+  void complain(error);
 });
 // Where even complaints cannot be written there is nobody left to tell.
 process.stderr.on('error', () => {});

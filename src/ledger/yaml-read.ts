@@ -143,7 +143,8 @@ function oddScalar(
   const plain = event.style === SCALAR_STYLE.PLAIN;
   const number = plain && !blank ? oddNumber(file.text, event) : undefined;
   if (number !== undefined) return diagnose(numberOdd, at, { source: number });
-  if (key === undefined || (plain && !blank && isWord(file.text.charCodeAt(start)))) return undefined;
+  if (key === undefined || (plain && !blank && isWord(file.text.charCodeAt(start))))
+    return undefined;
   const text = blank ? '' : getScalarValue(file.text, event);
   const why = oddKey(text, plain);
   if (why === 'number') return diagnose(numberOdd, at, { source: text });
