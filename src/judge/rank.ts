@@ -163,7 +163,7 @@ function partEstimates(
         drawn.find((one) => one.part === whole)?.items ??
         (trait && drawTaste(trial, [trait], { draws: TRAIT_DRAWS, seed }).items) ??
         [];
-      return [part, trial.cultivars.map((_, item) => items[item] && mean([...items[item]]))];
+      return [part, trial.cultivars.map((_, item) => items[item] && mean(items[item]))];
     }),
   );
 }

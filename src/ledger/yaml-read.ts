@@ -189,7 +189,8 @@ function lineEnd(file: SourceFile, start: number): number {
 
 /** Marks that end a document although text follows: readers disagree on what is left of it. */
 function endMarksBeforeText(text: string): readonly number[] {
-  if (!text.includes('...')) return [];
+  // Full stops are common, three of them in one place after a line end are not; regular expressions know two more line ends.
+  if (!text.startsWith('...') && !/[\n\u2028\u2029]\.\.\./.test(text)) return [];
   const marks = [...text.matchAll(/^\.\.\.(?=\s|$)/gm)].map((mark) => mark.index);
   const content = text.matchAll(/^(?:\.\.\.[ \t]+|(?!\.\.\.(?:\s|$))[ \t]*)[^\s#]/gm);
   const last = [...content].at(-1)?.index ?? -1;
