@@ -25,6 +25,7 @@ const { metafile, outputFiles } = await build({
   logLevel: 'warning',
   metafile: true,
   write: false,
+  plugins: [{ name: 'version', setup: versionInEachFile }],
 });
 
 // Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
@@ -66,6 +67,18 @@ function writeTypes(entry) {
   } finally {
     rmSync(made, { recursive: true, force: true });
   }
+}
+
+/** Puts the version itself into each file that tells it, so that `--version` has but one file to load. */
+function versionInEachFile({ onResolve, onLoad }) {
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  onResolve({ filter: /\/version\.ts$/ }, ({ importer }) => ({
+    path: importer,
+    namespace: 'version',
+  }));
+  onLoad({ filter: /./, namespace: 'version' }, () => ({
+    contents: `export const VERSION = ${JSON.stringify(version)};`,
+  }));
 }
 
 /** Folders of the packages whose code went into the bundle. */

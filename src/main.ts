@@ -7,13 +7,12 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
   void complain(error);
 });
-// Where even complaints cannot be written there is nobody left to tell.
-process.stderr.on('error', () => {});
 
 if (argv.length === 1 && (argv[0] === '--version' || argv[0] === '-V')) {
-  // Answered before anything else is loaded.
+  // Answered before anything else is loaded or opened.
   process.stdout.write(`${VERSION}\n`);
 } else {
+  allowNoComplaints();
   const [{ run }, { nodeHost }] = await Promise.all([
     import('./cli/run.ts'),
     import('./node-host.ts'),
@@ -21,11 +20,17 @@ if (argv.length === 1 && (argv[0] === '--version' || argv[0] === '-V')) {
   process.exitCode = await run(argv, nodeHost());
 }
 
+/** Where even complaints cannot be written there is nobody left to tell. */
+function allowNoComplaints(): void {
+  process.stderr.on('error', () => {});
+}
+
 async function complain(error: unknown): Promise<never> {
   const [{ EXIT }, { reasonOf }] = await Promise.all([
     import('./cli/exit.ts'),
     import('./node-host.ts'),
   ]);
+  allowNoComplaints();
   process.stderr.write(`pomary: cannot write to standard output: ${reasonOf(error)}\n`);
   process.exit(EXIT.file);
 }
