@@ -10,7 +10,7 @@ import { build } from 'esbuild';
 const root = fileURLToPath(new URL('..', import.meta.url));
 rmSync(join(root, 'dist'), { recursive: true, force: true });
 
-const { metafile } = await build({
+const { metafile, outputFiles } = await build({
   absWorkingDir: root,
   entryPoints: ['src/main.ts', 'src/index.ts'],
   outdir: 'dist',
@@ -24,11 +24,16 @@ const { metafile } = await build({
   legalComments: 'none',
   logLevel: 'warning',
   metafile: true,
-  // Some packages are CommonJS and call require for what Node brings along.
-  banner: {
-    js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);",
-  },
+  write: false,
 });
+
+// Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
+const REQUIRE =
+  "import{createRequire}from'node:module';const require=createRequire(import.meta.url);\n";
+mkdirSync(join(root, 'dist'));
+for (const { path, text } of outputFiles) {
+  writeFileSync(path, text.includes('typeof require') ? REQUIRE + text : text);
+}
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
 writeTypes('index.d.ts');

@@ -6,7 +6,7 @@ import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
 import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import { sum } from '../stats/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
-import { tastedScores } from './tasted-scores.ts';
+import { type TastedScore, tastedScores } from './tasted-scores.ts';
 
 /** Parts that carry a weight above 0, in the order of the ledger. */
 export function weighedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
@@ -96,23 +96,33 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
       ...grown(record.tree, record.season, record.site),
       ...harvest(ledger, record),
     })),
-    evidence: cultivars.map((cultivar) => {
-      const own = records.filter(({ tree }) => tree.cultivar === cultivar);
-      const plated = scores.filter(({ score }) => score.sample.tree.cultivar === cultivar);
-      return {
-        trees: new Set([
-          ...own.map(({ tree }) => tree),
-          ...plated.map(({ score }) => score.sample.tree),
-        ]).size,
-        seasons: new Set([
-          ...own.map(({ season }) => season),
-          ...plated.map(({ tasting }) => tasting.season),
-        ]).size,
-        tastings: new Set(plated.map(({ tasting }) => tasting)).size,
-        sites: [...new Set([...own.map(({ site }) => site), ...plated.map(({ site }) => site)])],
-      };
-    }),
+    evidence: evidenceOf(cultivars, records, scores),
   };
+}
+
+function evidenceOf(
+  cultivars: readonly Cultivar[],
+  records: readonly CropRecord[],
+  scores: readonly TastedScore[],
+): readonly Evidence[] {
+  const recordsOf = groupBy(records, ({ tree }) => tree.cultivar);
+  const scoresOf = groupBy(scores, ({ score }) => score.sample.tree.cultivar);
+  return cultivars.map((cultivar) => {
+    const own = recordsOf.get(cultivar) ?? [];
+    const plated = scoresOf.get(cultivar) ?? [];
+    return {
+      trees: new Set([
+        ...own.map(({ tree }) => tree),
+        ...plated.map(({ score }) => score.sample.tree),
+      ]).size,
+      seasons: new Set([
+        ...own.map(({ season }) => season),
+        ...plated.map(({ tasting }) => tasting.season),
+      ]).size,
+      tastings: new Set(plated.map(({ tasting }) => tasting)).size,
+      sites: [...new Set([...own.map(({ site }) => site), ...plated.map(({ site }) => site)])],
+    };
+  });
 }
 
 function harvest(

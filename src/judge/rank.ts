@@ -163,7 +163,7 @@ function partEstimates(
         drawn.find((one) => one.part === whole)?.items ??
         (trait && drawTaste(trial, [trait], { draws: TRAIT_DRAWS, seed }).items) ??
         [];
-      return [part, trial.cultivars.map((_, item) => items[item] && mean([...items[item]]))];
+      return [part, trial.cultivars.map((_, item) => items[item] && mean(items[item]))];
     }),
   );
 }
@@ -175,10 +175,14 @@ function lacking({ parts }: Candidate): readonly string[] {
 /** Whether one of two is above the other in nearly all draws. */
 function isApart(a: Float64Array | undefined, b: Float64Array | undefined): boolean {
   if (a === undefined || b === undefined) return false;
+  const few = (1 - APART) * a.length + 1;
   let above = 0;
-  for (const [at, value] of a.entries()) {
+  for (let at = 0; at < a.length; at++) {
+    const value = a[at] ?? 0;
     const other = b[at] ?? value;
     above += value > other ? 1 : value === other ? 0.5 : 0;
+    // Too many of either kind already: most pairs are settled long before the last draw.
+    if (above > few && at + 1 - above > few) return false;
   }
   const share = above / a.length;
   return share >= APART || share <= 1 - APART;

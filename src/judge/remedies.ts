@@ -29,45 +29,79 @@ const WAYS = ['seasons', 'trees', 'tastings'] as const;
 export function remedies(one: Ranked, mark: number): readonly Remedy[] {
   const half = (one.high - one.low) / 2;
   const distance = Math.abs(one.index - mark);
-  const total = sum(one.drawnParts.map(({ weight }) => weight));
-  const now = indexVariance(one.drawnParts, total, (backing) => backing);
+  const parts = partsInDoubt(one.drawnParts);
+  const now = indexVariance(parts, (backing) => backing);
   return WAYS.map((of) => {
     for (let more = 1; more <= MOST; more++) {
-      const then = indexVariance(one.drawnParts, total, (backing, part) =>
-        withMore(backing, part, of, more),
-      );
+      const then = indexVariance(parts, (backing, part) => withMore(backing, part, of, more));
       if (half * Math.sqrt(then / now) <= distance) return { of, more };
     }
     return { of, more: undefined };
   });
 }
 
+/** A part with what of its variance does not depend on how much evidence there is. */
+interface PartInDoubt {
+  readonly part: ItemPart['part'];
+  readonly backing: Backing;
+  /** Variance that the part's draws bring to the index. */
+  readonly variance: number;
+  /** Variances by source, means of the draws; absent where there was nothing to model. */
+  readonly sources: Sources | undefined;
+}
+
+type Sources = Readonly<Record<keyof NonNullable<ItemPart['spreads']>, number>>;
+
+function partsInDoubt(parts: readonly ItemPart[]): readonly PartInDoubt[] {
+  const total = sum(parts.map(({ weight }) => weight));
+  return parts.map(({ part, backing, weight, draws, spreads }) => ({
+    part,
+    backing,
+    variance: (weight / total) ** 2 * (sampleSd([...draws]) ?? 0) ** 2,
+    sources: spreads && sourcesOf(spreads),
+  }));
+}
+
+/** All items of a part have their spreads in common. */
+const knownSources = new WeakMap<object, Sources>();
+
+function sourcesOf(spreads: NonNullable<ItemPart['spreads']>): Sources {
+  const known = knownSources.get(spreads);
+  if (known !== undefined) return known;
+  const variance = (draws: Float64Array) => mean([...draws].map((spread) => spread ** 2)) ?? 0;
+  const sources = {
+    item: variance(spreads.item),
+    season: variance(spreads.season),
+    tree: variance(spreads.tree),
+    plate: variance(spreads.plate),
+    residual: variance(spreads.residual),
+    block: variance(spreads.block),
+  };
+  knownSources.set(spreads, sources);
+  return sources;
+}
+
 function indexVariance(
-  parts: readonly ItemPart[],
-  total: number,
+  parts: readonly PartInDoubt[],
   grown: (backing: Backing, part: ItemPart['part']) => Backing,
 ): number {
   return sum(
-    parts.map((part) => {
-      const variance = (sampleSd([...part.draws]) ?? 0) ** 2;
-      const before = conditionalVariance(part, part.backing);
-      const after = conditionalVariance(part, grown(part.backing, part.part));
-      const shrunk = before > 0 ? after / before : 1;
-      return (part.weight / total) ** 2 * variance * shrunk;
+    parts.map(({ part, backing, variance, sources }) => {
+      const before = conditionalVariance(sources, backing);
+      const after = conditionalVariance(sources, grown(backing, part));
+      return variance * (before > 0 ? after / before : 1);
     }),
   );
 }
 
-function conditionalVariance({ spreads }: ItemPart, backing: Backing): number {
-  if (spreads === undefined || backing.plates === 0) return 0;
-  const variance = (draws: Float64Array) => mean([...draws].map((spread) => spread ** 2)) ?? 0;
+function conditionalVariance(sources: Sources | undefined, backing: Backing): number {
+  if (sources === undefined || backing.plates === 0) return 0;
   const scores = backing.observations / backing.plates;
   const evidence =
-    variance(spreads.season) / backing.seasons +
-    variance(spreads.tree) / backing.trees +
-    (variance(spreads.plate) + variance(spreads.residual) / scores) / backing.plates;
-  const between = variance(spreads.item);
-  return between > 0 && evidence > 0 ? 1 / (1 / between + 1 / evidence) : 0;
+    sources.season / backing.seasons +
+    sources.tree / backing.trees +
+    (sources.plate + sources.residual / scores) / backing.plates;
+  return sources.item > 0 && evidence > 0 ? 1 / (1 / sources.item + 1 / evidence) : 0;
 }
 
 function withMore(

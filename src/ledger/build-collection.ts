@@ -60,18 +60,18 @@ export function buildTrees(
   for (const [id, record] of Object.entries(raw)) {
     if (bad.has(id)) continue;
     const at = spot(file, id);
-    const named = spotIn(at, 'cultivar');
     const cultivar = lookUp(
       building,
       cultivarUnknown,
       record.cultivar,
       cultivars.listed,
       cultivars.faulty,
-      named,
+      at,
+      'cultivar',
     );
-    lookUp(building, siteUnknown, record.site, sites.listed, sites.faulty, spotIn(at, 'site'));
+    lookUp(building, siteUnknown, record.site, sites.listed, sites.faulty, at, 'site');
     const date = (key: 'received' | 'planted' | 'removed') =>
-      partialDateAt(building, record[key], spotIn(at, key), key);
+      partialDateAt(building, record[key], at, key);
     const tree = {
       at,
       id,
@@ -80,7 +80,7 @@ export function buildTrees(
       received: date('received'),
       planted: date('planted'),
       site: String(record.site),
-      container: containerAt(building, record.container, spotIn(at, 'container'), 'container'),
+      container: containerAt(building, record.container, at, 'container'),
       rootstock: record.rootstock,
       removed: date('removed'),
       note: record.note ?? undefined,

@@ -33,19 +33,17 @@ export function buildEvent(
     case 'prune':
       return { ...base, target, kind: raw.kind, product: raw.product };
     case 'repot': {
-      const where = spotIn(at, 'container');
-      const container = containerAt(context, raw.container, where, 'container');
+      const container = containerAt(context, raw.container, at, 'container');
       return { ...base, target, kind: 'repot', container };
     }
     case 'spray':
       return { ...base, target, kind: 'spray', product: raw.product, waitDays: raw.wait_days };
     case 'frost': {
-      const low = quantityAt(context, raw.low, 'temperature', spotIn(at, 'low'), 'low');
+      const low = quantityAt(context, raw.low, 'temperature', at, 'low');
       return { ...base, target, kind: 'frost', low };
     }
     case 'winter-damage': {
-      const where = spotIn(at, 'dieback');
-      const dieback = quantityAt(context, raw.dieback, 'height', where, 'dieback');
+      const dieback = quantityAt(context, raw.dieback, 'height', at, 'dieback');
       return { ...base, target, kind: 'winter-damage', dieback };
     }
   }

@@ -50,8 +50,8 @@ export function buildSeason(
     ),
     growth: section('growth', raw.growth, (entry, where): Growth | undefined => {
       const tree = treeAt(context, entry.tree, where);
-      const girth = quantityAt(context, entry.girth, 'girth', spotIn(where, 'girth'), 'girth');
-      const height = quantityAt(context, entry.height, 'height', spotIn(where, 'height'), 'height');
+      const girth = quantityAt(context, entry.girth, 'girth', where, 'girth');
+      const height = quantityAt(context, entry.height, 'height', where, 'height');
       return tree && { ...entryOf(entry, year, where), tree, girth, height };
     }),
     events: section('events', raw.events, (entry, where) =>
@@ -82,13 +82,13 @@ function buildPick(
   const base = cropEntry(raw, season, at, context);
   const weights: number[] = [];
   let readable = true;
+  const list = raw.weights === undefined || raw.weights.length === 0 ? at : spotIn(at, 'weights');
   for (const [index, written] of (raw.weights ?? []).entries()) {
-    const where = spotIn(at, 'weights', index);
-    const weight = quantityAt(context, written, 'weight', where, 'an item of weights');
+    const weight = quantityAt(context, written, 'weight', list, 'an item of weights', index);
     if (weight === undefined) readable = false;
     else weights.push(weight);
   }
-  const weight = quantityAt(context, raw.weight, 'weight', spotIn(at, 'weight'), 'weight');
+  const weight = quantityAt(context, raw.weight, 'weight', at, 'weight');
   if (base === undefined || !readable || (weight === undefined && raw.weight !== undefined)) {
     return undefined;
   }

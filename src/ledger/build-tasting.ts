@@ -49,7 +49,7 @@ function buildSamples(raw: RawTasting, at: Spot, context: SeasonContext): Served
     }
     const tree = treeAt(context, entry.tree, where);
     const crop = cropAt(context, entry.crop, where);
-    const eye = quantityAt(context, entry.eye, 'width', spotIn(where, 'eye'), 'eye');
+    const eye = quantityAt(context, entry.eye, 'width', where, 'eye');
     if (tree === undefined || crop === undefined) {
       served.faulty.add(label);
       continue;

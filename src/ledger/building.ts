@@ -10,13 +10,23 @@ import {
   type UnitSystem,
   unitNames,
 } from '../model/quantity.ts';
-import type { Spot } from '../source/source-file.ts';
+import { type Spot, spotIn } from '../source/source-file.ts';
 import { shown } from './shown.ts';
 
 /** What the builders of the model share: the units of the ledger and a place to complain to. */
 export interface Building {
   readonly units: UnitSystem;
   report(diagnostic: Diagnostic): void;
+}
+
+/**
+ * Where a value stands: a step further from the spot of its entry, if there is a step. It is made into a spot of
+ * its own only for a complaint, since a ledger has many more values than complaints.
+ */
+type Step = string | number | undefined;
+
+function placeOf(base: Spot, step: Step): Spot {
+  return step === undefined ? base : spotIn(base, step);
 }
 
 /**
@@ -29,25 +39,27 @@ export function lookUp<Thing>(
   name: string | number,
   listed: ReadonlyMap<string, Thing>,
   faulty: ReadonlySet<string>,
-  at: Spot,
+  base: Spot,
+  step?: Step,
 ): Thing | undefined {
   const thing = listed.get(String(name));
   if (thing !== undefined || faulty.has(String(name)) || faulty.has(EVERYTHING)) return thing;
   const nearest = didYouMean(String(name), listed.keys());
-  building.report(diagnose(words, at, { name: String(name), nearest }));
+  building.report(diagnose(words, placeOf(base, step), { name: String(name), nearest }));
   return undefined;
 }
 
 /** In a set of faulty names: the whole list could not be read. */
 export const EVERYTHING = '*';
 
-/** A quantity in pomary's unit, or undefined with a complaint. */
+/** A quantity in pomary's unit, or undefined with a complaint. It stands under its key, or at `step` of its list. */
 export function quantityAt(
   building: Building,
   written: number | string | undefined,
   dimension: Dimension,
-  at: Spot,
+  base: Spot,
   key: string,
+  step: string | number = key,
 ): number | undefined {
   if (written === undefined) return undefined;
   // Longer text is no quantity, and must not cost the time of a search through it.
@@ -56,14 +68,13 @@ export function quantityAt(
   if (value === undefined) {
     const bare = bareUnit(building.units, dimension);
     const facts = { key, found: shown(written), units: unitNames(dimension), bare };
-    building.report(diagnose(quantityUnreadable, at, facts));
+    building.report(diagnose(quantityUnreadable, placeOf(base, step), facts));
     return undefined;
   }
   const range = RANGES[dimension];
   if (value > range.above && value <= range.upTo) return value;
-  building.report(
-    diagnose(quantityRange, at, { key, found: String(written), expected: range.expected }),
-  );
+  const facts = { key, found: String(written), expected: range.expected };
+  building.report(diagnose(quantityRange, placeOf(base, step), facts));
   return undefined;
 }
 
@@ -82,12 +93,12 @@ const RANGES: Readonly<Record<Dimension, { above: number; upTo: number; expected
 export function containerAt(
   building: Building,
   written: number | string | undefined,
-  at: Spot,
+  base: Spot,
   key: string,
 ): Container | undefined {
   if (written === undefined) return undefined;
   if (written === 'ground') return GROUND;
-  const litres = quantityAt(building, written, 'volume', at, key);
+  const litres = quantityAt(building, written, 'volume', base, key);
   return litres === undefined
     ? undefined
     : Object.freeze({ kind: 'pot', litres, text: String(written) });
@@ -98,13 +109,13 @@ const GROUND: Container = Object.freeze({ kind: 'ground' });
 export function partialDateAt(
   building: Building,
   written: number | string | undefined,
-  at: Spot,
+  base: Spot,
   key: string,
 ): PartialDate | undefined {
   if (written === undefined) return undefined;
   const date = parsePartialDate(String(written));
   if (date === undefined) {
-    building.report(diagnose(dateUnreal, at, { key, found: shown(written) }));
+    building.report(diagnose(dateUnreal, spotIn(base, key), { key, found: shown(written) }));
   }
   return date && Object.freeze(date);
 }

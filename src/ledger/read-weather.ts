@@ -29,13 +29,7 @@ export function readWeather(
     report(diagnose(weatherUnreadable, lineSpan(file, line), { reason }));
   let lines: Line[];
   try {
-    // The types of the library leave out what `info: true` returns.
-    lines = parse(file.text, {
-      info: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      trim: true,
-    }) as unknown as Line[];
+    lines = PLAIN.test(file.text) ? plainLines(file.text) : parsedLines(file.text);
   } catch (thrown) {
     const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
     complain(
@@ -69,6 +63,26 @@ export function readWeather(
     }
   }
   return Object.freeze([...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
+}
+
+/** Nothing that has a meaning of its own in CSV but commas and line ends. */
+const PLAIN = /^[\w.,:;/+\-\n]*$/;
+
+/** What the library makes of such a text, several times faster. */
+function plainLines(text: string): Line[] {
+  return text.split('\n').flatMap((line, at) => {
+    return line === '' ? [] : [{ record: line.split(','), info: { lines: at + 1 } }];
+  });
+}
+
+function parsedLines(text: string): Line[] {
+  // The types of the library leave out what `info: true` returns.
+  return parse(text, {
+    info: true,
+    relax_column_count: true,
+    skip_empty_lines: true,
+    trim: true,
+  }) as unknown as Line[];
 }
 
 /** The first line with a quote that is not closed on it: no cell of this file runs over lines. */

@@ -36,12 +36,12 @@ export function entryOf(entry: RawEntry, season: number, at: Spot) {
 
 export function treeAt(context: SeasonContext, id: string | number, at: Spot): Tree | undefined {
   const { listed, faulty } = context.trees;
-  return lookUp(context, treeUnknown, id, listed, faulty, spotIn(at, 'tree'));
+  return lookUp(context, treeUnknown, id, listed, faulty, at, 'tree');
 }
 
 export function siteAt(context: SeasonContext, key: string | number, at: Spot): Site | undefined {
   const { listed, faulty } = context.sites;
-  return lookUp(context, siteUnknown, key, listed, faulty, spotIn(at, 'site'));
+  return lookUp(context, siteUnknown, key, listed, faulty, at, 'site');
 }
 
 /** The crop by the program's word or the ledger's own. */

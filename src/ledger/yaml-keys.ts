@@ -6,7 +6,8 @@ export interface KeyPlace {
 }
 
 interface Open {
-  readonly mapStart: number | undefined;
+  /** Absent where what is open is no map. */
+  readonly place: KeyPlace | undefined;
   keyComesNext: boolean;
 }
 
@@ -20,14 +21,17 @@ export class KeyPlaces {
       return undefined;
     }
     const parent = this.#open.at(-1);
-    const isKey = parent?.mapStart !== undefined && parent.keyComesNext;
-    if (parent !== undefined) parent.keyComesNext = !parent.keyComesNext;
-    if (event.type === EVENT_ID.MAPPING) {
-      this.#open.push({ mapStart: event.start, keyComesNext: true });
-    } else if (event.type === EVENT_ID.SEQUENCE || event.type === EVENT_ID.DOCUMENT) {
-      this.#open.push({ mapStart: undefined, keyComesNext: false });
+    let key: KeyPlace | undefined;
+    if (parent?.place !== undefined) {
+      if (parent.keyComesNext) key = parent.place;
+      parent.keyComesNext = !parent.keyComesNext;
     }
-    return isKey && parent?.mapStart !== undefined ? { mapStart: parent.mapStart } : undefined;
+    if (event.type === EVENT_ID.MAPPING) {
+      this.#open.push({ place: { mapStart: event.start }, keyComesNext: true });
+    } else if (event.type === EVENT_ID.SEQUENCE || event.type === EVENT_ID.DOCUMENT) {
+      this.#open.push({ place: undefined, keyComesNext: false });
+    }
+    return key;
   }
 }
 

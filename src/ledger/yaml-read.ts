@@ -36,12 +36,12 @@ const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
  * document, numbers that other readers take differently) is reported and nothing is built from it.
  */
 export function readYaml(file: SourceFile): YamlRead {
-  const loneReturn = LONE_RETURN.exec(file.text);
+  const loneReturn = file.text.includes('\r') ? LONE_RETURN.exec(file.text) : null;
   if (loneReturn !== null) {
     const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
     return { value: undefined, diagnostics: [diagnose(yamlSyntax, at, LONE_RETURN_WORDS)] };
   }
-  const tab = BLANK_WITH_TAB.exec(file.text);
+  const tab = file.text.includes('\t') ? BLANK_WITH_TAB.exec(file.text) : null;
   if (tab !== null) {
     const start = file.text.indexOf('\t', tab.index);
     return {
@@ -143,13 +143,22 @@ function oddScalar(
   const plain = event.style === SCALAR_STYLE.PLAIN;
   const number = plain && !blank ? oddNumber(file.text, event) : undefined;
   if (number !== undefined) return diagnose(numberOdd, at, { source: number });
-  if (key === undefined) return undefined;
+  if (key === undefined || (plain && !blank && isWord(file.text.charCodeAt(start))))
+    return undefined;
   const text = blank ? '' : getScalarValue(file.text, event);
   const why = oddKey(text, plain);
   if (why === 'number') return diagnose(numberOdd, at, { source: text });
   if (why === undefined) return undefined;
   return diagnose(keyWrong, at, { key: text === '' ? '""' : text, expected: why });
 }
+
+/** Whether a plain key begins as no number does, nor true, false or null: most keys need no closer look. */
+function isWord(first: number): boolean {
+  const isLetter = first >= 97 && first <= 122;
+  return isLetter && first !== LETTER_F && first !== LETTER_N && first !== LETTER_T;
+}
+
+const [LETTER_F, LETTER_N, LETTER_T] = [102, 110, 116];
 
 function anchored(file: SourceFile, start: number, end: number): Diagnostic {
   // The range of an anchor leaves out its & or *.
@@ -180,7 +189,8 @@ function lineEnd(file: SourceFile, start: number): number {
 
 /** Marks that end a document although text follows: readers disagree on what is left of it. */
 function endMarksBeforeText(text: string): readonly number[] {
-  if (!text.includes('...')) return [];
+  // Full stops are common, three of them in one place after a line end are not; regular expressions know two more line ends.
+  if (!text.startsWith('...') && !/[\n\u2028\u2029]\.\.\./.test(text)) return [];
   const marks = [...text.matchAll(/^\.\.\.(?=\s|$)/gm)].map((mark) => mark.index);
   const content = text.matchAll(/^(?:\.\.\.[ \t]+|(?!\.\.\.(?:\s|$))[ \t]*)[^\s#]/gm);
   const last = [...content].at(-1)?.index ?? -1;

@@ -15,12 +15,20 @@ const numbers = new Map<string, number>();
 export function parseIsoDate(text: string): IsoDate | undefined {
   const found = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text);
   if (found === null) return undefined;
-  const [, year, month, day] = found;
-  const time = Date.UTC(Number(year), Number(month) - 1, Number(day));
-  // Date.UTC rolls 30 February over into March and reads years below 100 as 19xx.
-  if (new Date(time).toISOString().slice(0, 10) !== text) return undefined;
-  return text as IsoDate;
+  const [year = 0, month = 0, day = 0] = found.slice(1).map(Number);
+  // Date.UTC reads years below 100 as 19xx, so there are none.
+  const exists = year >= 100 && day >= 1 && day <= daysIn(month, year);
+  return exists ? (text as IsoDate) : undefined;
 }
+
+/** Days in a month, by the rule of the Gregorian calendar at all times; 0 in one that does not exist. */
+function daysIn(month: number, year: number): number {
+  if (month !== 2) return MONTH_DAYS[month - 1] ?? 0;
+  const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  return isLeap ? 29 : 28;
+}
+
+const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 export function parsePartialDate(text: string): PartialDate | undefined {
   if (/^\d{4}$/.test(text)) return partial(text, `${text}-01-01`, `${text}-12-31`);

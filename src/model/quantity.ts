@@ -84,6 +84,8 @@ export function parseQuantity(
   dimension: Dimension,
   system: UnitSystem,
 ): number | undefined {
+  // Most numbers in a ledger are bare and in the unit that pomary counts in already.
+  if (isPlain(written) && isBase(bareUnit(system, dimension), dimension)) return written;
   const found = /^\s*([+-]?\d+(?:\.\d+)?|[+-]?\.\d+)\s*([^\d\s].*?)?\s*$/.exec(
     plainDecimal(written),
   );
@@ -93,6 +95,18 @@ export function parseQuantity(
   if (dimension === 'temperature') return celsius(amount, unit);
   const size = UNITS[dimension].find((one) => one.names.includes(unit));
   return size === undefined ? undefined : exactProduct(amount, size.factor);
+}
+
+/** Whether a number is one whose digits would come back as the same number; those printed with an exponent are not. */
+function isPlain(written: number | string): written is number {
+  if (typeof written !== 'number') return false;
+  const size = Math.abs(written);
+  return size >= 1e-6 && size < 1e21;
+}
+
+function isBase(unit: string, dimension: Dimension): boolean {
+  if (dimension === 'temperature') return unit === 'degC';
+  return UNITS[dimension].some(({ names, factor }) => factor === '1' && names.includes(unit));
 }
 
 function plainDecimal(written: number | string): string {

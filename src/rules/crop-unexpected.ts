@@ -26,12 +26,13 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
   const { pollinator, cropNames } = ledger.trial;
   for (const season of ledger.seasons) {
     for (const all of grouped(sightings(season), treeCrop).values()) {
-      const inOrder = byDate(all);
-      const seen = inOrder.find(({ isRipe }) => isRipe) ?? inOrder[0];
-      if (seen === undefined) continue;
-      const { tree, crop } = seen;
+      const [any] = all;
+      if (any === undefined) continue;
+      const { tree, crop } = any;
       const outlook = cropOutlook(tree.cultivar.bears, crop, pollinator);
       if (outlook.expected) continue;
+      const inOrder = byDate(all);
+      const seen = inOrder.find(({ isRipe }) => isRipe) ?? inOrder[0] ?? any;
       const words = seen.isRipe ? cropUnexpectedWords : cropMayDropWords;
       yield diagnose(words, spotIn(seen.at, 'crop'), {
         tree: tree.id,

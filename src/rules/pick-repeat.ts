@@ -9,17 +9,28 @@ export const pickRepeat: Rule = { words: [pickRepeatWords], check };
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    const firsts = new Map<string, Pick>();
+    const firsts = new Map<string, Pick[]>();
     for (const pick of season.picks) {
-      const { tree, on, crop, fruit, weight, weights } = pick;
-      const key = `${on} ${fruit} ${weight} ${weights.join(' ')} ${treeCrop(pick)}`;
-      const first = firsts.get(key);
+      const { tree, on, crop } = pick;
+      const key = `${on} ${treeCrop(pick)}`;
+      const thatDay = firsts.get(key);
+      const first = thatDay?.find((other) => isSame(pick, other));
       if (first === undefined) {
-        firsts.set(key, pick);
+        if (thatDay === undefined) firsts.set(key, [pick]);
+        else thatDay.push(pick);
         continue;
       }
       const facts = { tree: tree.id, crop: ledger.trial.cropNames[crop], on };
       yield diagnose(pickRepeatWords, pick.at, facts, [{ at: first.at, label: 'the first one' }]);
     }
   }
+}
+
+function isSame(pick: Pick, other: Pick): boolean {
+  return (
+    pick.fruit === other.fruit &&
+    pick.weight === other.weight &&
+    pick.weights.length === other.weights.length &&
+    pick.weights.every((weight, at) => weight === other.weights[at])
+  );
 }

@@ -14,11 +14,13 @@ interface Eaten {
   readonly tree: Tree;
   readonly on: IsoDate;
   readonly at: Spot;
+  /** What of the entry to point at. */
+  readonly key: 'on' | 'tree';
 }
 
 function* check(ledger: Ledger): Generator<Diagnostic> {
   const sprayOver = sprayDiary(ledger);
-  for (const { what, tree, on, at } of eaten(ledger)) {
+  for (const { what, tree, on, at, key } of eaten(ledger)) {
     const spray = sprayOver(tree, on);
     if (spray === undefined) continue;
     const facts = {
@@ -30,18 +32,20 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
       waitDays: spray.waitDays,
       safeFrom: safeFrom(spray),
     };
-    yield diagnose(sprayWaitWords, at, facts, [{ at: spray.at, label: 'sprayed here' }]);
+    yield diagnose(sprayWaitWords, spotIn(at, key), facts, [
+      { at: spray.at, label: 'sprayed here' },
+    ]);
   }
 }
 
 function* eaten(ledger: Ledger): Generator<Eaten> {
   for (const season of ledger.seasons) {
     for (const { tree, on, at, fruit } of season.picks) {
-      if (fruit > 0) yield { what: 'picked', tree, on, at: spotIn(at, 'on') };
+      if (fruit > 0) yield { what: 'picked', tree, on, at, key: 'on' };
     }
     for (const { on, samples } of season.tastings) {
       for (const { tree, at } of samples) {
-        yield { what: 'tasted', tree, on, at: spotIn(at, 'tree') };
+        yield { what: 'tasted', tree, on, at, key: 'tree' };
       }
     }
   }

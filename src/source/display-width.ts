@@ -2,7 +2,7 @@ import stringWidth from 'string-width';
 
 /** Columns that text takes on a terminal; wide characters take two, combining marks none. */
 export function displayWidth(text: string): number {
-  return stringWidth(text);
+  return PLAIN.test(text) ? text.length : stringWidth(text);
 }
 
 /** Text as the characters a person sees: letters keep their marks, emoji stay whole. */

@@ -27,7 +27,11 @@ export type BlockSolver = {
  * No two blocks share a plate, so they are eliminated one by one and a system of the few factor columns remains.
  */
 export function blockSolver(layout: MixedLayout, wide: number, normal: () => number): BlockSolver {
-  const { blocks, columns, design, plateBlock, plateMean, plates } = layout;
+  const { blocks, columns, plateMean, plates } = layout;
+  const { groups, plateGroup, groupBlock, groupDesign } = alikePlates(layout);
+  const groupWeight = new Float64Array(groups);
+  const groupRight = new Float64Array(groups);
+  const groupEffect = new Float64Array(groups);
   const system = new Float64Array(columns * columns);
   const right = new Float64Array(columns);
   const diagonal = new Float64Array(blocks);
@@ -47,23 +51,38 @@ export function blockSolver(layout: MixedLayout, wide: number, normal: () => num
     }
     blockRight.fill(0);
     blockRow.fill(0);
-    for (let plate = 0; plate < plates; plate++) {
-      const w = weights[plate] as number;
-      const r = rest[plate] as number;
-      const b = plateBlock[plate] as number;
-      const at = plate * columns;
+    addUp(weights, rest);
+    for (let group = 0; group < groups; group++) {
+      const w = groupWeight[group] as number;
+      const wr = groupRight[group] as number;
+      const b = groupBlock[group] as number;
+      const at = group * columns;
       diagonal[b] = (diagonal[b] as number) + w;
-      blockRight[b] = (blockRight[b] as number) + w * r;
+      blockRight[b] = (blockRight[b] as number) + wr;
       for (let k = 0; k < columns; k++) {
-        const x = w * (design[at + k] as number);
-        if (x === 0) continue;
-        right[k] = (right[k] as number) + x * r;
+        const own = groupDesign[at + k] as number;
+        if (own === 0) continue;
+        const x = w * own;
+        right[k] = (right[k] as number) + wr * own;
         blockRow[b * columns + k] = (blockRow[b * columns + k] as number) + x;
         for (let l = 0; l <= k; l++) {
           const cell = k * columns + l;
-          system[cell] = (system[cell] as number) + x * (design[at + l] as number);
+          system[cell] = (system[cell] as number) + x * (groupDesign[at + l] as number);
         }
       }
+    }
+  }
+
+  function addUp(weights: Float64Array, rest: Float64Array): void {
+    // In names of their own: the engine reads these faster than those of the function around.
+    const [placed, sums, rights] = [plateGroup, groupWeight, groupRight];
+    sums.fill(0);
+    rights.fill(0);
+    for (let plate = 0; plate < plates; plate++) {
+      const w = weights[plate] as number;
+      const group = placed[plate] as number;
+      sums[group] = (sums[group] as number) + w;
+      rights[group] = (rights[group] as number) + w * (rest[plate] as number);
     }
   }
 
@@ -102,12 +121,16 @@ export function blockSolver(layout: MixedLayout, wide: number, normal: () => num
       }
     },
     subtract(rest) {
-      for (let plate = 0; plate < plates; plate++) {
-        let value = (plateMean[plate] as number) - (block[plateBlock[plate] as number] as number);
+      for (let group = 0; group < groups; group++) {
+        let effect = block[groupBlock[group] as number] as number;
         for (let k = 0; k < columns; k++) {
-          value -= (design[plate * columns + k] as number) * (column[k] as number);
+          effect += (groupDesign[group * columns + k] as number) * (column[k] as number);
         }
-        rest[plate] = value;
+        groupEffect[group] = effect;
+      }
+      const [placed, means, effects] = [plateGroup, plateMean, groupEffect];
+      for (let plate = 0; plate < plates; plate++) {
+        rest[plate] = (means[plate] as number) - (effects[placed[plate] as number] as number);
       }
     },
     withinSquare() {
@@ -121,5 +144,30 @@ export function blockSolver(layout: MixedLayout, wide: number, normal: () => num
       }
       return Math.max(0, sum);
     },
+  };
+}
+
+/** Plates of one block with the same design row, which only ever enter as sums over them. */
+function alikePlates({ plates, columns, design, plateBlock }: MixedLayout) {
+  const places = new Map<string, number>();
+  const plateGroup = new Int32Array(plates);
+  const first: number[] = [];
+  for (let plate = 0; plate < plates; plate++) {
+    const row = design.subarray(plate * columns, (plate + 1) * columns);
+    const key = `${plateBlock[plate]} ${row.join(' ')}`;
+    const group = places.get(key) ?? places.size;
+    if (group === places.size) {
+      places.set(key, group);
+      first.push(plate);
+    }
+    plateGroup[plate] = group;
+  }
+  return {
+    groups: first.length,
+    plateGroup,
+    groupBlock: Int32Array.from(first, (plate) => plateBlock[plate] as number),
+    groupDesign: Float64Array.from(
+      first.flatMap((plate) => [...design.subarray(plate * columns, (plate + 1) * columns)]),
+    ),
   };
 }

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { tCdf } from '../../tests/support/t-cdf.ts';
 import { chiSquareCdf, chiSquareUpper } from './chi-square-cdf.ts';
 import { fCdf, fUpper } from './f-cdf.ts';
 import { normalCdf } from './normal-cdf.ts';
 import { normalQuantile } from './normal-quantile.ts';
-import { tCdf } from './t-cdf.ts';
 import { tQuantile } from './t-quantile.ts';
 
 const probability = fc.double({ min: 1e-6, max: 1 - 1e-6, noNaN: true });

@@ -50,14 +50,15 @@ function rankCounts(draws: readonly (Float64Array | undefined)[]): (Int32Array |
   const counts = draws.map((own) => own && new Int32Array(ranked.length));
   const count = draws.find((own) => own !== undefined)?.length ?? 0;
   const order = [...ranked];
-  const value = (item: number, d: number) => draws[item]?.[d] ?? 0;
+  const values = new Float64Array(draws.length);
   for (let d = 0; d < count; d++) {
+    for (const item of ranked) values[item] = draws[item]?.[d] ?? 0;
     // The order of the last draw is kept: it is a fair start for the next.
-    order.sort((a, b) => value(b, d) - value(a, d) || a - b);
-    order.forEach((item, rank) => {
-      const own = counts[item];
+    order.sort((a, b) => (values[b] as number) - (values[a] as number) || a - b);
+    for (let rank = 0; rank < order.length; rank++) {
+      const own = counts[order[rank] as number];
       if (own !== undefined) own[rank] = (own[rank] ?? 0) + 1;
-    });
+    }
   }
   return counts;
 }

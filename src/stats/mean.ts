@@ -8,6 +8,6 @@ import { sum } from './sum.ts';
  * @throws RangeError on a value that is not finite
  * @example mean([2, 4, 9]) // => 5
  */
-export function mean(values: readonly number[]): number | undefined {
+export function mean(values: readonly number[] | Float64Array): number | undefined {
   return values.length === 0 ? undefined : sum(values) / values.length;
 }

@@ -30,15 +30,18 @@ describe('measured scales', () => {
     '%s: the expectation is the integral over the normal density',
     (_name, scale, back, mean) => {
       for (const variance of [0, 0.01, 0.08]) {
-        expect(scale.expectation(mean, variance)).toBeCloseTo(normalMean(back, mean, variance), 8);
+        expect(scale.figure(mean, scale.swing(variance))).toBeCloseTo(
+          normalMean(back, mean, variance),
+          8,
+        );
       }
     },
   );
 
   it('keeps shares and rates inside their bounds however far a draw strays', () => {
-    expect(shareScale.expectation(3, 0)).toBeCloseTo(1, 12);
-    expect(shareScale.expectation(-1, 0)).toBe(0);
-    expect(rootScale.expectation(-1, 0.1)).toBeCloseTo(0.1, 12);
+    expect(shareScale.figure(3, shareScale.swing(0))).toBeCloseTo(1, 12);
+    expect(shareScale.figure(-1, shareScale.swing(0))).toBe(0);
+    expect(rootScale.figure(-1, rootScale.swing(0.1))).toBeCloseTo(0.1, 12);
   });
 });
 

@@ -1,7 +1,9 @@
 /** A scale on which measured figures vary about evenly, so that effects can be added. */
 export type MeasuredScale = {
-  /** Mean of the figure itself when its value on the scale is normal with this mean and variance. */
-  readonly expectation: (mean: number, variance: number) => number;
+  /** Mean of the figure itself when its value on the scale is normal with this mean, and the swing of its variance. */
+  readonly figure: (mean: number, swing: number) => number;
+  /** What a variance on the scale does to the mean of the figure: reckoned once for many means. */
+  readonly swing: (variance: number) => number;
   /** Size of spread to be reckoned with before anything was seen. */
   readonly spread: number;
 };
@@ -11,7 +13,8 @@ export type ScaledFigure = { readonly value: number; readonly variance: number }
 
 /** For sizes: logarithms. The mean is that of the lognormal distribution. */
 export const logScale: MeasuredScale = {
-  expectation: (mean, variance) => Math.exp(mean + variance / 2),
+  figure: (mean, swing) => Math.exp(mean + swing),
+  swing: (variance) => variance / 2,
   spread: 0.5,
 };
 
@@ -28,7 +31,8 @@ export function sizeFigure(mean: number, variance: number): ScaledFigure {
 
 /** For counts per unit, such as fruit per branch, none among them: square roots. */
 export const rootScale: MeasuredScale = {
-  expectation: (mean, variance) => Math.max(0, mean) ** 2 + variance,
+  figure: (mean, swing) => Math.max(0, mean) ** 2 + swing,
+  swing: (variance) => variance,
   spread: 0.5,
 };
 
@@ -48,8 +52,8 @@ export function rateFigure(count: number, units: number): ScaledFigure {
 
 /** For shares: arcsine of the root, whose sampling variance hardly depends on the share. */
 export const shareScale: MeasuredScale = {
-  expectation: (mean, variance) =>
-    (1 - Math.exp(-2 * variance) * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
+  figure: (mean, swing) => (1 - swing * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
+  swing: (variance) => Math.exp(-2 * variance),
   spread: 0.25,
 };
 

@@ -51,7 +51,9 @@ export function mixedSampler(
   const itemMean = new Float64Array(items);
   const itemSd = new Float64Array(items);
   const itemDrawn = new Float64Array(items);
-  const solver = itemSolver(layout);
+  // One for the current spreads, one for those that are proposed; they change places when a proposal is taken.
+  let solver = itemSolver(layout);
+  let proposedSolver = itemSolver(layout);
   const blockEffects = blockSolver(
     layout,
     10 * Math.max(scale, spreadOfPlates(layout)),
@@ -59,12 +61,11 @@ export function mixedSampler(
   );
   const names = spreadNames(prior, isResidualKnown);
   const walk = adaptiveWalk(startingPoint(layout, names, { scale, floor, prior }), random);
-  const weights = new Float64Array(plates);
-  const proposedWeights = new Float64Array(plates);
+  let weights = new Float64Array(plates);
+  let proposedWeights = new Float64Array(plates);
   const active = [...layout.treesOf.keys()].filter((item) => (layout.treesOf[item] ?? 0) > 0);
   let blockSpread = scale / 2;
   let blockAux = scale * scale;
-  let isStarted = false;
 
   const at = (name: keyof Spreads) => names.indexOf(name);
   const places = [at('item'), at('season'), at('tree'), at('plate'), at('residual')] as const;
@@ -85,45 +86,51 @@ export function mixedSampler(
   function weigh(spreads: Spreads, into: Float64Array): void {
     const plate = spreads.plate * spreads.plate;
     const residual = spreads.residual * spreads.residual;
+    const { plateVariance, plateSize } = layout;
     for (let p = 0; p < plates; p++) {
-      const known = layout.plateVariance[p] as number;
-      into[p] = 1 / (plate + known + residual / (layout.plateSize[p] as number));
+      const known = plateVariance[p] as number;
+      into[p] = 1 / (plate + known + residual / (plateSize[p] as number));
     }
   }
 
   const lowest = Math.log(scale * LEAST_SHARE);
 
-  function density(
-    point: Float64Array,
-    into: Float64Array,
-    square: number,
-    isDrawing: boolean,
-  ): number {
+  /** What the spreads at a point add to the log density beside the likelihood of the plate means. */
+  function priorAt(point: Float64Array, spreads: Spreads, square: number): number {
+    const sum = logSpreadPrior(spreads, prior, scale, !isResidualKnown);
+    if (isResidualKnown) return sum;
+    // The prior is on the residual itself, the walk on its part above the floor.
+    return (
+      sum +
+      2 * ((point[names.length - 1] as number) - Math.log(spreads.residual)) -
+      (layout.observations - plates) * Math.log(spreads.residual) -
+      square / (2 * spreads.residual ** 2)
+    );
+  }
+
+  function proposedDensity(point: Float64Array, square: number): number {
     for (const value of point) if (value < lowest) return Number.NEGATIVE_INFINITY;
     const spreads = spreadsAt(point);
-    weigh(spreads, into);
-    solver.prepare(spreads, into);
-    let sum = logSpreadPrior(spreads, prior, scale, !isResidualKnown);
-    // The prior is on the residual itself, the walk on its part above the floor.
-    if (!isResidualKnown) {
-      sum += 2 * ((point[names.length - 1] as number) - Math.log(spreads.residual));
-      sum -= (layout.observations - plates) * Math.log(spreads.residual);
-      sum -= square / (2 * spreads.residual ** 2);
-    }
+    weigh(spreads, proposedWeights);
+    proposedSolver.prepare(spreads, proposedWeights);
+    return priorAt(point, spreads, square) + proposedSolver.solve(rest);
+  }
+
+  function takeProposed(): void {
+    [solver, proposedSolver] = [proposedSolver, solver];
+    [weights, proposedWeights] = [proposedWeights, weights];
+  }
+
+  function drawEffects(): void {
     for (const item of active) {
-      sum += solver.solve(item, rest);
-      if (!isDrawing) continue;
-      itemMean[item] = solver.mean();
-      itemSd[item] = solver.sd();
-      itemDrawn[item] = solver.draw(random.normal, fitted);
+      itemMean[item] = solver.mean(item);
+      itemSd[item] = solver.sd(item);
+      itemDrawn[item] = solver.draw(item, random.normal, fitted);
     }
-    return sum;
   }
 
   function drawBlocks(): void {
     const spreads = spreadsAt(walk.point);
-    if (!isStarted) weigh(spreads, weights);
-    isStarted = true;
     for (let p = 0; p < plates; p++) rest[p] = (plateMean[p] as number) - (fitted[p] as number);
     blockEffects.draw(rest, weights, spreads.residual ** 2, blockSpread);
     let centre = 0;
@@ -147,18 +154,21 @@ export function mixedSampler(
   function drawItems(steps: number): void {
     blockEffects.subtract(rest);
     const square = blockEffects.withinSquare();
-    let isMoved = steps > 1;
+    let current = priorAt(walk.point, spreadsAt(walk.point), square) + solver.solve(rest);
     // The effects are drawn along at the current spreads, since most single proposals are turned down.
-    let current = density(walk.point, weights, square, !isMoved);
+    let isMoved = steps > 1;
+    if (!isMoved) drawEffects();
     for (let step = 0; step < steps; step++) {
-      const taken = walk.step(current, (point) => density(point, proposedWeights, square, false));
-      if (!taken) continue;
+      if (!walk.step(current, (point) => proposedDensity(point, square))) continue;
+      takeProposed();
       current = walk.density();
       isMoved = true;
     }
-    if (isMoved) density(walk.point, weights, square, true);
+    if (isMoved) drawEffects();
   }
 
+  weigh(spreadsAt(walk.point), weights);
+  solver.prepare(spreadsAt(walk.point), weights);
   return {
     advance(steps) {
       drawBlocks();

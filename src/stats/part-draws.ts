@@ -48,15 +48,28 @@ export function partDraws(
     },
     { ...options, scale: scale.spread, keepsBlocks: true },
   );
-  return { model, items: model.items.map((draws) => draws && onFigure(draws, model, scale)) };
+  const { season, tree, plate } = model.spreads;
+  const swings = season.map((value, d) =>
+    scale.swing(value ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2),
+  );
+  return {
+    model,
+    items: model.items.map((draws) => draws && onFigure(draws, model.blocks, swings, scale)),
+  };
 }
 
-function onFigure(draws: Float64Array, model: MixedDraws, scale: MeasuredScale): Float64Array {
-  const { season, tree, plate } = model.spreads;
-  return draws.map((value, d) => {
-    const swing = (season[d] as number) ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2;
-    let sum = 0;
-    for (const block of model.blocks) sum += scale.expectation(value + (block[d] as number), swing);
-    return sum / model.blocks.length;
-  });
+function onFigure(
+  draws: Float64Array,
+  blocks: MixedDraws['blocks'],
+  swings: Float64Array,
+  { figure }: MeasuredScale,
+): Float64Array {
+  const sums = new Float64Array(draws.length);
+  for (const block of blocks) {
+    for (let d = 0; d < sums.length; d++) {
+      const mean = (draws[d] as number) + (block[d] as number);
+      sums[d] = (sums[d] as number) + figure(mean, swings[d] as number);
+    }
+  }
+  return sums.map((sum) => sum / blocks.length);
 }

@@ -17,8 +17,6 @@ export function quantile(values: readonly number[], p: number): number | undefin
   requireFinite('values', values);
   if (!(p >= 0 && p <= 1)) throw new RangeError(`share ${p} is outside 0 to 1`);
   if (values.length === 0) return undefined;
-  return quantileSorted(
-    values.toSorted((a, b) => a - b),
-    p,
-  );
+  // Plain numbers sort several times faster than a list of anything.
+  return quantileSorted(Array.from(Float64Array.from(values).sort()), p);
 }

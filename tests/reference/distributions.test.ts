@@ -7,8 +7,8 @@ import { chiSquareCdf, chiSquareUpper } from '../../src/stats/chi-square-cdf.ts'
 import { fCdf, fUpper } from '../../src/stats/f-cdf.ts';
 import { normalCdf } from '../../src/stats/normal-cdf.ts';
 import { normalQuantile } from '../../src/stats/normal-quantile.ts';
-import { tCdf } from '../../src/stats/t-cdf.ts';
 import { tQuantile } from '../../src/stats/t-quantile.ts';
+import { tCdf } from '../support/t-cdf.ts';
 import { numberAt, numericRows, relativeError } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

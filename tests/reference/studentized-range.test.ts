@@ -3,7 +3,7 @@ import {
   studentizedRangeQuantile,
   studentizedRangeUpper,
 } from '../../src/stats/studentized-range.ts';
-import { tCdf } from '../../src/stats/t-cdf.ts';
+import { tCdf } from '../support/t-cdf.ts';
 import { relativeError } from './fields.ts';
 import { toList, toNumber } from './narrow.ts';
 import { readReference } from './read-reference.ts';

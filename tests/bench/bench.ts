@@ -1,0 +1,176 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import {
+  growthExponent,
+  type NodeCommand,
+  pairedSpendings,
+  type Spending,
+  spendingMeter,
+} from './bench-spending.ts';
+import { largeLedger, timesLarge } from './large-ledger.ts';
+
+/**
+ * How long the program takes and how much memory, as ratios to Node processes that do the least that could be done:
+ * nothing at all, or load the same files with js-yaml. Everything is measured in one run and in turns; CPU time is
+ * what to judge by, since it depends least on what else the machine is doing.
+ *
+ * Usage: bench [runs] [commands, with commas between]
+ */
+const [runsText = '7', wanted = ''] = process.argv.slice(2);
+const runs = Number(runsText);
+const only = wanted === '' ? undefined : wanted.split(',');
+
+const COMMANDS = 'check yield weights scores preference rank verdict post enter'.split(' ');
+/** Commands whose growth is told. */
+const GROWING = ['check', 'yield', 'rank'];
+const GROWTH = [0.25, 0.5, 1, 2];
+const SEED = 1;
+/** Ratios of CPU time to the floor's that are aimed at. */
+const GOALS: Readonly<Record<string, number>> = {
+  '--version': 1.3,
+  check: 1.5,
+  rank: 2,
+};
+const MEMORY_GOAL = 2.5;
+const EXPONENT_GOAL = 1.1;
+
+const BIN = resolve('bin/pomary.js');
+const EXAMPLE = resolve('ledger-example');
+
+const JS_YAML = pathToFileURL(resolve('node_modules/js-yaml/dist/js-yaml.mjs')).href;
+
+/** What any reader of a ledger must do: start, read the files, parse them. */
+const FLOOR = `import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { load } from ${JSON.stringify(JS_YAML)};
+const folder = process.argv[2];
+const kept = [];
+for (const path of readdirSync(folder, { recursive: true })) {
+  if (path.endsWith('.yaml')) kept.push(load(readFileSync(join(folder, path), 'utf8')));
+  if (path.endsWith('.csv')) kept.push(readFileSync(join(folder, path), 'utf8'));
+}
+if (kept.length === 0) throw new Error('nothing was read');
+`;
+
+const say = (text: string) => process.stdout.write(`${text}\n`);
+
+const folder = mkdtempSync(join(tmpdir(), 'pomary-bench-'));
+try {
+  measureAll();
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+
+function measureAll(): void {
+  const spend = spendingMeter(folder);
+  const floor = join(folder, 'floor.mjs');
+  writeFileSync(floor, FLOOR);
+  // A command that is not there yet is left out of the table.
+  const known = commandNames();
+  const asked = COMMANDS.filter((name) => known.has(name) && (only?.includes(name) ?? true));
+  const large = writeLedger('large', 1);
+
+  say(`Node ${process.version}, medians of ${runs} runs taken in turns.\n`);
+  say('| | CPU ms | floor ms | CPU ratio | goal | wall ratio | memory MB | memory ratio |');
+  say('|---|--:|--:|--:|--:|--:|--:|--:|');
+  const start: NodeCommand = ['-e', '0'];
+  table(
+    'over `node -e 0`',
+    start,
+    [
+      ['--version', [BIN, '--version']],
+      ['--help', [BIN, '--help']],
+    ],
+    spend,
+  );
+  for (const [name, ledger] of [
+    ['example', EXAMPLE],
+    ['large', large],
+  ] as const) {
+    const rows = asked.map((command) => [command, commandLine(command, ledger)] as const);
+    table(`${name} ledger over its files in js-yaml`, [floor, ledger], rows, spend);
+  }
+  growth(
+    GROWING.filter((name) => asked.includes(name)),
+    spend,
+  );
+}
+
+type Meter = ReturnType<typeof spendingMeter>;
+
+function table(
+  title: string,
+  floor: NodeCommand,
+  rows: readonly (readonly [string, NodeCommand])[],
+  spend: Meter,
+): void {
+  say(`| **${title}** | | | | | | | |`);
+  const [least, ...taken] = pairedSpendings([floor, ...rows.map(([, line]) => line)], runs, spend);
+  if (least === undefined) return;
+  for (const [at, { cpu, wall, memory }] of taken.entries()) {
+    const name = rows[at]?.[0] ?? '';
+    const goal = title.startsWith('example') ? undefined : GOALS[name];
+    const cells = [
+      `\`${name}\``,
+      cpu.toFixed(0),
+      least.cpu.toFixed(0),
+      told(cpu / least.cpu, goal),
+      goal ?? '',
+      (wall / least.wall).toFixed(2),
+      memory.toFixed(0),
+      told(memory / least.memory, MEMORY_GOAL),
+    ];
+    say(`| ${cells.join(' | ')} |`);
+  }
+}
+
+/** Growth of what a command takes beyond starting the program. */
+function growth(names: readonly string[], spend: Meter): void {
+  if (names.length === 0) return;
+  const ledgers = GROWTH.map((factor) => writeLedger(`times-${factor}`, factor));
+  const start: NodeCommand = [BIN, '--help'];
+  const lines = names.flatMap((name) => ledgers.map((ledger) => commandLine(name, ledger)));
+  const [least, ...taken] = pairedSpendings([start, ...lines], Math.min(runs, 5), spend);
+  say('| **growth with entries, `--help` taken off** | | | | | | | |');
+  for (const [at, name] of names.entries()) {
+    const own: readonly Spending[] = taken.slice(at * GROWTH.length, (at + 1) * GROWTH.length);
+    const beyond = own.map(({ cpu }) => cpu - (least?.cpu ?? 0));
+    const times = beyond.map((cpu) => cpu.toFixed(0)).join(', ');
+    const exponent = told(growthExponent(GROWTH, beyond), EXPONENT_GOAL);
+    say(
+      `| \`${name}\`, 1, 2, 4, 8 times | ${times} | | exponent ${exponent} | ${EXPONENT_GOAL} | | | |`,
+    );
+  }
+}
+
+function told(ratio: number, goal: number | undefined): string {
+  return `${ratio.toFixed(2)}${goal !== undefined && ratio > goal ? ' (over)' : ''}`;
+}
+
+function commandLine(name: string, ledger: string): NodeCommand {
+  const entry = [
+    '--dry-run',
+    ledger === EXAMPLE
+      ? '2026-10-28 G1 main pick 2 fruit 80 g'
+      : '2026-10-28 T1 main pick 2 fruit 80 g',
+  ];
+  return [BIN, '--ledger', ledger, name, ...(name === 'enter' ? entry : [])];
+}
+
+/** Names of the commands that the program has. */
+function commandNames(): ReadonlySet<string> {
+  const { stdout } = spawnSync(process.execPath, [BIN, '--help'], { encoding: 'utf8' });
+  return new Set([...stdout.matchAll(/^ {2}([a-z]+)/gm)].map((found) => String(found[1])));
+}
+
+function writeLedger(name: string, factor: number): string {
+  const at = join(folder, name);
+  for (const [path, text] of largeLedger(timesLarge(factor), SEED)) {
+    mkdirSync(dirname(join(at, path)), { recursive: true });
+    writeFileSync(join(at, path), text);
+  }
+  return at;
+}
