@@ -25,6 +25,16 @@ const ATTRIBUTES = `# Line ends are the same on every machine, so that a change 
 * text=auto eol=lf
 `;
 
+/** What lies in the folder only while something is being typed or written. */
+const IGNORED = `# Lines typed with pomary enter and not yet written, and files of a write under way.
+.pomary-draft*
+.*.lock
+.*.tmp
+`;
+
+/** Files that a folder may have for reasons of its own, and that then stay as they are. */
+export const ALSO_OF_OTHERS: readonly string[] = ['.gitattributes', '.gitignore'];
+
 /**
  * The files of a new ledger. They can be read at once, hold no entry, and teach by examples in
  * comments that are right as they stand.
@@ -36,5 +46,6 @@ export function starterFiles(starter: Starter): readonly StarterFile[] {
     { path: 'trees.yaml', text: starterTrees() },
     { path: `seasons/${starter.season}.yaml`, text: starterSeason(starter) },
     { path: '.gitattributes', text: ATTRIBUTES },
+    { path: '.gitignore', text: IGNORED },
   ];
 }
