@@ -151,13 +151,16 @@ function told(ratio: number, goal: number | undefined): string {
 }
 
 function commandLine(name: string, ledger: string): NodeCommand {
-  const entry = [
-    '--dry-run',
-    ledger === EXAMPLE
-      ? '2026-10-28 G1 main pick 2 fruit 80 g'
-      : '2026-10-28 T1 main pick 2 fruit 80 g',
-  ];
-  return [BIN, '--ledger', ledger, name, ...(name === 'enter' ? entry : [])];
+  const line: NodeCommand = [BIN, '--ledger', ledger, name];
+  return name === 'enter' ? [...line, '--dry-run', '--on', '2026-10-28', entryFor(ledger)] : line;
+}
+
+/** A file with one line to enter, for a tree of the ledger. */
+function entryFor(ledger: string): string {
+  const tree = ledger === EXAMPLE ? 'G1' : 'T1';
+  const file = join(folder, `${tree}.txt`);
+  writeFileSync(file, `pick ${tree} main 52.4 47\n`);
+  return file;
 }
 
 /** Names of the commands that the program has. */
