@@ -32,9 +32,6 @@ const IGNORED = `# Lines typed with pomary enter and not yet written, and files 
 .*.tmp
 `;
 
-/** Files that a folder may have for reasons of its own, and that then stay as they are. */
-export const ALSO_OF_OTHERS: readonly string[] = ['.gitattributes', '.gitignore'];
-
 /**
  * The files of a new ledger. They can be read at once, hold no entry, and teach by examples in
  * comments that are right as they stand.

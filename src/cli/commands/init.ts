@@ -1,6 +1,6 @@
 import { dirname, join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { ALSO_OF_OTHERS, type StarterFile } from '../../ledger/starter-ledger.ts';
+import type { StarterFile } from '../../ledger/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 
@@ -69,6 +69,9 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
     })),
   ];
 }
+
+/** Files that a folder may have for reasons of its own, and that then stay as they are. */
+const ALSO_OF_OTHERS: readonly string[] = ['.gitattributes', '.gitignore'];
 
 /**
  * What is to be written: everything, or nothing where a file of the ledger is there already. Files
