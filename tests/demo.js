@@ -9,7 +9,8 @@ const COMMANDS = [
   'weights --season 2026 --top 6',
   'crops --season 2026',
   'ripening --season 2026 --top 6',
-  'rank',
+  'rank --confidence 90',
+  'verdict --crop main --confidence 90',
 ];
 
 for (const command of COMMANDS) {

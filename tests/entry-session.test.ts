@@ -152,6 +152,15 @@ describe('a session at the terminal', () => {
     ]);
   });
 
+  it('a line typed where yes or no was asked for is not lost', async () => {
+    const asked = await sit(['drop Y1 main 2', 'done', 'drop Y1 main 1', 'done', '']);
+    expect(added(asked.season).length).toBe(2);
+    const files = { '.pomary-draft': 'on 2026-08-01\ndrop Y1 main 2\n' };
+    const offered = await sit(['drop Y1 main 1', 'done', ''], [], { files });
+    expect(added(offered.season)).toEqual(['- { on: 2026-08-01, tree: Y1, crop: main, fruit: 1 }']);
+    expect(offered.draft).toBe(files['.pomary-draft']);
+  });
+
   it('helps: with every kind of line, and with one of them', async () => {
     const sat = await sit(['help', 'help order', 'quit', 'done']);
     expect(sat.screen).toContain('winter-damage TREE dieback N winter-damage G3 dieback 40');

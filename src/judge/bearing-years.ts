@@ -2,8 +2,8 @@ import type { CropRecord } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Tree } from '../model/collection.ts';
 import { seasonOf } from '../model/dates.ts';
-import { alternationIndex } from '../stats/alternation-index.ts';
-import { mean } from '../stats/mean.ts';
+import { alternationIndex } from '../stats/describe/alternation-index.ts';
+import { mean } from '../stats/describe/mean.ts';
 
 /** How much the load of a cultivar's trees swings from year to year. */
 export interface Alternation {

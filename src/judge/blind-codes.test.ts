@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { seededRandom } from '../stats/seeded-random.ts';
+import { seededRandom } from '../stats/random/seeded-random.ts';
 import { blindCodes } from './blind-codes.ts';
 
 test('codes are three digits, all different, none taken, none of one digit alone', () => {

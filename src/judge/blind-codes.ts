@@ -1,4 +1,4 @@
-import type { SeededRandom } from '../stats/seeded-random.ts';
+import type { SeededRandom } from '../stats/random/seeded-random.ts';
 
 /**
  * Random three-digit codes for samples, none with a leading zero or three like digits, no two with

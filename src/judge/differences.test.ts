@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { buildLedger, day } from '../../tests/support/build-ledger.ts';
-import { welchDifference } from '../stats/welch-difference.ts';
+import { welchDifference } from '../stats/intervals/welch-difference.ts';
 import { daysDifference, seasonDays } from './season-days.ts';
 
 /** Hours of sleep gained, Student 1908, Biometrika 6:1-25. */

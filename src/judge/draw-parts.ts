@@ -1,7 +1,9 @@
 import { groupBy } from '../measure/group-by.ts';
 import type { MeasuredPart } from '../model/ledger.ts';
-import { compositeScores } from '../stats/composite-scores.ts';
-import type { IndexPart } from '../stats/index-draws.ts';
+import { compositeScores } from '../stats/describe/composite-scores.ts';
+import { pooledVariance } from '../stats/describe/pooled-variance.ts';
+import { straightLineBand } from '../stats/describe/straight-line-band.ts';
+import type { IndexPart } from '../stats/mixed/index-draws.ts';
 import {
   logScale,
   type MeasuredScale,
@@ -11,12 +13,10 @@ import {
   shareFigure,
   shareScale,
   sizeFigure,
-} from '../stats/measured-scale.ts';
-import { type MixedDraws, mixedDraws } from '../stats/mixed-draws.ts';
-import { type MeasuredFigure, partDraws } from '../stats/part-draws.ts';
-import { pooledVariance } from '../stats/pooled-variance.ts';
-import { straightLineBand } from '../stats/straight-line-band.ts';
-import { sum } from '../stats/sum.ts';
+} from '../stats/mixed/measured-scale.ts';
+import { type MixedDraws, mixedDraws } from '../stats/mixed/mixed-draws.ts';
+import { type MeasuredFigure, partDraws } from '../stats/mixed/part-draws.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 
 export interface DrawOptions {

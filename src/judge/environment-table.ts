@@ -6,7 +6,7 @@ import { meanWeight } from '../measure/weight-figures.ts';
 import { fruitPerBranch } from '../measure/yield-figures.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
 import type { TastedScore } from './tasted-scores.ts';
 import { tastedScores } from './tasted-scores.ts';
 

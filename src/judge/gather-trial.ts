@@ -4,7 +4,7 @@ import type { Selection } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
 import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
-import { sum } from '../stats/sum.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { type TastedScore, tastedScores } from './tasted-scores.ts';
 

@@ -1,5 +1,5 @@
-import { leastSignificantDifference } from '../stats/least-significant-difference.ts';
-import { median } from '../stats/median.ts';
+import { median } from '../stats/describe/median.ts';
+import { leastSignificantDifference } from '../stats/linear/least-significant-difference.ts';
 import type { ScoreModel } from './score-models.ts';
 
 /**

@@ -1,8 +1,8 @@
 import type { Cultivar } from '../model/collection.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { CROPS, type Crop, type Ledger, type Taster } from '../model/ledger.ts';
-import { seededRandom } from '../stats/seeded-random.ts';
-import { servingOrders } from '../stats/serving-orders.ts';
+import { seededRandom } from '../stats/random/seeded-random.ts';
+import { servingOrders } from '../stats/random/serving-orders.ts';
 import { blindCodes } from './blind-codes.ts';
 import { chooseLineup, type LineupChoice } from './choose-lineup.ts';
 import { type LeftOut, type RipeAbout, type RipeCultivar, ripeAbout } from './ripe-about.ts';

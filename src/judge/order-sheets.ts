@@ -3,7 +3,7 @@ import { allows } from '../measure/selection.ts';
 import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger, type Taster } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
 import type { TastedSelection } from './tasted-scores.ts';
 
 /** Where orders are taken from; `both`: a taster's order where there is one, else the scores. */

@@ -1,5 +1,5 @@
 import type { Sample, Score } from '../model/entries.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
 
 /** What some scores come to by plain means, with nothing allowed for. */
 export interface PlainScores {

@@ -1,10 +1,10 @@
 import type { Cultivar } from '../model/collection.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
-import type { Interval } from '../stats/interval.ts';
-import { normalQuantile } from '../stats/normal-quantile.ts';
-import { type PlackettLuce, plackettLuce } from '../stats/plackett-luce.ts';
-import { quasiVariances } from '../stats/quasi-variances.ts';
-import { twoSidedTail } from '../stats/two-sided-tail.ts';
+import { normalQuantile } from '../stats/distributions/normal-quantile.ts';
+import { twoSidedTail } from '../stats/distributions/two-sided-tail.ts';
+import type { Interval } from '../stats/numbers/interval.ts';
+import { type PlackettLuce, plackettLuce } from '../stats/orders/plackett-luce.ts';
+import { quasiVariances } from '../stats/orders/quasi-variances.ts';
 import { cultivarOrders } from './cultivar-orders.ts';
 import type { OrderSheet } from './order-sheets.ts';
 

@@ -1,12 +1,12 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
 import { CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
-import { compactLetters } from '../stats/compact-letters.ts';
-import { competitionRanks } from '../stats/competition-ranks.ts';
-import { connectedGroups } from '../stats/connected-groups.ts';
-import { indexDraws } from '../stats/index-draws.ts';
-import { type IndexSummary, indexSummary } from '../stats/index-summary.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { compactLetters } from '../stats/linear/compact-letters.ts';
+import { indexDraws } from '../stats/mixed/index-draws.ts';
+import { type IndexSummary, indexSummary } from '../stats/mixed/index-summary.ts';
+import { connectedGroups } from '../stats/numbers/connected-groups.ts';
+import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
 import { type Evidence, type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
 

@@ -4,7 +4,7 @@ import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Ripeness, Sample, Tasting } from '../model/entries.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
 
 /** What somebody wrote beside an entry. */
 export interface Remark {

@@ -1,6 +1,6 @@
-import { mean } from '../stats/mean.ts';
-import { sampleSd } from '../stats/sample-sd.ts';
-import { sum } from '../stats/sum.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { sampleSd } from '../stats/describe/sample-sd.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { Backing } from './draw-parts.ts';
 import type { ItemPart, Ranked } from './rank.ts';
 

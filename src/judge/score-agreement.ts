@@ -1,8 +1,8 @@
 import { groupBy } from '../measure/group-by.ts';
 import type { Sample } from '../model/entries.ts';
 import type { Crop, Taster } from '../model/ledger.ts';
-import { type Agreement, intraclassCorrelation } from '../stats/intraclass-correlation.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { type Agreement, intraclassCorrelation } from '../stats/linear/intraclass-correlation.ts';
 import { completeBlock } from './complete-block.ts';
 import type { ScoreModel } from './score-models.ts';
 import type { TastedScore } from './tasted-scores.ts';

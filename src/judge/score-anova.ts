@@ -1,4 +1,8 @@
-import { sequentialAnova, type TestedTerm, type VarianceLine } from '../stats/sequential-anova.ts';
+import {
+  sequentialAnova,
+  type TestedTerm,
+  type VarianceLine,
+} from '../stats/linear/sequential-anova.ts';
 import { scoreLayout } from './score-layout.ts';
 import type { ScoreModel } from './score-models.ts';
 

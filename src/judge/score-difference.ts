@@ -1,5 +1,5 @@
-import { tInterval } from '../stats/t-interval.ts';
-import type { Difference } from '../stats/welch-difference.ts';
+import { tInterval } from '../stats/intervals/t-interval.ts';
+import type { Difference } from '../stats/intervals/welch-difference.ts';
 import type { ScoreModel } from './score-models.ts';
 
 /**

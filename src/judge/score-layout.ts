@@ -1,4 +1,4 @@
-import type { Factor } from '../stats/factor.ts';
+import type { Factor } from '../stats/numbers/factor.ts';
 import type { ScoredSubject } from './score-models.ts';
 
 /** Scores as rows: a value, and by whom, of what and at which sitting it was given. */

@@ -1,5 +1,5 @@
-import { compactLetters } from '../stats/compact-letters.ts';
-import { tukeyKramer } from '../stats/tukey-kramer.ts';
+import { compactLetters } from '../stats/linear/compact-letters.ts';
+import { tukeyKramer } from '../stats/linear/tukey-kramer.ts';
 import type { ScoreModel } from './score-models.ts';
 
 /** Chance that letters part any two at all where none differ. */

@@ -1,5 +1,5 @@
-import type { Interval } from '../stats/interval.ts';
-import { tInterval } from '../stats/t-interval.ts';
+import { tInterval } from '../stats/intervals/t-interval.ts';
+import type { Interval } from '../stats/numbers/interval.ts';
 import type { ScoreModel } from './score-models.ts';
 
 /**

@@ -3,7 +3,7 @@ import { allows } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Sample } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
-import { type AdditiveModel, additiveModel } from '../stats/additive-model.ts';
+import { type AdditiveModel, additiveModel } from '../stats/linear/additive-model.ts';
 import { scoreLayout } from './score-layout.ts';
 import { type TastedScore, type TastedSelection, tastedScores } from './tasted-scores.ts';
 

@@ -3,10 +3,10 @@ import { pickCalendar } from '../measure/ripening-figures.ts';
 import type { Selection } from '../measure/selection.ts';
 import { daysBetween, type IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
-import { mean } from '../stats/mean.ts';
-import { sampleSd } from '../stats/sample-sd.ts';
-import { tInterval } from '../stats/t-interval.ts';
-import type { Difference } from '../stats/welch-difference.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { sampleSd } from '../stats/describe/sample-sd.ts';
+import { tInterval } from '../stats/intervals/t-interval.ts';
+import type { Difference } from '../stats/intervals/welch-difference.ts';
 
 /** Days by which half of the fruit of each of two cultivars was picked, in one season. */
 export interface SeasonDays {

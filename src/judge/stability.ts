@@ -3,11 +3,11 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
-import { type FinlayWilkinson, finlayWilkinson } from '../stats/finlay-wilkinson.ts';
-import { mean } from '../stats/mean.ts';
-import { shuklaVariance } from '../stats/shukla-variance.ts';
-import { tInterval } from '../stats/t-interval.ts';
-import { wrickeEcovalence } from '../stats/wricke-ecovalence.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { tInterval } from '../stats/intervals/t-interval.ts';
+import { type FinlayWilkinson, finlayWilkinson } from '../stats/stability/finlay-wilkinson.ts';
+import { shuklaVariance } from '../stats/stability/shukla-variance.ts';
+import { wrickeEcovalence } from '../stats/stability/wricke-ecovalence.ts';
 import { type Alternation, alternationOf } from './bearing-years.ts';
 import { completeBlock } from './complete-block.ts';
 import {

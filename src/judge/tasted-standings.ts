@@ -3,10 +3,10 @@ import type { Cultivar } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Sample, Tasting } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
-import { additiveFit } from '../stats/additive-fit.ts';
-import { mean } from '../stats/mean.ts';
-import { reml } from '../stats/reml.ts';
-import { sum } from '../stats/sum.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { additiveFit } from '../stats/linear/additive-fit.ts';
+import { reml } from '../stats/mixed/reml.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import { isMeasured, weighedParts } from './gather-trial.ts';
 import { tastedScores } from './tasted-scores.ts';
 

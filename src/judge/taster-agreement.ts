@@ -1,7 +1,7 @@
 import { groupBy } from '../measure/group-by.ts';
 import type { Sample, Tasting } from '../model/entries.ts';
 import type { Crop } from '../model/ledger.ts';
-import { kendallW } from '../stats/kendall-w.ts';
+import { kendallW } from '../stats/ranks/kendall-w.ts';
 import type { OrderSheet } from './order-sheets.ts';
 
 /** How far tasters agreed at a sitting. */

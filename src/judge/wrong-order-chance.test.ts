@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { seededRandom } from '../stats/seeded-random.ts';
+import { seededRandom } from '../stats/random/seeded-random.ts';
 import { expectedWrongOrderChance, wrongOrderChance } from './wrong-order-chance.ts';
 
 const variance = fc.double({ min: 0.01, max: 4, noNaN: true });

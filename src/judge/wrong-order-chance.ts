@@ -1,4 +1,4 @@
-import { normalCdf } from '../stats/normal-cdf.ts';
+import { normalCdf } from '../stats/distributions/normal-cdf.ts';
 
 /**
  * Chance that two figures truly stand the other way round than they seem to.

@@ -25,6 +25,13 @@ const ATTRIBUTES = `# Line ends are the same on every machine, so that a change 
 * text=auto eol=lf
 `;
 
+/** What lies in the folder only while something is being typed or written. */
+const IGNORED = `# Lines typed with pomary enter and not yet written, and files of a write under way.
+.pomary-draft*
+.*.lock
+.*.tmp
+`;
+
 /**
  * The files of a new ledger. They can be read at once, hold no entry, and teach by examples in
  * comments that are right as they stand.
@@ -36,5 +43,6 @@ export function starterFiles(starter: Starter): readonly StarterFile[] {
     { path: 'trees.yaml', text: starterTrees() },
     { path: `seasons/${starter.season}.yaml`, text: starterSeason(starter) },
     { path: '.gitattributes', text: ATTRIBUTES },
+    { path: '.gitignore', text: IGNORED },
   ];
 }

@@ -5,7 +5,7 @@ import { DEFECTS } from '../model/entries.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
-import { sum } from '../stats/sum.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { Load } from './load.ts';
 import { branchesOf, loadOf, oldestFirst } from './load.ts';
 import type { PickWeight } from './pick-weight.ts';

@@ -1,7 +1,7 @@
 import type { IsoDate } from '../model/dates.ts';
 import { addDays, daysBetween, growingYear } from '../model/dates.ts';
 import type { Ledger, WeatherDay } from '../model/ledger.ts';
-import { degreeDays } from '../stats/degree-days.ts';
+import { degreeDays } from '../stats/describe/degree-days.ts';
 
 /** Degree-days up to a day, or the first day whose temperatures are missing. */
 export type DegreeDaySum =

@@ -1,7 +1,7 @@
 import type { Tree } from '../model/collection.ts';
-import { ratioEstimate } from '../stats/ratio-estimate.ts';
-import { sum } from '../stats/sum.ts';
-import { tInterval } from '../stats/t-interval.ts';
+import { ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
+import { tInterval } from '../stats/intervals/t-interval.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import { groupBy } from './group-by.ts';
 
 /** A figure with what is known of its error. */

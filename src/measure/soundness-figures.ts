@@ -1,7 +1,7 @@
 import type { Defect } from '../model/entries.ts';
 import { DEFECTS } from '../model/entries.ts';
-import { sum } from '../stats/sum.ts';
-import { wilsonInterval } from '../stats/wilson-interval.ts';
+import { wilsonInterval } from '../stats/intervals/wilson-interval.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { total } from './total.ts';
 

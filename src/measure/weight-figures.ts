@@ -1,6 +1,6 @@
-import { mean } from '../stats/mean.ts';
-import { quantile } from '../stats/quantile.ts';
-import { sampleSd } from '../stats/sample-sd.ts';
+import { mean } from '../stats/describe/mean.ts';
+import { quantile } from '../stats/describe/quantile.ts';
+import { sampleSd } from '../stats/describe/sample-sd.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';

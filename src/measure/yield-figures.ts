@@ -1,6 +1,6 @@
 import type { Tree } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { sum } from '../stats/sum.ts';
+import { sum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';

@@ -2,7 +2,7 @@ import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { orderAgainstScoresWords } from '../diagnostics/words/rules-tasting.ts';
 import type { Order, Sample, Score } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { mean } from '../stats/mean.ts';
+import { mean } from '../stats/describe/mean.ts';
 import { grouped } from './parts/grouped.ts';
 import type { Rule } from './rule.ts';
 

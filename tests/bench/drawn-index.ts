@@ -1,6 +1,6 @@
 import { type DrawnPart, drawParts } from '../../src/judge/draw-parts.ts';
 import type { JudgedTrial } from '../../src/judge/judged-trial.ts';
-import { indexDraws } from '../../src/stats/index-draws.ts';
+import { indexDraws } from '../../src/stats/mixed/index-draws.ts';
 import { INDEX_BANDS, INDEX_WEIGHTS } from './index-rule.ts';
 import type { SimulatedTreeSeason, SimulatedTrial } from './simulated-trial.ts';
 

@@ -1,4 +1,4 @@
-import { type SeededRandom, seededRandom } from '../../src/stats/seeded-random.ts';
+import { type SeededRandom, seededRandom } from '../../src/stats/random/seeded-random.ts';
 import { sittingLines } from './large-tastings.ts';
 import { type MadeTree, madeCultivars, madeTrees } from './large-trees.ts';
 

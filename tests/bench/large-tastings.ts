@@ -1,4 +1,4 @@
-import type { SeededRandom } from '../../src/stats/seeded-random.ts';
+import type { SeededRandom } from '../../src/stats/random/seeded-random.ts';
 import type { MadeTree } from './large-trees.ts';
 
 const TASTERS = ['mara', 'joss', 'odo', 'wren'] as const;

@@ -1,4 +1,4 @@
-import type { SeededRandom } from '../../src/stats/seeded-random.ts';
+import type { SeededRandom } from '../../src/stats/random/seeded-random.ts';
 
 /** A made-up cultivar with what is true of it. */
 export interface MadeCultivar {

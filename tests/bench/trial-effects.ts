@@ -1,4 +1,4 @@
-import type { SeededRandom } from '../../src/stats/seeded-random.ts';
+import type { SeededRandom } from '../../src/stats/random/seeded-random.ts';
 import type { TrialScenario } from './trial-scenarios.ts';
 
 export const TASTED = ['flavour', 'sweetness'] as const;

@@ -3,7 +3,7 @@
 // Barley: Immer, Hayes & Powers 1934, J. Am. Soc. Agron. 26:403-419. Tasting: Kuznetsova, Brockhoff
 // & Christensen 2017, J. Stat. Softw. 82(13).
 import { describe, expect, it } from 'vitest';
-import { type AdditiveModel, additiveModel } from '../../src/stats/additive-model.ts';
+import { type AdditiveModel, additiveModel } from '../../src/stats/linear/additive-model.ts';
 import { encode } from './encode.ts';
 import { numberAt, relativeError } from './fields.ts';
 import { toFields, toNumber, toNumbers, toTexts } from './narrow.ts';

@@ -1,7 +1,7 @@
 // Index of alternate bearing, worked by hand from the formula of Hoblyn, Grubb, Painter & Wates
 // 1936, Journal of Pomology and Horticultural Science 14:39-76. The yields are constructed.
 import { describe, expect, test } from 'vitest';
-import { alternationIndex } from '../../src/stats/alternation-index.ts';
+import { alternationIndex } from '../../src/stats/describe/alternation-index.ts';
 import { absoluteError, numberAt, numbersAt } from './fields.ts';
 import { type ReferenceCase, readReference } from './read-reference.ts';
 

@@ -2,12 +2,12 @@
 // (lm, emmeans, TukeyHSD, multcompView; sources of the data sets in the file). Tukey-Kramer: Kramer
 // 1956, Biometrics 12:307-310. Letters: Piepho 2004, J. Comput. Graph. Stat. 13:456-466.
 import { describe, expect, it } from 'vitest';
-import { additiveModel } from '../../src/stats/additive-model.ts';
-import { compactLetters } from '../../src/stats/compact-letters.ts';
-import { leastSignificantDifference } from '../../src/stats/least-significant-difference.ts';
-import { sequentialAnova } from '../../src/stats/sequential-anova.ts';
-import { studentizedRangeQuantile } from '../../src/stats/studentized-range.ts';
-import { tukeyKramer } from '../../src/stats/tukey-kramer.ts';
+import { studentizedRangeQuantile } from '../../src/stats/distributions/studentized-range.ts';
+import { additiveModel } from '../../src/stats/linear/additive-model.ts';
+import { compactLetters } from '../../src/stats/linear/compact-letters.ts';
+import { leastSignificantDifference } from '../../src/stats/linear/least-significant-difference.ts';
+import { sequentialAnova } from '../../src/stats/linear/sequential-anova.ts';
+import { tukeyKramer } from '../../src/stats/linear/tukey-kramer.ts';
 import { tCdf } from '../support/t-cdf.ts';
 import { encode } from './encode.ts';
 import { absoluteError, numberAt, numbersAt, relativeError } from './fields.ts';

@@ -2,7 +2,7 @@
 // (methods 1 and 2); Baskerville & Emin 1969, Ecology 50:514-517 (single sine), the sine also
 // integrated numerically.
 import { describe, expect, test } from 'vitest';
-import { type DegreeDayMethod, degreeDays } from '../../src/stats/degree-days.ts';
+import { type DegreeDayMethod, degreeDays } from '../../src/stats/describe/degree-days.ts';
 import { absoluteError, numberAt, numbersAt, recordRows } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

@@ -3,11 +3,11 @@
 // vol. 1, tables 7, 9, 12 and 18. Both tails are compared by relative error, the upper one too, so
 // that a small p value is right in its digits and not merely small.
 import { describe, expect, test } from 'vitest';
-import { chiSquareCdf, chiSquareUpper } from '../../src/stats/chi-square-cdf.ts';
-import { fCdf, fUpper } from '../../src/stats/f-cdf.ts';
-import { normalCdf } from '../../src/stats/normal-cdf.ts';
-import { normalQuantile } from '../../src/stats/normal-quantile.ts';
-import { tQuantile } from '../../src/stats/t-quantile.ts';
+import { chiSquareCdf, chiSquareUpper } from '../../src/stats/distributions/chi-square-cdf.ts';
+import { fCdf, fUpper } from '../../src/stats/distributions/f-cdf.ts';
+import { normalCdf } from '../../src/stats/distributions/normal-cdf.ts';
+import { normalQuantile } from '../../src/stats/distributions/normal-quantile.ts';
+import { tQuantile } from '../../src/stats/distributions/t-quantile.ts';
 import { tCdf } from '../support/t-cdf.ts';
 import { numberAt, numericRows, relativeError } from './fields.ts';
 import { readReference } from './read-reference.ts';

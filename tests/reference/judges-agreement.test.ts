@@ -1,7 +1,10 @@
 // Agreement of judges. Intraclass correlation: Shrout & Fleiss 1979, Psychological Bulletin
 // 86:420-428, table 2.
 import { describe, expect, it } from 'vitest';
-import { type Agreement, intraclassCorrelation } from '../../src/stats/intraclass-correlation.ts';
+import {
+  type Agreement,
+  intraclassCorrelation,
+} from '../../src/stats/linear/intraclass-correlation.ts';
 import { absoluteError, numberAt, numbersAt, relativeError } from './fields.ts';
 import { toFields, toList, toNumbers } from './narrow.ts';
 import { readReference } from './read-reference.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { mixedDraws } from '../../src/stats/mixed-draws.ts';
+import { mixedDraws } from '../../src/stats/mixed/mixed-draws.ts';
 
 type Case = {
   id: string;

@@ -2,8 +2,8 @@
 // standard deviation (divisor n - 1) of eight sets. The tolerances of NumAcc3 and NumAcc4 are what
 // the rounding of their decimals to doubles leaves attainable.
 import { describe, expect, test } from 'vitest';
-import { mean } from '../../src/stats/mean.ts';
-import { sampleSd } from '../../src/stats/sample-sd.ts';
+import { mean } from '../../src/stats/describe/mean.ts';
+import { sampleSd } from '../../src/stats/describe/sample-sd.ts';
 import { numberAt, numbersAt, relativeError } from './fields.ts';
 import { type ReferenceFields, readReference } from './read-reference.ts';
 

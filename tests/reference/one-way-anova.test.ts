@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { fUpper } from '../../src/stats/f-cdf.ts';
-import { sequentialAnova } from '../../src/stats/sequential-anova.ts';
+import { fUpper } from '../../src/stats/distributions/f-cdf.ts';
+import { sequentialAnova } from '../../src/stats/linear/sequential-anova.ts';
 import { relativeError } from './fields.ts';
 import { toNumber, toNumbers } from './narrow.ts';
 import { readReference } from './read-reference.ts';

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { type BestFirst, type PlackettLuce, plackettLuce } from '../../src/stats/plackett-luce.ts';
+import {
+  type BestFirst,
+  type PlackettLuce,
+  plackettLuce,
+} from '../../src/stats/orders/plackett-luce.ts';
 import { expectAgreement } from './agreement.ts';
 import { type ReferenceCase, readReference } from './read-reference.ts';
 

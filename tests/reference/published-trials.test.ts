@@ -1,12 +1,12 @@
 // Two small published fruit trials, worked through from the plots to the letters.
 import { describe, expect, it } from 'vitest';
-import { additiveModel } from '../../src/stats/additive-model.ts';
-import { compactLetters } from '../../src/stats/compact-letters.ts';
-import { leastSignificantDifference } from '../../src/stats/least-significant-difference.ts';
-import { reml } from '../../src/stats/reml.ts';
-import { sequentialAnova } from '../../src/stats/sequential-anova.ts';
-import { studentizedRangeQuantile } from '../../src/stats/studentized-range.ts';
-import { tukeyKramer } from '../../src/stats/tukey-kramer.ts';
+import { studentizedRangeQuantile } from '../../src/stats/distributions/studentized-range.ts';
+import { additiveModel } from '../../src/stats/linear/additive-model.ts';
+import { compactLetters } from '../../src/stats/linear/compact-letters.ts';
+import { leastSignificantDifference } from '../../src/stats/linear/least-significant-difference.ts';
+import { sequentialAnova } from '../../src/stats/linear/sequential-anova.ts';
+import { tukeyKramer } from '../../src/stats/linear/tukey-kramer.ts';
+import { reml } from '../../src/stats/mixed/reml.ts';
 
 // Strawberry, 8 varieties in 4 blocks, lb a plot: Besag & Higdon 1999, J. R. Statist. Soc. B
 // 61:691-746, table 4 (via Mead). Sums of squares, F, standard errors, letters and

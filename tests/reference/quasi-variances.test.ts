@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { quasiVariances } from '../../src/stats/quasi-variances.ts';
+import { quasiVariances } from '../../src/stats/orders/quasi-variances.ts';
 import { expectAgreement, expectAllAgree } from './agreement.ts';
 import { type ReferenceCase, readReference } from './read-reference.ts';
 

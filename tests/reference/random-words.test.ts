@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { splitMix64 } from '../../src/stats/split-mix-64.ts';
-import { xoshiro128 } from '../../src/stats/xoshiro128.ts';
+import { splitMix64 } from '../../src/stats/random/split-mix-64.ts';
+import { xoshiro128 } from '../../src/stats/random/xoshiro128.ts';
 
 it('xoshiro128** gives the words of its authors’ C code', () => {
   // Output of xoshiro128starstar.c version 1.1 (Blackman and Vigna, https://prng.di.unimi.it/) from

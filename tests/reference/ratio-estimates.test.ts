@@ -1,8 +1,8 @@
 // Ratio of totals with its linearised standard error: Cochran 1977, Sampling Techniques, 3rd ed.,
 // sec. 6.1 to 6.3 (49 large cities), and small constructed sets; R 4.2.2.
 import { describe, expect, test } from 'vitest';
-import { ratioEstimate } from '../../src/stats/ratio-estimate.ts';
-import { tInterval } from '../../src/stats/t-interval.ts';
+import { ratioEstimate } from '../../src/stats/intervals/ratio-estimate.ts';
+import { tInterval } from '../../src/stats/intervals/t-interval.ts';
 import { numberAt, numbersAt, relativeError } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

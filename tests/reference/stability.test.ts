@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { finlayWilkinson } from '../../src/stats/finlay-wilkinson.ts';
-import { shuklaVariance } from '../../src/stats/shukla-variance.ts';
-import { wrickeEcovalence } from '../../src/stats/wricke-ecovalence.ts';
+import { finlayWilkinson } from '../../src/stats/stability/finlay-wilkinson.ts';
+import { shuklaVariance } from '../../src/stats/stability/shukla-variance.ts';
+import { wrickeEcovalence } from '../../src/stats/stability/wricke-ecovalence.ts';
 import { expectAllAgree } from './agreement.ts';
 import { readReference } from './read-reference.ts';
 

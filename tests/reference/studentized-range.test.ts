@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   studentizedRangeQuantile,
   studentizedRangeUpper,
-} from '../../src/stats/studentized-range.ts';
+} from '../../src/stats/distributions/studentized-range.ts';
 import { tCdf } from '../support/t-cdf.ts';
 import { relativeError } from './fields.ts';
 import { toList, toNumber } from './narrow.ts';

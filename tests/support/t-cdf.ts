@@ -1,5 +1,5 @@
 import student from '@stdlib/stats-base-dists-t-cdf';
-import { requireFinite } from '../../src/stats/require-finite.ts';
+import { requireFinite } from '../../src/stats/numbers/require-finite.ts';
 
 /**
  * Student's t distribution, lower tail: P(T <= x). The upper tail is `tCdf(-x, df)`, which loses

@@ -24,7 +24,7 @@ export function addEnterCommand(program: Command, host: Host): void {
     .addHelpText(
       'after',
       () =>
-        `\nExamples:\n  pomary enter\n  pomary enter evening.txt --on yesterday\n\nLines:\n${shorthandHelp()}`,
+        `\nExamples:\n  pomary enter\n  pomary enter evening.txt --on yesterday\n\nAt a terminal lines wait until done; those of a session that is cut short are kept in the\nfile .pomary-draft of the ledger and offered the next time.\n\nLines:\n${shorthandHelp()}`,
     )
     .action(async (file: string | undefined) => {
       const options = command.optsWithGlobals<EnterCommandOptions>();

@@ -44,7 +44,9 @@ export function addInitCommand(program: Command, host: Host): void {
         }
         host.stdout.write(`${verb} ${join(dir, path)}\n`);
       }
-      if (wanted.length < files.length) host.stdout.write('left .gitattributes as it is\n');
+      for (const { path } of files.filter((file) => !wanted.includes(file))) {
+        host.stdout.write(`left ${path} as it is\n`);
+      }
       if (!options.dryRun) host.stdout.write(nextSteps(dir));
     });
 }
@@ -53,8 +55,7 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
   const { starterFiles } = await import('../../ledger/starter-ledger.ts');
   const { jsonSchema } = await import('../../ledger/json-schema.ts');
   const { SCHEMA_NAMES, schemaPath } = await import('../../ledger/schema-files.ts');
-  const { parseIsoDate } = await import('../../model/dates.ts');
-  const { seasonOf } = await import('../../model/dates.ts');
+  const { parseIsoDate, seasonOf } = await import('../../model/dates.ts');
   const { title, fruit = 'fig', place, latitude, units } = options;
   const today = parseIsoDate(host.today());
   if (today === undefined) throw new Error(`today is ${host.today()}`);
@@ -69,9 +70,12 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
   ];
 }
 
+/** Files that a folder may have for reasons of its own, and that then stay as they are. */
+const ALSO_OF_OTHERS: readonly string[] = ['.gitattributes', '.gitignore'];
+
 /**
- * What is to be written: everything, or nothing where a file of the ledger is there already. The
- * attributes may be there for reasons of their own, and stay.
+ * What is to be written: everything, or nothing where a file of the ledger is there already. Files
+ * of git may be there for reasons of their own, and stay.
  */
 function stillWanted(
   host: Host,
@@ -80,7 +84,7 @@ function stillWanted(
   files: readonly StarterFile[],
 ): readonly StarterFile[] {
   const there = files.filter(({ path }) => host.files.kind(join(folder, path)) !== 'none');
-  const inTheWay = there.filter(({ path }) => path !== '.gitattributes');
+  const inTheWay = there.filter(({ path }) => !ALSO_OF_OTHERS.includes(path));
   if (inTheWay.some(({ path }) => path === 'ledger.yaml')) {
     throw new UsageError(`${join(dir, 'ledger.yaml')} is there already; nothing was written`);
   }

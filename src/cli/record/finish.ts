@@ -40,8 +40,11 @@ export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'
   const typed = await talk.keyboard.next(`Write ${what}? Enter for yes, no to go on> `);
   if (typed.kind === 'interrupt' || typed.kind === 'gone') return typed.kind;
   // A second Ctrl-D means it.
-  if (typed.kind === 'line' && !['', 'y', 'yes'].includes(typed.text.trim().toLowerCase())) {
+  const answer = typed.kind === 'line' ? typed.text.trim().toLowerCase() : '';
+  if (!['', 'y', 'yes'].includes(answer)) {
     say(talk, 'Nothing is written yet. back takes the last line back.');
+    // What is no answer is the next line.
+    if (typed.kind === 'line' && !['n', 'no'].includes(answer)) talk.ahead = typed.text;
     return 'stay';
   }
   return (await write(talk, plan)) ? 'written' : 'stay';

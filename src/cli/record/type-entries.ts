@@ -183,6 +183,10 @@ async function offerDrafts(talk: Talk): Promise<Departure | undefined> {
     } else if (['n', 'no'].includes(answer)) {
       desk.host.files.remove(`${desk.folder}/${name}`);
       say(talk, 'Thrown away.', '  ');
+    } else {
+      say(talk, 'Left for later.', '  ');
+      // What is no answer is the next line.
+      if (answer !== 'later') talk.ahead = typed.text;
     }
   }
   return undefined;

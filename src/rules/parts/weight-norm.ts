@@ -1,5 +1,5 @@
-import { median } from '../../stats/median.ts';
-import { medianAbsoluteDeviation } from '../../stats/median-absolute-deviation.ts';
+import { median } from '../../stats/describe/median.ts';
+import { medianAbsoluteDeviation } from '../../stats/describe/median-absolute-deviation.ts';
 
 /** Fewer weights do not say what is usual (common practice, no source). */
 const FEWEST = 8;

@@ -1,0 +1,40 @@
+import { requireFinite } from '../numbers/require-finite.ts';
+import { sum } from '../numbers/sum.ts';
+
+/** A ratio of totals over sampled units, with its standard error. */
+export interface RatioEstimate {
+  readonly ratio: number;
+  /** `undefined` with a single unit */
+  readonly se: number | undefined;
+  /** how many units it rests on */
+  readonly units: number;
+}
+
+/**
+ * Ratio of totals, sum y / sum x, with its standard error by linearisation; `undefined` if x sums
+ * to 0 (so also without units).
+ *
+ * Units: those of y over those of x. A unit is what was sampled, such as a tree: y and x hold one
+ * number each a unit. A unit with x = 0 counts as a unit.
+ * Formula: R = sum y / sum x; se = sqrt(n / (n - 1) * sum (y - R x)^2) / |sum x|, divisor n - 1, no
+ * finite population correction. Cochran 1977, Sampling Techniques, 3rd ed., sec. 6.3. The ratio is
+ * biased by the order of 1/n, and the standard error runs low with few units.
+ *
+ * @throws RangeError on a number that is not finite, or unequal lengths
+ * @example ratioEstimate([12, 30, 7, 0, 21], [4, 9, 3, 1, 7])?.ratio // => 2.9166666666666665
+ */
+export function ratioEstimate(
+  y: readonly number[],
+  x: readonly number[],
+): RatioEstimate | undefined {
+  requireFinite('y', y);
+  requireFinite('x', x);
+  if (y.length !== x.length) throw new RangeError(`${y.length} y for ${x.length} x`);
+  const units = x.length;
+  const base = sum(x);
+  if (base === 0) return undefined;
+  const ratio = sum(y) / base;
+  if (units < 2) return { ratio, se: undefined, units };
+  const squares = sum(y.map((value, at) => (value - ratio * (x[at] ?? 0)) ** 2));
+  return { ratio, se: Math.sqrt((units / (units - 1)) * squares) / Math.abs(base), units };
+}

@@ -1,0 +1,181 @@
+import { seededRandom } from '../random/seeded-random.ts';
+import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
+import { type MixedSampler, mixedSampler } from './mixed-sampler.ts';
+import { SHARE_PRIOR, type SharePrior, type Spreads } from './spreads.ts';
+
+/** What `mixedDraws` is told beside the observations. */
+export type MixedOptions = {
+  /** How many draws; an odd number is rounded up to an even one. */
+  readonly draws: number;
+  readonly seed: number;
+  /** Size of spread to be reckoned with before anything was seen: scale of the weak priors, in the unit of the values. */
+  readonly scale: number;
+  /** Step to which the values were rounded; 0 or absent if they were not. */
+  readonly resolution?: number;
+  /** Other prior shares of the variance than `SHARE_PRIOR`; a share of 0 leaves its effects out. */
+  readonly prior?: SharePrior;
+  /** Whether to keep the block effects too. */
+  readonly keepsBlocks?: boolean;
+};
+
+/** Joint draws of what each item is worth in the long run, and of the spreads around it. */
+export type MixedDraws = {
+  /**
+   * By item: draws of its mean over new seasons and trees, at the average block and the average level of each
+   * factor; absent for an item without observations. Draw d of all items belongs together.
+   */
+  readonly items: readonly (Float64Array | undefined)[];
+  /** By item: mean and standard deviation of those draws. */
+  readonly mean: readonly (number | undefined)[];
+  readonly sd: readonly (number | undefined)[];
+  /** By item: the share of the variance between items that the evidence has settled, 0 to 1. */
+  readonly reliability: readonly (number | undefined)[];
+  /** By block: draws of its effect less that of the average block; empty unless asked for. */
+  readonly blocks: readonly Float64Array[];
+  /** Draws of each standard deviation. */
+  readonly spreads: Readonly<Record<keyof Spreads | 'block', Float64Array>>;
+};
+
+/** Plates times rounds that a large trial may cost; its rounds then give several draws each. */
+const MOST_WORK = 300_000;
+const MOST_ROUNDS = 1000;
+const FEWEST_ROUNDS = 200;
+const WARM_UP = 200;
+const WARM_UP_STEPS = 2;
+
+/**
+ * Draws what items are worth in the long run from scores or figures that seasons, trees, plates, blocks (sittings)
+ * and factors (tasters, sites) have moved up and down.
+ *
+ * Model: y = level + block + factors + item + item-by-season + tree + plate + residual, all but the factors normal
+ * with a spread of their own. Spreads are drawn along with everything else, from weak priors of their sizes and an
+ * informative one of their shares (`spreads.ts`), since a trial of one season or one tree cannot tell the shares
+ * apart and intervals that ignore this hold the truth too seldom. Blocks are random, so what the level of a sitting
+ * says about the items in it is used (Patterson and Thompson 1971, Biometrika 58:545-554).
+ *
+ * Deterministic: the seed fixes every draw.
+ *
+ * @throws RangeError if a value is not finite, arrays differ in length, or the scale is not above 0
+ */
+export function mixedDraws(seen: MixedObservations, options: MixedOptions): MixedDraws {
+  requireMatchingArrays(seen);
+  if (!(options.scale > 0)) throw new RangeError(`a scale is above 0, not ${options.scale}`);
+  const middle = seen.y.reduce((sum, value) => sum + value, 0) / Math.max(1, seen.y.length);
+  const layout = mixedLayout({ ...seen, y: seen.y.map((value) => value - middle) });
+  const random = seededRandom(options.seed);
+  const sampler = mixedSampler(
+    layout,
+    {
+      scale: options.scale,
+      floor: (options.resolution ?? 0) / Math.sqrt(12),
+      prior: options.prior ?? SHARE_PRIOR,
+    },
+    random,
+  );
+  const pairs = Math.ceil(options.draws / 2);
+  const affordable = Math.max(FEWEST_ROUNDS, Math.floor(MOST_WORK / Math.max(1, layout.plates)));
+  const rounds = Math.min(pairs, MOST_ROUNDS, affordable);
+  for (let round = 0; round < Math.min(affordable, WARM_UP); round++)
+    sampler.advance(WARM_UP_STEPS);
+  sampler.freeze();
+  const record = emptyRecord(layout, pairs, options.keepsBlocks ?? false);
+  for (let pair = 0, round = 0; round < rounds; round++) {
+    sampler.advance(1);
+    for (const next = Math.ceil(((round + 1) * pairs) / rounds); pair < next; pair++) {
+      keep(record, sampler, pair, middle, random.normal);
+    }
+  }
+  return summary(record);
+}
+
+function requireMatchingArrays(seen: MixedObservations): void {
+  const { y, item, season, tree, plate, block, factors, variance = y } = seen;
+  for (const array of [item, season, tree, plate, block, variance, ...factors]) {
+    if (array.length !== y.length) throw new RangeError('every observation needs all its groups');
+  }
+  for (const value of [...y, ...variance]) {
+    if (!Number.isFinite(value)) throw new RangeError(`${value} is not a finite value`);
+  }
+}
+
+const SPREAD_NAMES = ['item', 'season', 'tree', 'plate', 'residual', 'block'] as const;
+
+type Kept = Pick<MixedDraws, 'items' | 'blocks' | 'spreads'>;
+
+function emptyRecord(layout: MixedLayout, half: number, keepsBlocks: boolean): Kept {
+  const draws = () => new Float64Array(2 * half);
+  return {
+    items: Array.from(layout.treesOf, (trees) => (trees > 0 ? draws() : undefined)),
+    blocks: keepsBlocks ? Array.from({ length: layout.blocks }, draws) : [],
+    spreads: {
+      item: draws(),
+      season: draws(),
+      tree: draws(),
+      plate: draws(),
+      residual: draws(),
+      block: draws(),
+    },
+  };
+}
+
+/**
+ * Keeps two draws of a round: items at random about their conditional means, and the mirror image, which is as good
+ * a draw and takes most of the simulation error out of the mean (antithetic variates).
+ */
+function keep(
+  record: Kept,
+  sampler: MixedSampler,
+  pair: number,
+  middle: number,
+  normal: () => number,
+): void {
+  const { block, itemMean, itemSd } = sampler;
+  const mirror = pair + record.spreads.item.length / 2;
+  const centre = block.reduce((sum, effect) => sum + effect, 0) / block.length;
+  const level = middle + sampler.level() + centre;
+  record.items.forEach((draws, item) => {
+    if (draws === undefined) return;
+    const mean = level + (itemMean[item] as number);
+    const off = (itemSd[item] as number) * normal();
+    draws[pair] = mean + off;
+    draws[mirror] = mean - off;
+  });
+  record.blocks.forEach((draws, at) => {
+    draws[pair] = (block[at] as number) - centre;
+    draws[mirror] = draws[pair] as number;
+  });
+  const spreads = sampler.spreads();
+  for (const name of SPREAD_NAMES) {
+    const draws = record.spreads[name];
+    draws[pair] = name === 'block' ? sampler.blockSpread() : spreads[name];
+    draws[mirror] = draws[pair] as number;
+  }
+}
+
+function summary(record: Kept): MixedDraws {
+  const drawn = record.items.filter((draws) => draws !== undefined);
+  const count = record.spreads.item.length;
+  const centre = new Float64Array(count);
+  for (const draws of drawn) {
+    for (let d = 0; d < count; d++)
+      centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
+  }
+  const between = record.spreads.item.reduce((sum, spread) => sum + spread * spread, 0) / count;
+  const moments = record.items.map((draws) => draws && momentsOf(draws));
+  return {
+    ...record,
+    mean: moments.map((moment) => moment?.mean),
+    sd: moments.map((moment) => moment?.sd),
+    reliability: record.items.map((draws) => {
+      if (draws === undefined) return undefined;
+      const { sd } = momentsOf(draws.map((value, d) => value - (centre[d] as number)));
+      return Math.min(1, Math.max(0, 1 - (sd * sd) / between));
+    }),
+  };
+}
+
+function momentsOf(draws: Float64Array): { mean: number; sd: number } {
+  const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
+  const square = draws.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return { mean, sd: Math.sqrt(square / Math.max(1, draws.length - 1)) };
+}
