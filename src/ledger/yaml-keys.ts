@@ -1,4 +1,4 @@
-import { EVENT_ID, type Event } from 'js-yaml';
+import { COLLECTION_STYLE, EVENT_ID, type Event } from 'js-yaml';
 
 /** That an event is the key of a map, and where the map begins. */
 export interface KeyPlace {
@@ -8,12 +8,15 @@ export interface KeyPlace {
 interface Open {
   /** Absent where what is open is no map. */
   readonly place: KeyPlace | undefined;
+  /** Written without brackets. */
+  readonly isBlock: boolean;
   keyComesNext: boolean;
 }
 
 /** Tells keys from values while the events of a file go by. */
 export class KeyPlaces {
   readonly #open: Open[] = [];
+  #parent: Open | undefined;
 
   next(event: Event): KeyPlace | undefined {
     if (event.type === EVENT_ID.POP) {
@@ -21,17 +24,28 @@ export class KeyPlaces {
       return undefined;
     }
     const parent = this.#open.at(-1);
+    this.#parent = parent;
     let key: KeyPlace | undefined;
     if (parent?.place !== undefined) {
       if (parent.keyComesNext) key = parent.place;
       parent.keyComesNext = !parent.keyComesNext;
     }
     if (event.type === EVENT_ID.MAPPING) {
-      this.#open.push({ place: { mapStart: event.start }, keyComesNext: true });
-    } else if (event.type === EVENT_ID.SEQUENCE || event.type === EVENT_ID.DOCUMENT) {
-      this.#open.push({ place: undefined, keyComesNext: false });
+      const isBlock = event.style === COLLECTION_STYLE.BLOCK;
+      this.#open.push({ place: { mapStart: event.start }, isBlock, keyComesNext: true });
+    } else if (event.type === EVENT_ID.SEQUENCE) {
+      const isBlock = event.style === COLLECTION_STYLE.BLOCK;
+      this.#open.push({ place: undefined, isBlock, keyComesNext: false });
+    } else if (event.type === EVENT_ID.DOCUMENT) {
+      this.#open.push({ place: undefined, isBlock: false, keyComesNext: false });
     }
     return key;
+  }
+
+  /** What the last event stands in: a list or a map without brackets, or anything else. */
+  get around(): 'list' | 'map' | undefined {
+    if (this.#parent?.isBlock !== true) return undefined;
+    return this.#parent.place === undefined ? 'list' : 'map';
   }
 }
 

@@ -20,6 +20,7 @@ import {
   yamlTag,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
+import { filled, type ThinText, thinText } from './thin-text.ts';
 import { type KeyPlace, KeyPlaces, oddKey } from './yaml-keys.ts';
 import { yamlProblems } from './yaml-problems.ts';
 
@@ -49,6 +50,53 @@ export function readYaml(file: SourceFile): YamlRead {
       diagnostics: [diagnose(yamlTab, { file, start, end: start + 1 }, {})],
     };
   }
+  const known = readThin(file);
+  return known === undefined ? readWhole(file) : { value: known, diagnostics: [] };
+}
+
+/**
+ * What a sound file holds, most of its lines read without the library (`thin-text.ts`); undefined
+ * where that is not possible, or would not be sure.
+ */
+export function readThin(file: SourceFile): unknown {
+  const thin = thinText(file.text);
+  if (thin === undefined) return undefined;
+  const rest: SourceFile = { ...file, text: thin.text };
+  try {
+    const events = parseEvents(rest.text, {});
+    if (!standsWhereItSeems(rest.text, events, thin.runs)) return undefined;
+    if (refusals(rest, events).length > 0) return undefined;
+    const [value] = constructFromEvents(events, { source: rest.text, schema: CORE_SCHEMA });
+    return filled(value, thin.runs);
+  } catch {
+    // The places of errors are those of the whole text.
+    return undefined;
+  }
+}
+
+/** Whether every stand-in is an item of a list, or a key of a map, without brackets. */
+function standsWhereItSeems(
+  text: string,
+  events: readonly Event[],
+  runs: ThinText['runs'],
+): boolean {
+  const places = new KeyPlaces();
+  let found = 0;
+  for (const event of events) {
+    const key = places.next(event);
+    if (event.type !== EVENT_ID.SCALAR || event.style !== SCALAR_STYLE.PLAIN) continue;
+    const run = runs.get(text.slice(event.valueStart, event.valueEnd));
+    if (run === undefined) continue;
+    const isItem = places.around === 'list' && run.kind === 'items';
+    const isPair = places.around === 'map' && run.kind === 'pairs' && key !== undefined;
+    if (!isItem && !isPair) return false;
+    found++;
+  }
+  return found === runs.size;
+}
+
+/** Reads a file with the library alone. */
+export function readWhole(file: SourceFile): YamlRead {
   let events: Event[];
   try {
     events = parseEvents(file.text, {});
