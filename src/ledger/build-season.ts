@@ -1,13 +1,14 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { pickEmpty } from '../diagnostics/words/reading.ts';
+import type { IsoDate } from '../model/dates.ts';
 import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';
 import type { Season } from '../model/ledger.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { buildEvent } from './build-event.ts';
 import { buildTasting } from './build-tasting.ts';
 import { quantityAt } from './building.ts';
-import type { RawPick, RawSeason } from './schema/season-schema.ts';
-import { cropAt, entryOf, type RawEntry, type SeasonContext, treeAt } from './season-context.ts';
+import type { RawCount, RawDrop, RawPick, RawSeason } from './schema/season-schema.ts';
+import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
 
 /** One `seasons/YYYY.yaml` as the model has it; entries in `bad` are left out. */
 export function buildSeason(
@@ -36,15 +37,11 @@ export function buildSeason(
   return Object.freeze({
     at,
     year,
-    counts: section('counts', raw.counts, (entry, where): Count | undefined => {
-      const base = cropEntry(entry, year, where, context);
-      return base && { ...base, fruit: entry.fruit, branches: entry.branches };
-    }),
+    counts: section('counts', raw.counts, (entry, where) =>
+      buildCount(entry, year, where, context),
+    ),
     picks: section('picks', raw.picks, (entry, where) => buildPick(entry, year, where, context)),
-    drops: section('drops', raw.drops, (entry, where): Drop | undefined => {
-      const base = cropEntry(entry, year, where, context);
-      return base && { ...base, fruit: entry.fruit };
-    }),
+    drops: section('drops', raw.drops, (entry, where) => buildDrop(entry, year, where, context)),
     tastings: section('tastings', raw.tastings, (entry, where) =>
       buildTasting(entry, year, where, context),
     ),
@@ -60,15 +57,40 @@ export function buildSeason(
   });
 }
 
-function cropEntry(
-  entry: RawEntry & { readonly tree: string | number; readonly crop: string | number },
+// Counts, picks and drops are nearly all of a ledger, so each is written out in one go, without copies.
+
+function buildCount(
+  raw: RawCount,
   season: number,
   at: Spot,
   context: SeasonContext,
-) {
-  const tree = treeAt(context, entry.tree, at);
-  const crop = cropAt(context, entry.crop, at);
-  return tree && crop && { ...entryOf(entry, season, at), tree, crop };
+): Count | undefined {
+  const tree = treeAt(context, raw.tree, at);
+  const crop = cropAt(context, raw.crop, at);
+  if (tree === undefined || crop === undefined) return undefined;
+  return {
+    at,
+    season,
+    on: raw.on as IsoDate,
+    note: raw.note ?? undefined,
+    photo: raw.photo ?? undefined,
+    tree,
+    crop,
+    fruit: raw.fruit,
+    branches: raw.branches,
+  };
+}
+
+function buildDrop(
+  raw: RawDrop,
+  season: number,
+  at: Spot,
+  context: SeasonContext,
+): Drop | undefined {
+  const tree = treeAt(context, raw.tree, at);
+  const crop = cropAt(context, raw.crop, at);
+  if (tree === undefined || crop === undefined) return undefined;
+  return { ...entryOf(raw, season, at), tree, crop, fruit: raw.fruit };
 }
 
 const NO_DEFECTS = Object.freeze({ split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 });
@@ -79,38 +101,54 @@ function buildPick(
   at: Spot,
   context: SeasonContext,
 ): Pick | undefined {
-  const base = cropEntry(raw, season, at, context);
-  const weights: number[] = [];
-  let readable = true;
-  const list = raw.weights === undefined || raw.weights.length === 0 ? at : spotIn(at, 'weights');
-  for (const [index, written] of (raw.weights ?? []).entries()) {
-    const weight = quantityAt(context, written, 'weight', list, 'an item of weights', index);
-    if (weight === undefined) readable = false;
-    else weights.push(weight);
-  }
+  const tree = treeAt(context, raw.tree, at);
+  const crop = cropAt(context, raw.crop, at);
+  const weights = weightsOf(raw, at, context);
   const weight = quantityAt(context, raw.weight, 'weight', at, 'weight');
-  if (base === undefined || !readable || (weight === undefined && raw.weight !== undefined)) {
-    return undefined;
-  }
+  if (tree === undefined || crop === undefined || weights === undefined) return undefined;
+  if (weight === undefined && raw.weight !== undefined) return undefined;
   if (raw.fruit === undefined && weights.length === 0) {
     context.report(diagnose(pickEmpty, at, {}));
     return undefined;
   }
-  const spoiled = DEFECTS.some((defect) => raw[defect] !== undefined);
   return {
-    ...base,
+    at,
+    season,
+    on: raw.on as IsoDate,
+    note: raw.note ?? undefined,
+    photo: raw.photo ?? undefined,
+    tree,
+    crop,
     fruit: raw.fruit ?? weights.length,
-    weights: Object.freeze(weights),
+    weights,
     weight,
     sample: raw.sample,
-    defects: spoiled
-      ? Object.freeze({
-          split: raw.split ?? 0,
-          bird: raw.bird ?? 0,
-          insect: raw.insect ?? 0,
-          mould: raw.mould ?? 0,
-          unripe: raw.unripe ?? 0,
-        })
-      : NO_DEFECTS,
+    defects: defectsOf(raw),
   };
+}
+
+const NO_WEIGHTS: readonly number[] = Object.freeze([]);
+
+/** Weights of single fruit, g; undefined if any cannot be read. */
+function weightsOf(raw: RawPick, at: Spot, context: SeasonContext): readonly number[] | undefined {
+  if (raw.weights === undefined || raw.weights.length === 0) return NO_WEIGHTS;
+  const list = spotIn(at, 'weights');
+  const weights: number[] = [];
+  for (let index = 0; index < raw.weights.length; index++) {
+    const written = raw.weights[index];
+    const weight = quantityAt(context, written, 'weight', list, 'an item of weights', index);
+    if (weight !== undefined) weights.push(weight);
+  }
+  return weights.length === raw.weights.length ? Object.freeze(weights) : undefined;
+}
+
+function defectsOf(raw: RawPick): Pick['defects'] {
+  if (DEFECTS.every((defect) => raw[defect] === undefined)) return NO_DEFECTS;
+  return Object.freeze({
+    split: raw.split ?? 0,
+    bird: raw.bird ?? 0,
+    insect: raw.insect ?? 0,
+    mould: raw.mould ?? 0,
+    unripe: raw.unripe ?? 0,
+  });
 }

@@ -11,7 +11,7 @@ import {
 } from '../diagnostics/words/naming.ts';
 import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
 import type { Taster } from '../model/ledger.ts';
-import { type Spot, spotIn } from '../source/source-file.ts';
+import { keyIn, type Spot, spotIn } from '../source/source-file.ts';
 import { lookUp, quantityAt } from './building.ts';
 import type { RawTasting } from './schema/season-schema.ts';
 import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
@@ -88,17 +88,14 @@ function buildScores(raw: RawTasting, served: Served, at: Spot, context: SeasonC
         continue;
       }
       for (const [trait, value] of Object.entries(values)) {
-        const scored = spotIn(spot, trait);
         if (!traits.includes(trait)) {
           if (unsure.has('traits')) continue;
           const nearest = didYouMean(trait, traits);
-          context.report(
-            diagnose(traitUnknown, { ...scored, part: 'key' }, { name: trait, nearest }),
-          );
+          context.report(diagnose(traitUnknown, keyIn(spot, trait), { name: trait, nearest }));
         } else if (!unsure.has('scale') && (value < scale.low || value > scale.high)) {
-          context.report(diagnose(scoreOffScale, scored, { trait, value, ...scale }));
+          context.report(diagnose(scoreOffScale, spotIn(spot, trait), { trait, value, ...scale }));
         } else if (taster !== undefined) {
-          scores.push(Object.freeze({ at: scored, taster, sample, trait, value }));
+          scores.push(Object.freeze({ at: spot, taster, sample, trait, value }));
         }
       }
     }

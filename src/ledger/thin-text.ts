@@ -1,6 +1,6 @@
-import { OneLineMaps, type PlainMap } from './one-line-map.ts';
+import { type Collection, OneLineValues } from './one-line-value.ts';
 
-/** A text of YAML with its one-line maps taken out. */
+/** A text of YAML with its one-line entries taken out. */
 export interface ThinText {
   /** What is left: a stand-in where one or more lines stood. */
   readonly text: string;
@@ -10,14 +10,14 @@ export interface ThinText {
 
 /** Lines below one another that were taken out together: items of a list, or pairs of a map. */
 export type Run =
-  | { readonly kind: 'items'; readonly items: readonly PlainMap[] }
-  | { readonly kind: 'pairs'; readonly pairs: readonly (readonly [string, PlainMap])[] };
+  | { readonly kind: 'items'; readonly items: readonly Collection[] }
+  | { readonly kind: 'pairs'; readonly pairs: readonly (readonly [string, Collection])[] };
 
 /** No one types it, and a text that holds it all the same is left as it is. */
 const MARK = '\ue000';
 
 /**
- * Takes the lines of a text that are a whole entry in its plainest form, `- { ... }` or `key: { ... }`, out
+ * Takes the lines of a text that are a whole entry in its plainest form, `- { ... }` or `key: [ ... ]`, out
  * of it; undefined if there are none. They are nearly all of a season file, and reading them apart
  * spares a general reader of YAML its work.
  *
@@ -28,7 +28,7 @@ const MARK = '\ue000';
 export function thinText(text: string): ThinText | undefined {
   // A key with a question mark may be a whole list: too rare to reckon with.
   if (text.includes(MARK) || /^[ -]*\?(?:\s|$)/m.test(text)) return undefined;
-  const lines = new OneLineMaps(text);
+  const lines = new OneLineValues(text);
   const runs = new Map<string, Run>();
   const left: string[] = [];
   let copied = 0;
@@ -58,23 +58,23 @@ interface Taken {
 }
 
 /** The run of lines from an offset on, all of one kind and indented alike. */
-function takeRun(text: string, start: number, lines: OneLineMaps): Taken | undefined {
+function takeRun(text: string, start: number, lines: OneLineValues): Taken | undefined {
   let indent = start;
   while (text.charCodeAt(indent) === SPACE) indent++;
   indent -= start;
-  const items: PlainMap[] = [];
-  const pairs: [string, PlainMap][] = [];
+  const items: Collection[] = [];
+  const pairs: [string, Collection][] = [];
   const isList = text.charCodeAt(start + indent) === DASH;
   let end = start;
   while (end < text.length && isIndented(text, end, indent)) {
     const from = end + indent;
     const key = isList ? undefined : lines.keyAt(from);
     if (isList ? !isItem(text, from) : key === undefined) break;
-    const map = lines.mapAt(isList ? from + 2 : lines.end);
-    const next = map === undefined ? -1 : endOfLine(text, lines.end);
-    if (map === undefined || next < 0) break;
-    if (key === undefined) items.push(map);
-    else pairs.push([key, map]);
+    const value = lines.collectionAt(isList ? from + 2 : lines.end);
+    const next = value === undefined ? -1 : endOfLine(text, lines.end);
+    if (value === undefined || next < 0) break;
+    if (key === undefined) items.push(value);
+    else pairs.push([key, value]);
     end = next;
   }
   if (end === start) return undefined;
@@ -126,7 +126,7 @@ export function filled(value: unknown, runs: ThinText['runs']): unknown {
     }
     return list;
   }
-  const map: PlainMap = {};
+  const map: Record<string, unknown> = {};
   for (const [key, inner] of Object.entries(value)) {
     const run = runs.get(key);
     const pairs = run?.kind === 'pairs' ? run.pairs : [[key, filled(inner, runs)] as const];

@@ -66,6 +66,7 @@ export interface Sample {
 
 /** One taster's score of one sample for one trait. */
 export interface Score {
+  /** All scores that this taster gave this sample. */
   readonly at: Spot;
   readonly taster: Taster;
   readonly sample: Sample;

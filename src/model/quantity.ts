@@ -85,7 +85,7 @@ export function parseQuantity(
   system: UnitSystem,
 ): number | undefined {
   // Most numbers in a ledger are bare and in the unit that pomary counts in already.
-  if (isPlain(written) && isBase(bareUnit(system, dimension), dimension)) return written;
+  if (isPlain(written) && BARE_IS_BASE[system][dimension]) return written;
   const found = /^\s*([+-]?\d+(?:\.\d+)?|[+-]?\.\d+)\s*([^\d\s].*?)?\s*$/.exec(
     plainDecimal(written),
   );
@@ -97,6 +97,23 @@ export function parseQuantity(
   return size === undefined ? undefined : exactProduct(amount, size.factor);
 }
 
+const BARE_IS_BASE = {
+  metric: basesOf('metric'),
+  imperial: basesOf('imperial'),
+};
+
+function basesOf(system: UnitSystem): Readonly<Record<Dimension, boolean>> {
+  const isBase = (dimension: Dimension) => isBaseUnit(bareUnit(system, dimension), dimension);
+  return {
+    weight: isBase('weight'),
+    girth: isBase('girth'),
+    width: isBase('width'),
+    height: isBase('height'),
+    temperature: isBase('temperature'),
+    volume: isBase('volume'),
+  };
+}
+
 /** Whether a number is one whose digits would come back as the same number; those printed with an exponent are not. */
 function isPlain(written: number | string): written is number {
   if (typeof written !== 'number') return false;
@@ -104,7 +121,7 @@ function isPlain(written: number | string): written is number {
   return size >= 1e-6 && size < 1e21;
 }
 
-function isBase(unit: string, dimension: Dimension): boolean {
+function isBaseUnit(unit: string, dimension: Dimension): boolean {
   if (dimension === 'temperature') return unit === 'degC';
   return UNITS[dimension].some(({ names, factor }) => factor === '1' && names.includes(unit));
 }

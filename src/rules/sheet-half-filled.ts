@@ -1,8 +1,7 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { sheetHalfFilledWords } from '../diagnostics/words/rules-tasting.ts';
-import type { Score, Tasting } from '../model/entries.ts';
+import type { Tasting } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import type { Spot } from '../source/source-file.ts';
 import { grouped } from './parts/grouped.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
@@ -25,17 +24,16 @@ function* checkSitting(ledger: Ledger, { scores }: Tasting): Generator<Diagnosti
       const first = sheet[0];
       if (first === undefined || sheet.length >= asked.length) continue;
       const given = new Set(sheet.map(({ trait }) => trait));
-      yield diagnose(sheetHalfFilledWords, sheetOf(first), {
-        taster: first.taster.name,
-        sample: first.sample.label,
-        given: asked.filter((trait) => given.has(trait)),
-        missing: asked.filter((trait) => !given.has(trait)),
-      });
+      yield diagnose(
+        sheetHalfFilledWords,
+        { ...first.at, part: 'key' },
+        {
+          taster: first.taster.name,
+          sample: first.sample.label,
+          given: asked.filter((trait) => given.has(trait)),
+          missing: asked.filter((trait) => !given.has(trait)),
+        },
+      );
     }
   }
-}
-
-/** The key of the sample above one of its scores. */
-function sheetOf({ at }: Score): Spot {
-  return { file: at.file, path: at.path.slice(0, -1), part: 'key' };
 }

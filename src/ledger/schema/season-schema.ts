@@ -178,6 +178,8 @@ export const seasonSchema = z
   .meta({ title: 'pomary: seasons/YYYY.yaml' });
 
 export type RawSeason = z.infer<typeof seasonSchema>;
+export type RawCount = z.infer<typeof countSchema>;
+export type RawDrop = z.infer<typeof dropSchema>;
 export type RawPick = z.infer<typeof pickSchema>;
 export type RawTasting = z.infer<typeof tastingSchema>;
 export type RawEvent = z.infer<typeof eventSchema>;

@@ -1,15 +1,15 @@
-/** A map as it stands in a file, plain values in it. */
-export type PlainMap = Record<string, unknown>;
+/** A map or list as it stands in a file, plain values in it. */
+export type Collection = Record<string, unknown> | unknown[];
 
 /**
- * Reads `{ on: 2026-09-01, tree: G1, weights: [41.2, 38], note: soft at the eye }` where it stands on
- * one line in its plainest form: what a harvest is mostly made of.
+ * Reads `{ on: 2026-09-01, tree: G1, weights: [41.2, 38], note: soft at the eye }` or `[G1, G3]` where
+ * it stands on one line in its plainest form: what a season file is mostly made of.
  *
  * What it takes is less than YAML allows, so that no reader of YAML can take it otherwise: plain words,
  * decimal numbers, dates, text in double quotes without backslashes, lists and maps of these. Of
  * anything else it says that it cannot read it, and leaves it to the library.
  */
-export class OneLineMaps {
+export class OneLineValues {
   readonly #text: string;
   #at = 0;
   /** Maps and lists that are open. */
@@ -19,16 +19,18 @@ export class OneLineMaps {
     this.#text = text;
   }
 
-  /** Where the last map or key that was read ends. */
+  /** Where the last collection or key that was read ends. */
   get end(): number {
     return this.#at;
   }
 
-  /** The map that begins at an offset; undefined if it is none that can be read here. */
-  mapAt(offset: number): PlainMap | undefined {
+  /** The map or list that begins at an offset; undefined if it is none that can be read here. */
+  collectionAt(offset: number): Collection | undefined {
     this.#at = offset;
     this.#depth = 0;
-    return this.#map();
+    const first = this.#text.charCodeAt(offset);
+    if (first === OPEN_MAP) return this.#map();
+    return first === OPEN_LIST ? this.#list() : undefined;
   }
 
   /** A plain or quoted key at an offset, its colon and one space; undefined if there is none. */
@@ -37,10 +39,10 @@ export class OneLineMaps {
     return this.#key();
   }
 
-  #map(): PlainMap | undefined {
-    if (this.#text.charCodeAt(this.#at) !== OPEN_MAP || ++this.#depth > DEEPEST) return undefined;
+  #map(): Record<string, unknown> | undefined {
+    if (++this.#depth > DEEPEST) return undefined;
     this.#at++;
-    const map: PlainMap = {};
+    const map: Record<string, unknown> = {};
     do {
       this.#skipSpaces();
       const key = this.#key();
