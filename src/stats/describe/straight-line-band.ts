@@ -16,11 +16,16 @@ export function straightLineBand(
       throw new RangeError('the figures of a band must ascend');
     }
   });
+  const from = Float64Array.from(points, ([figure]) => figure);
+  const to = Float64Array.from(points, ([, value]) => value);
+  const highest = points.length - 1;
   return (figure) => {
     if (figure <= first[0]) return first[1];
-    const k = points.findIndex(([to]) => figure < to);
-    const [low, high] = [points[k - 1], points[k]];
-    if (low === undefined || high === undefined) return last[1];
-    return low[1] + ((figure - low[0]) / (high[0] - low[0])) * (high[1] - low[1]);
+    if (figure >= last[0]) return last[1];
+    let k = 1;
+    while (k < highest && figure >= (from[k] as number)) k++;
+    const [lower, higher] = [from[k - 1] as number, from[k] as number];
+    const [low, high] = [to[k - 1] as number, to[k] as number];
+    return low + ((figure - lower) / (higher - lower)) * (high - low);
   };
 }

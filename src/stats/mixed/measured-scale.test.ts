@@ -38,6 +38,19 @@ describe('measured scales', () => {
     },
   );
 
+  it.each(scales)('%s: the mean over offsets is the mean of the figures', (_name, scale) => {
+    // The last two reach out of the bounds of shares and roots.
+    for (const mean of [0.4, 1.1, 1.5, 0.05]) {
+      for (const offsets of [[0], [-0.2, 0.1, 0.1], [-0.1, 0.3, 0, -0.2]]) {
+        for (const swing of [0.02, 0.9]) {
+          const plain = offsets.map((offset) => scale.figure(mean + offset, swing));
+          const expected = plain.reduce((sum, value) => sum + value, 0) / plain.length;
+          expect(scale.around(Float64Array.from(offsets), swing)(mean)).toBeCloseTo(expected, 13);
+        }
+      }
+    }
+  });
+
   it('keeps shares and rates inside their bounds however far a draw strays', () => {
     expect(shareScale.figure(3, shareScale.swing(0))).toBeCloseTo(1, 12);
     expect(shareScale.figure(-1, shareScale.swing(0))).toBe(0);

@@ -4,6 +4,11 @@ export type MeasuredScale = {
   readonly figure: (mean: number, swing: number) => number;
   /** What a variance on the scale does to the mean of the figure: reckoned once for many means. */
   readonly swing: (variance: number) => number;
+  /**
+   * The mean of `figure` over means that lie some offsets apart (the seasons around their average), as a function
+   * of the mean they lie around: what does not depend on it is reckoned once.
+   */
+  readonly around: (offsets: Float64Array, swing: number) => (mean: number) => number;
   /** Size of spread to be reckoned with before anything was seen. */
   readonly spread: number;
 };
@@ -15,6 +20,10 @@ export type ScaledFigure = { readonly value: number; readonly variance: number }
 export const logScale: MeasuredScale = {
   figure: (mean, swing) => Math.exp(mean + swing),
   swing: (variance) => variance / 2,
+  around: (offsets, swing) => {
+    const factor = meanOf(offsets, (offset) => Math.exp(offset + swing));
+    return (mean) => Math.exp(mean) * factor;
+  },
   spread: 0.5,
 };
 
@@ -33,6 +42,15 @@ export function sizeFigure(mean: number, variance: number): ScaledFigure {
 export const rootScale: MeasuredScale = {
   figure: (mean, swing) => Math.max(0, mean) ** 2 + swing,
   swing: (variance) => variance,
+  around: (offsets, swing) => {
+    const centre = meanOf(offsets, (offset) => offset);
+    const square = meanOf(offsets, (offset) => offset * offset);
+    const least = Math.min(...offsets);
+    return (mean) =>
+      mean + least >= 0
+        ? mean * (mean + 2 * centre) + square + swing
+        : meanOf(offsets, (offset) => rootScale.figure(mean + offset, swing));
+  },
   spread: 0.5,
 };
 
@@ -54,6 +72,16 @@ export function rateFigure(count: number, units: number): ScaledFigure {
 export const shareScale: MeasuredScale = {
   figure: (mean, swing) => (1 - swing * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
   swing: (variance) => Math.exp(-2 * variance),
+  around: (offsets, swing) => {
+    const cosine = meanOf(offsets, (offset) => Math.cos(2 * offset));
+    const sine = meanOf(offsets, (offset) => Math.sin(2 * offset));
+    const [least, most] = [Math.min(...offsets), Math.max(...offsets)];
+    // cos(a + b) = cos a cos b - sin a sin b, as long as no offset leads out of the bounds.
+    return (mean) =>
+      mean + least >= 0 && mean + most <= Math.PI / 2
+        ? (1 - swing * (Math.cos(2 * mean) * cosine - Math.sin(2 * mean) * sine)) / 2
+        : meanOf(offsets, (offset) => shareScale.figure(mean + offset, swing));
+  },
   spread: 0.25,
 };
 
@@ -72,4 +100,10 @@ export function shareFigure(count: number, of: number): ScaledFigure {
   }
   const value = Math.asin(Math.sqrt((count + 1 / 4) / (of + 1 / 2)));
   return { value, variance: 1 / (4 * of + 2) };
+}
+
+function meanOf(values: Float64Array, of: (value: number) => number): number {
+  let sum = 0;
+  for (let k = 0; k < values.length; k++) sum += of(values[k] as number);
+  return sum / values.length;
 }

@@ -48,28 +48,23 @@ export function partDraws(
     },
     { ...options, scale: scale.spread, keepsBlocks: true },
   );
-  const { season, tree, plate } = model.spreads;
-  const swings = season.map((value, d) =>
-    scale.swing(value ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2),
-  );
-  return {
-    model,
-    items: model.items.map((draws) => draws && onFigure(draws, model.blocks, swings, scale)),
-  };
+  return { model, items: onFigure(model, scale) };
 }
 
-function onFigure(
-  draws: Float64Array,
-  blocks: MixedDraws['blocks'],
-  swings: Float64Array,
-  { figure }: MeasuredScale,
-): Float64Array {
-  const sums = new Float64Array(draws.length);
-  for (const block of blocks) {
-    for (let d = 0; d < sums.length; d++) {
-      const mean = (draws[d] as number) + (block[d] as number);
-      sums[d] = (sums[d] as number) + figure(mean, swings[d] as number);
+/** The draws of all items in the unit of the figure: its mean over the seasons that were seen. */
+function onFigure(model: MixedDraws, scale: MeasuredScale): PartDraws['items'] {
+  const { items, blocks } = model;
+  const { season, tree, plate } = model.spreads;
+  const figures = items.map((draws) => draws && new Float64Array(draws.length));
+  const offsets = new Float64Array(blocks.length);
+  for (let d = 0; d < season.length; d++) {
+    for (let b = 0; b < offsets.length; b++) offsets[b] = blocks[b]?.[d] as number;
+    const swing = (season[d] as number) ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2;
+    const figureAt = scale.around(offsets, scale.swing(swing));
+    for (let item = 0; item < items.length; item++) {
+      const own = figures[item];
+      if (own !== undefined) own[d] = figureAt(items[item]?.[d] as number);
     }
   }
-  return sums.map((sum) => sum / blocks.length);
+  return figures;
 }
