@@ -69,8 +69,8 @@ export const RANK_SEED = 1;
 
 /** Draws of the index: enough that the first decimal of an interval hardly moves with the seed. */
 const DRAWS = 2000;
-/** Of a single trait, whose mean alone is shown. */
-const TRAIT_DRAWS = 500;
+/** Of what only the mean is shown of. */
+const MEAN_DRAWS = 500;
 /** Two cultivars are told apart where one is above the other in so many of the draws. */
 const APART = 0.975;
 
@@ -97,7 +97,10 @@ export function rankCrops(
 }
 
 function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): CropRanking {
-  const drawn = drawParts(trial, { draws: DRAWS, seed: options.seed });
+  // Of a crop that nobody tasted nothing can be ranked, and only the means of its parts are shown.
+  const isTasted = trial.traits.length === 0 || trial.tasted.length > 0;
+  const draws = isTasted ? DRAWS : MEAN_DRAWS;
+  const drawn = drawParts(trial, { draws, seed: options.seed });
   const parts = partEstimates(ledger, trial, drawn, options.seed);
   const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
     item,
@@ -106,10 +109,10 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
     parts: new Map([...parts].map(([part, byItem]) => [part, byItem[item]])),
     ...(trial.evidence[item] ?? { trees: 0, seasons: 0, tastings: 0, sites: [] }),
   }));
-  const draws = drawn.length > 0 ? indexDraws(drawn) : [];
-  const summary = indexSummary(draws, { level: options.confidence, top: options.top });
+  const indexes = drawn.length > 0 ? indexDraws(drawn) : [];
+  const summary = indexSummary(indexes, { level: options.confidence, top: options.top });
   const told = candidates.flatMap(({ item, ...one }) => {
-    const [own, figures] = [draws[item], summary[item]];
+    const [own, figures] = [indexes[item], summary[item]];
     if (own === undefined || figures === undefined) return [];
     return [{ ...one, own, figures, drawnParts: itemParts(drawn, item) }];
   });
@@ -161,7 +164,7 @@ function partEstimates(
       const trait = trial.traits.find(({ key }) => key === part);
       const items =
         drawn.find((one) => one.part === whole)?.items ??
-        (trait && drawTaste(trial, [trait], { draws: TRAIT_DRAWS, seed }).items) ??
+        (trait && drawTaste(trial, [trait], { draws: MEAN_DRAWS, seed }).items) ??
         [];
       return [part, trial.cultivars.map((_, item) => items[item] && mean(items[item]))];
     }),

@@ -1,19 +1,8 @@
 import { choleskyInPlace } from '../numbers/cholesky-in-place.ts';
+import type { Walk } from './walk.ts';
 
-/** A random-walk Metropolis sampler over a few unknowns, tuned while it warms up. */
-export type AdaptiveWalk = {
-  /** The current point; not to be modified. */
-  readonly point: Float64Array;
-  /**
-   * One Metropolis step.
-   *
-   * @param current log density of the current point (it may have changed since the last step)
-   * @param density log density of a proposed point
-   * @returns whether the proposal was taken
-   */
-  step(current: number, density: (point: Float64Array) => number): boolean;
-  /** Log density of the point that was last proposed. */
-  density(): number;
+/** A walk that tunes itself while it warms up. */
+export type AdaptiveWalk = Walk & {
   /** Ends tuning: from here on the chain is a plain Metropolis chain. */
   freeze(): void;
 };

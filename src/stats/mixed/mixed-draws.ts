@@ -36,12 +36,15 @@ export type MixedDraws = {
   readonly spreads: Readonly<Record<keyof Spreads | 'block', Float64Array>>;
 };
 
-/** Plates times rounds that a large trial may cost; its rounds then give several draws each. */
+/** Plates times rounds that a trial may cost; its rounds then give several draws each. */
 const MOST_WORK = 300_000;
 const MOST_ROUNDS = 1000;
-const FEWEST_ROUNDS = 200;
 const WARM_UP = 200;
 const WARM_UP_STEPS = 2;
+/** From so many plates on the values all but settle the spreads, and few rounds that hardly depend on one another do. */
+const LARGE = 1000;
+const LARGE_ROUNDS = 100;
+const LARGE_WARM_UP = 10;
 
 /**
  * Draws what items are worth in the long run from scores or figures that seasons, trees, plates, blocks (sittings)
@@ -73,11 +76,7 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
     random,
   );
   const pairs = Math.ceil(options.draws / 2);
-  const affordable = Math.max(FEWEST_ROUNDS, Math.floor(MOST_WORK / Math.max(1, layout.plates)));
-  const rounds = Math.min(pairs, MOST_ROUNDS, affordable);
-  for (let round = 0; round < Math.min(affordable, WARM_UP); round++)
-    sampler.advance(WARM_UP_STEPS);
-  sampler.freeze();
+  const rounds = warmUp(sampler, layout.plates, pairs);
   const record = emptyRecord(layout, pairs, options.keepsBlocks ?? false);
   for (let pair = 0, round = 0; round < rounds; round++) {
     sampler.advance(1);
@@ -86,6 +85,19 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
     }
   }
   return summary(record);
+}
+
+/** Brings the chain to where it can be drawn from; returns how many rounds to draw. */
+function warmUp(sampler: MixedSampler, plates: number, pairs: number): number {
+  if (plates >= LARGE) {
+    sampler.settle();
+    for (let round = 0; round < LARGE_WARM_UP; round++) sampler.advance(1);
+    return Math.min(Math.ceil(pairs / 5), LARGE_ROUNDS);
+  }
+  const affordable = Math.floor(MOST_WORK / Math.max(1, plates));
+  for (let round = 0; round < WARM_UP; round++) sampler.advance(WARM_UP_STEPS);
+  sampler.freeze();
+  return Math.min(pairs, MOST_ROUNDS, affordable);
 }
 
 function requireMatchingArrays(seen: MixedObservations): void {

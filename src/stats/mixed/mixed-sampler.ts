@@ -2,8 +2,11 @@ import type { SeededRandom } from '../random/seeded-random.ts';
 import { adaptiveWalk } from './adaptive-walk.ts';
 import { blockSolver } from './block-solver.ts';
 import { itemSolver } from './item-solver.ts';
+import { climbAtOnce, climbByCoordinate } from './log-density-peak.ts';
 import type { MixedLayout } from './mixed-layout.ts';
+import { settledWalk } from './settled-walk.ts';
 import { logSpreadPrior, type SharePrior, type Spreads } from './spreads.ts';
+import type { Walk } from './walk.ts';
 
 /** The state of the chain after each round; arrays are overwritten by the next. */
 export type MixedSampler = {
@@ -11,6 +14,11 @@ export type MixedSampler = {
   advance(steps: number): void;
   /** Ends the tuning of the walk over the spreads. */
   freeze(): void;
+  /**
+   * In place of a long warm-up with tuning: goes to where the spreads are likeliest, and proposes from there. For
+   * trials so large that the spreads are nearly settled by the values.
+   */
+  settle(): void;
   readonly spreads: () => Spreads;
   readonly blockSpread: () => number;
   /** Mean and standard deviation of each item's effect given the spreads, blocks and factors. */
@@ -32,6 +40,7 @@ export type SpreadAssumptions = {
 
 /** Spreads below this share of the typical one are zero for every purpose. */
 const LEAST_SHARE = 1e-6;
+const SETTLING_ROUNDS = 6;
 
 /**
  * Gibbs sampler of the mixed model: blocks and factors given the items, then the spreads given blocks and factors
@@ -60,7 +69,8 @@ export function mixedSampler(
     random.normal,
   );
   const names = spreadNames(prior, isResidualKnown);
-  const walk = adaptiveWalk(startingPoint(layout, names, { scale, floor, prior }), random);
+  const tuned = adaptiveWalk(startingPoint(layout, names, { scale, floor, prior }), random);
+  let walk: Walk = tuned;
   let weights = new Float64Array(plates);
   let proposedWeights = new Float64Array(plates);
   const active = [...layout.treesOf.keys()].filter((item) => (layout.treesOf[item] ?? 0) > 0);
@@ -151,6 +161,29 @@ export function mixedSampler(
     blockSpread = Math.max(Math.sqrt(variance), scale * LEAST_SHARE);
   }
 
+  /** Sets the spreads and what depends on them. */
+  function standAt(point: Float64Array): void {
+    weigh(spreadsAt(point), weights);
+    solver.prepare(spreadsAt(point), weights);
+  }
+
+  function settle(): void {
+    const point = Float64Array.from(walk.point);
+    let factor: Float64Array = new Float64Array(0);
+    for (let round = 0; round < SETTLING_ROUNDS; round++) {
+      drawBlocks();
+      blockEffects.subtract(rest);
+      const square = blockEffects.withinSquare();
+      const density = (tried: Float64Array) => proposedDensity(tried, square);
+      if (round < SETTLING_ROUNDS - 2) climbByCoordinate(density, point);
+      else factor = climbAtOnce(density, point);
+      walk = settledWalk(point, factor, random);
+      standAt(point);
+      solver.solve(rest);
+      drawEffects();
+    }
+  }
+
   function drawItems(steps: number): void {
     blockEffects.subtract(rest);
     const square = blockEffects.withinSquare();
@@ -167,14 +200,14 @@ export function mixedSampler(
     if (isMoved) drawEffects();
   }
 
-  weigh(spreadsAt(walk.point), weights);
-  solver.prepare(spreadsAt(walk.point), weights);
+  standAt(walk.point);
   return {
     advance(steps) {
       drawBlocks();
       drawItems(steps);
     },
-    freeze: walk.freeze,
+    freeze: tuned.freeze,
+    settle,
     spreads: () => spreadsAt(walk.point),
     blockSpread: () => blockSpread,
     itemMean,
