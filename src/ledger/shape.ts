@@ -9,6 +9,7 @@ import {
   valueWrong,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
+import { plainFit } from './plain-fit.ts';
 import { shown } from './shown.ts';
 
 export interface Shaped<Value> {
@@ -29,6 +30,9 @@ export function shape<Schema extends z.ZodType>(
   file: SourceFile,
   depth: number,
 ): Shaped<z.infer<Schema>> {
+  if (plainFit(schema)(value)) {
+    return { value: value as z.infer<Schema>, bad: new Set(), diagnostics: [] };
+  }
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) return { value: result.data, bad: new Set(), diagnostics: [] };
   const bad = new Set<string>();

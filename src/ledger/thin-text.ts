@@ -2,7 +2,7 @@ import { type Collection, OneLineValues } from './one-line-value.ts';
 
 /** A text of YAML with its one-line entries taken out. */
 export interface ThinText {
-  /** What is left: a stand-in where one or more lines stood. */
+  /** What is left: a stand-in of the same kind where one or more lines stood. */
   readonly text: string;
   /** What the lines hold, by their stand-in. */
   readonly runs: ReadonlyMap<string, Run>;
@@ -22,8 +22,8 @@ const MARK = '\ue000';
  * spares a general reader of YAML its work.
  *
  * Whether the lines stand where they mean what they look like (and not, say, within a longer text) is
- * for the reader of the thin text to find out: each stand-in must come back as an item of a list in
- * block style, or as a key of such a map.
+ * for the reader of the thin text to find out: each stand-in must come back as an item of a list
+ * without brackets, or as a pair of such a map.
  */
 export function thinText(text: string): ThinText | undefined {
   // A key with a question mark may be a whole list: too rare to reckon with.
@@ -40,7 +40,7 @@ export function thinText(text: string): ThinText | undefined {
       continue;
     }
     const mark = `${MARK}${runs.size}`;
-    const standIn = taken.run.kind === 'items' ? `- ${mark}` : `${mark}: 0`;
+    const standIn = taken.run.kind === 'items' ? `- [${mark}]` : `${mark}: {}`;
     left.push(text.slice(copied, at), ' '.repeat(taken.indent), standIn, '\n');
     runs.set(mark, taken.run);
     at = taken.end;
@@ -116,7 +116,8 @@ export function filled(value: unknown, runs: ThinText['runs']): unknown {
   if (Array.isArray(value)) {
     const list: unknown[] = [];
     for (const item of value) {
-      const run = typeof item === 'string' ? runs.get(item) : undefined;
+      const mark: unknown = Array.isArray(item) ? item[0] : undefined;
+      const run = typeof mark === 'string' ? runs.get(mark) : undefined;
       if (run?.kind === 'items') for (const one of run.items) list.push(one);
       else {
         const inner = filled(item, runs);

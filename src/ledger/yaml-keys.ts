@@ -16,7 +16,6 @@ interface Open {
 /** Tells keys from values while the events of a file go by. */
 export class KeyPlaces {
   readonly #open: Open[] = [];
-  #parent: Open | undefined;
 
   next(event: Event): KeyPlace | undefined {
     if (event.type === EVENT_ID.POP) {
@@ -24,7 +23,6 @@ export class KeyPlaces {
       return undefined;
     }
     const parent = this.#open.at(-1);
-    this.#parent = parent;
     let key: KeyPlace | undefined;
     if (parent?.place !== undefined) {
       if (parent.keyComesNext) key = parent.place;
@@ -42,11 +40,18 @@ export class KeyPlaces {
     return key;
   }
 
-  /** What the last event stands in: a list or a map without brackets, or anything else. */
-  get around(): 'list' | 'map' | undefined {
-    if (this.#parent?.isBlock !== true) return undefined;
-    return this.#parent.place === undefined ? 'list' : 'map';
+  /** What is open at so many steps outward from the last event that was a scalar; 0 is what it stands in. */
+  around(steps: number): Around | undefined {
+    const open = this.#open.at(-1 - steps);
+    if (open === undefined) return undefined;
+    return { isMap: open.place !== undefined, isBlock: open.isBlock };
   }
+}
+
+/** A list or a map, with brackets or without. */
+export interface Around {
+  readonly isMap: boolean;
+  readonly isBlock: boolean;
 }
 
 /**

@@ -74,7 +74,7 @@ export function readThin(file: SourceFile): unknown {
   }
 }
 
-/** Whether every stand-in is an item of a list, or a key of a map, without brackets. */
+/** Whether every stand-in is an item of a list, or a pair of a map, without brackets. */
 function standsWhereItSeems(
   text: string,
   events: readonly Event[],
@@ -87,9 +87,11 @@ function standsWhereItSeems(
     if (event.type !== EVENT_ID.SCALAR || event.style !== SCALAR_STYLE.PLAIN) continue;
     const run = runs.get(text.slice(event.valueStart, event.valueEnd));
     if (run === undefined) continue;
-    const isItem = places.around === 'list' && run.kind === 'items';
-    const isPair = places.around === 'map' && run.kind === 'pairs' && key !== undefined;
-    if (!isItem && !isPair) return false;
+    // An item stands in as a list of its own.
+    const around = places.around(run.kind === 'items' ? 1 : 0);
+    const stands =
+      run.kind === 'items' ? around?.isMap === false : around?.isMap === true && key !== undefined;
+    if (!stands || around?.isBlock !== true) return false;
     found++;
   }
   return found === runs.size;
