@@ -89,7 +89,7 @@ function keepPositive(lower: Float64Array, size: number): void {
     let isPositive = true;
     for (let k = 0; k < size; k++) {
       // A pivot that lost nearly all of its diagonal is one that rounding or differences left.
-      if ((tried[k * size + k] as number) ** 2 < 1e-3 * (lower[k * size + k] as number)) {
+      if ((tried[k * size + k] as number) ** 2 < 0.02 * (lower[k * size + k] as number)) {
         isPositive = false;
       }
     }
