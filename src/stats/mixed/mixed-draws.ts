@@ -143,19 +143,23 @@ function keep(
 ): void {
   const { block, itemMean, itemSd } = sampler;
   const mirror = pair + record.spreads.item.length / 2;
-  const centre = block.reduce((sum, effect) => sum + effect, 0) / block.length;
+  let centre = 0;
+  for (let b = 0; b < block.length; b++) centre += block[b] as number;
+  centre /= block.length;
   const level = middle + sampler.level() + centre;
-  record.items.forEach((draws, item) => {
-    if (draws === undefined) return;
+  for (let item = 0; item < record.items.length; item++) {
+    const draws = record.items[item];
+    if (draws === undefined) continue;
     const mean = level + (itemMean[item] as number);
     const off = (itemSd[item] as number) * normal();
     draws[pair] = mean + off;
     draws[mirror] = mean - off;
-  });
-  record.blocks.forEach((draws, at) => {
-    draws[pair] = (block[at] as number) - centre;
+  }
+  for (let b = 0; b < record.blocks.length; b++) {
+    const draws = record.blocks[b] as Float64Array;
+    draws[pair] = (block[b] as number) - centre;
     draws[mirror] = draws[pair] as number;
-  });
+  }
   const spreads = sampler.spreads();
   for (const name of SPREAD_NAMES) {
     const draws = record.spreads[name];
@@ -173,21 +177,34 @@ function summary(record: Kept): MixedDraws {
       centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
   }
   const between = record.spreads.item.reduce((sum, spread) => sum + spread * spread, 0) / count;
-  const moments = record.items.map((draws) => draws && momentsOf(draws));
+  const own = record.items.map((draws) => draws && momentsOf(draws, NO_CENTRE));
   return {
     ...record,
-    mean: moments.map((moment) => moment?.mean),
-    sd: moments.map((moment) => moment?.sd),
+    mean: own.map((moment) => moment?.mean),
+    sd: own.map((moment) => moment?.sd),
     reliability: record.items.map((draws) => {
       if (draws === undefined) return undefined;
-      const { sd } = momentsOf(draws.map((value, d) => value - (centre[d] as number)));
+      const { sd } = momentsOf(draws, centre);
       return Math.min(1, Math.max(0, 1 - (sd * sd) / between));
     }),
   };
 }
 
-function momentsOf(draws: Float64Array): { mean: number; sd: number } {
-  const mean = draws.reduce((sum, value) => sum + value, 0) / draws.length;
-  const square = draws.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  return { mean, sd: Math.sqrt(square / Math.max(1, draws.length - 1)) };
+const NO_CENTRE = new Float64Array(0);
+
+/** Moments of draws, each less the centre of its draw where there is one. */
+function momentsOf(draws: Float64Array, centre: Float64Array): { mean: number; sd: number } {
+  const count = draws.length;
+  const isCentred = centre.length > 0;
+  let sum = 0;
+  for (let d = 0; d < count; d++) {
+    sum += (draws[d] as number) - (isCentred ? (centre[d] as number) : 0);
+  }
+  const mean = sum / count;
+  let square = 0;
+  for (let d = 0; d < count; d++) {
+    const off = (draws[d] as number) - (isCentred ? (centre[d] as number) : 0) - mean;
+    square += off * off;
+  }
+  return { mean, sd: Math.sqrt(square / Math.max(1, count - 1)) };
 }

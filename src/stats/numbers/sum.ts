@@ -11,9 +11,11 @@ import { requireFinite } from './require-finite.ts';
  * @example sum([1, 1e100, 1, -1e100]) // => 2
  */
 export function sum(values: readonly number[] | Float64Array): number {
-  requireFinite('values', values);
   // The library only reads by index, which its type does not say.
   const total = compensatedSum(values as number[]);
+  if (Number.isFinite(total)) return total;
+  // A value that is not finite leaves a sum that is not either: looked for only then.
+  requireFinite('values', values);
   requireFinite('sum', [total]);
   return total;
 }
