@@ -152,6 +152,22 @@ describe('a note', () => {
     }
     expect(texts).toBe(31);
   });
+
+  it('has the same value for edits as for reports where its entry stands on one line', () => {
+    const lines = new Set(suite.flatMap(({ text }) => [JSON.stringify(text), ...text.split('\n')]));
+    let same = 0;
+    for (const line of lines) {
+      const season = `season: 2026\nevents:\n  - { on: 2026-08-30, tree: G3, kind: water, note: ${line} }\n`;
+      const { note, found } = readSeason(season);
+      expect(untold(found)).toEqual([]);
+      if (found.length > 0) continue;
+      same++;
+      const read = editing(season);
+      const value = 'value' in read ? read.value : read.refused;
+      expect([line, value]).toMatchObject([line, { events: [{ note: note ?? null }] }]);
+    }
+    expect(same).toBe(601);
+  });
 });
 
 /** Every line of a text that is not empty set in. */
@@ -160,11 +176,20 @@ function setIn(text: string, by: string): string {
 }
 
 /** What becomes of the YAML of a note in a season that is sound otherwise. */
-function readNote(yaml: string): { note: string | undefined; found: readonly LocatedDiagnostic[] } {
-  const season = `season: 2026\nevents:\n  - on: 2026-08-30\n    tree: G3\n    kind: water\n    note: ${yaml}`;
-  const files: Files = { ...SMALL_EXAMPLE, 'seasons/2026.yaml': season };
-  const raw = Object.entries(files).map(([path, text]) => {
-    const bytes = new TextEncoder().encode(text);
+function readNote(yaml: string): ReturnType<typeof readSeason> {
+  return readSeason(
+    `season: 2026\nevents:\n  - on: 2026-08-30\n    tree: G3\n    kind: water\n    note: ${yaml}`,
+  );
+}
+
+/** The note of the first event of a season, and what is told of its file. */
+function readSeason(text: string): {
+  readonly note: string | undefined;
+  readonly found: readonly LocatedDiagnostic[];
+} {
+  const files: Files = { ...SMALL_EXAMPLE, 'seasons/2026.yaml': text };
+  const raw = Object.entries(files).map(([path, content]) => {
+    const bytes = new TextEncoder().encode(content);
     return { path, bytes, size: bytes.length };
   });
   const { ledger, diagnostics } = readLedger(raw);
