@@ -1,32 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseDocument } from 'yaml';
-import { AS_FAST_READER } from '../../src/ledger/yaml-problems.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { editing, fast } from '../support/both-readers.ts';
 import { mutated } from '../support/mutations.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
-
-/** What came of reading: a value, or the reason why there is none. */
-type Read = { readonly value: unknown } | { readonly refused: string };
-
-/** As reports read: js-yaml behind our own refusals. */
-function fast(text: string): Read {
-  const { value, diagnostics } = readYaml({ path: 'x.yaml', text, bom: false });
-  const [first] = diagnostics;
-  return first === undefined ? { value: value ?? null } : { refused: first.rule };
-}
-
-/** As edits read: yaml, with the options that `check` uses for places. */
-function editing(text: string): Read {
-  const document = parseDocument(text, AS_FAST_READER);
-  const [first] = document.errors;
-  if (first !== undefined) return { refused: first.code };
-  try {
-    return { value: document.toJS({ maxAliasCount: 0 }) as unknown };
-  } catch {
-    return { refused: 'ALIAS' };
-  }
-}
 
 /** YAML of every kind that a ledger may hold. Both readers must take it, for the same. */
 const TAKEN = [
