@@ -45,8 +45,9 @@ describe('climbByCoordinate', () => {
     const point = Float64Array.of(1.2, -1);
     for (let round = 0; round < 12; round++) {
       const before = bowl(point);
-      climbByCoordinate(bowl, point);
-      expect(bowl(point)).toBeGreaterThanOrEqual(before);
+      const gain = climbByCoordinate(bowl, point);
+      expect(gain).toBeGreaterThanOrEqual(0);
+      expect(bowl(point) - before).toBeCloseTo(gain, 12);
     }
     expect(point[0]).toBeCloseTo(0.3, 6);
     expect(point[1]).toBeCloseTo(-0.2, 6);

@@ -11,12 +11,14 @@ const LEAST_CURVATURE = 0.25;
  * Numerical Recipes, 3rd ed., 5.7 and 9.7). A step that does not lead uphill is not taken.
  *
  * @param point is moved
+ * @returns by how much the log density rose
  */
 export function climbByCoordinate(
   density: (point: Float64Array) => number,
   point: Float64Array,
-): void {
-  let here = density(point);
+): number {
+  const start = density(point);
+  let here = start;
   for (let k = 0; k < point.length; k++) {
     const at = point[k] as number;
     point[k] = at + DIFFERENCE;
@@ -31,6 +33,7 @@ export function climbByCoordinate(
     if (there > here) here = there;
     else point[k] = at;
   }
+  return here - start;
 }
 
 /**

@@ -92,7 +92,7 @@ function warmUp(sampler: MixedSampler, plates: number, pairs: number): number {
   if (plates >= LARGE) {
     sampler.settle();
     for (let round = 0; round < LARGE_WARM_UP; round++) sampler.advance(1);
-    return Math.min(Math.ceil(pairs / 5), LARGE_ROUNDS);
+    return Math.min(Math.ceil(pairs / 10), LARGE_ROUNDS);
   }
   const affordable = Math.floor(MOST_WORK / Math.max(1, plates));
   for (let round = 0; round < WARM_UP; round++) sampler.advance(WARM_UP_STEPS);

@@ -41,6 +41,8 @@ export type SpreadAssumptions = {
 /** Spreads below this share of the typical one are zero for every purpose. */
 const LEAST_SHARE = 1e-6;
 const SETTLING_ROUNDS = 6;
+/** A gain of log density that says the peak is near. */
+const CLOSE = 2;
 
 /**
  * Gibbs sampler of the mixed model: blocks and factors given the items, then the spreads given blocks and factors
@@ -170,13 +172,18 @@ export function mixedSampler(
   function settle(): void {
     const point = Float64Array.from(walk.point);
     let factor: Float64Array = new Float64Array(0);
-    for (let round = 0; round < SETTLING_ROUNDS; round++) {
+    let gain = Number.POSITIVE_INFINITY;
+    for (let left = SETTLING_ROUNDS; left > 0; left--) {
       drawBlocks();
       blockEffects.subtract(rest);
       const square = blockEffects.withinSquare();
       const density = (tried: Float64Array) => proposedDensity(tried, square);
-      if (round < SETTLING_ROUNDS - 2) climbByCoordinate(density, point);
-      else factor = climbAtOnce(density, point);
+      // The last two steps are of all spreads at once; there is no need to come closer than they reach.
+      if (left > 2 && gain > CLOSE) gain = climbByCoordinate(density, point);
+      else {
+        left = Math.min(left, 2);
+        factor = climbAtOnce(density, point);
+      }
       walk = settledWalk(point, factor, random);
       standAt(point);
       solver.solve(rest);
@@ -188,8 +195,8 @@ export function mixedSampler(
     blockEffects.subtract(rest);
     const square = blockEffects.withinSquare();
     let current = priorAt(walk.point, spreadsAt(walk.point), square) + solver.solve(rest);
-    // The effects are drawn along at the current spreads, since most single proposals are turned down.
-    let isMoved = steps > 1;
+    // While the walk is the tuned one, most single proposals are turned down: the effects are drawn along.
+    let isMoved = steps > 1 || walk !== tuned;
     if (!isMoved) drawEffects();
     for (let step = 0; step < steps; step++) {
       if (!walk.step(current, (point) => proposedDensity(point, square))) continue;
