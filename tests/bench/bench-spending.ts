@@ -2,15 +2,22 @@ import { spawnSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** What one process took until it ended. */
-export interface Spending {
+/** How long one process took until it ended. */
+export interface Times {
   /** User and system time of all its threads, ms. */
   readonly cpu: number;
   /** From start to end as its parent saw it, ms. */
   readonly wall: number;
+}
+
+/** What one process took until it ended. */
+export interface Spending extends Times {
   /** Most memory held at once, MB. */
   readonly memory: number;
 }
+
+/** Nothing of the user's own settings; text is UTF-8. */
+export const PLAIN_ENVIRONMENT = { PATH: process.env['PATH'] ?? '', LC_ALL: 'C.UTF-8' };
 
 /** A command line of Node: what stands after `node`. */
 export type NodeCommand = readonly string[];
@@ -31,7 +38,7 @@ export function spendingMeter(folder: string): (command: NodeCommand, input?: st
     const { status, output, stderr } = spawnSync(process.execPath, ['-r', meter, ...command], {
       stdio: ['pipe', 'ignore', 'pipe', 'pipe'],
       input,
-      env: { PATH: process.env['PATH'] ?? '' },
+      env: PLAIN_ENVIRONMENT,
       encoding: 'utf8',
     });
     const wall = performance.now() - start;
@@ -42,23 +49,46 @@ export function spendingMeter(folder: string): (command: NodeCommand, input?: st
 }
 
 /**
+ * How long any program takes, with the processes that it starts and waits for: by the clock that a shell keeps of its
+ * children, to some milliseconds.
+ *
+ * @throws Error with what it says on standard error, if it fails
+ */
+export function programTimes(command: readonly string[]): Times {
+  const start = performance.now();
+  const { status, stdout, stderr } = spawnSync(
+    'sh',
+    ['-c', '"$@" >/dev/null || exit; times', 'sh', ...command],
+    { env: PLAIN_ENVIRONMENT, encoding: 'utf8' },
+  );
+  const wall = performance.now() - start;
+  if (status !== 0) throw new Error(`${command.join(' ')} ended with ${status}: ${stderr}`);
+  const [, ofChildren = ''] = stdout.split('\n');
+  const spent = [...ofChildren.matchAll(/(\d+)m([\d.]+)s/g)];
+  const cpu = spent.reduce((sum, [, min, s]) => sum + 60_000 * Number(min) + 1000 * Number(s), 0);
+  return { cpu, wall };
+}
+
+/**
  * Medians over `runs` runs of each command. The commands take turns, so that what else the machine does
  * falls on all of them alike.
  */
-export function pairedSpendings(
-  commands: readonly NodeCommand[],
+export function pairedSpendings<Command extends readonly string[], Spent extends Times>(
+  commands: readonly Command[],
   runs: number,
-  spend: (command: NodeCommand) => Spending,
-): readonly Spending[] {
-  const taken: Spending[][] = commands.map(() => []);
+  spend: (command: Command) => Spent,
+): readonly Spent[] {
+  const taken: Spent[][] = commands.map(() => []);
   for (let run = 0; run < runs; run++) {
     for (const [at, command] of commands.entries()) taken[at]?.push(spend(command));
   }
-  return taken.map((own) => ({
-    cpu: middle(own.map(({ cpu }) => cpu)),
-    wall: middle(own.map(({ wall }) => wall)),
-    memory: middle(own.map(({ memory }) => memory)),
-  }));
+  return taken.map(medians);
+}
+
+function medians<Spent extends Times>(taken: readonly Spent[]): Spent {
+  const kinds = Object.keys(taken[0] ?? {}) as (keyof Spent)[];
+  const middles = kinds.map((kind) => [kind, middle(taken.map((one) => Number(one[kind])))]);
+  return Object.fromEntries(middles) as Spent;
 }
 
 function middle(values: readonly number[]): number {

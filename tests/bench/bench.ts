@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import {
   growthExponent,
@@ -10,7 +10,7 @@ import {
   type Spending,
   spendingMeter,
 } from './bench-spending.ts';
-import { largeLedger, timesLarge } from './large-ledger.ts';
+import { writeLargeLedger } from './write-large-ledger.ts';
 
 /**
  * How long the program takes and how much memory, as ratios to Node processes that do the least that could be done:
@@ -171,9 +171,6 @@ function commandNames(): ReadonlySet<string> {
 
 function writeLedger(name: string, factor: number): string {
   const at = join(folder, name);
-  for (const [path, text] of largeLedger(timesLarge(factor), SEED)) {
-    mkdirSync(dirname(join(at, path)), { recursive: true });
-    writeFileSync(join(at, path), text);
-  }
+  writeLargeLedger(at, factor, SEED);
   return at;
 }
