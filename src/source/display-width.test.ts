@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import stringWidth from 'string-width';
 import { expect, test } from 'vitest';
 import { displayWidth, graphemesOf, headOf, tailOf } from './display-width.ts';
 
@@ -9,6 +10,17 @@ test('wide characters take two columns, combining marks none', () => {
   // East Asian Width of these ideographs is W (Unicode Annex 11).
   expect(displayWidth('日本')).toBe(4);
   expect(displayWidth('e\u0301')).toBe(1);
+});
+
+test('text of single columns is as wide as the library for widths says', () => {
+  let shortcuts = 0;
+  for (let code = 0x20; code <= 0x2700; code++) {
+    const one = String.fromCharCode(code);
+    expect([code, displayWidth(one)]).toEqual([code, stringWidth(one)]);
+    if (displayWidth(`${one}–é`) === 3) shortcuts++;
+    expect([code, displayWidth(`${one}–é`)]).toEqual([code, stringWidth(`${one}–é`)]);
+  }
+  expect(shortcuts).toBeGreaterThan(600);
 });
 
 test('a letter keeps its marks', () => {

@@ -2,7 +2,7 @@ import stringWidth from 'string-width';
 
 /** Columns that text takes on a terminal; wide characters take two, combining marks none. */
 export function displayWidth(text: string): number {
-  return PLAIN.test(text) ? text.length : stringWidth(text);
+  return ONE_COLUMN.test(text) ? text.length : stringWidth(text);
 }
 
 /** Text as the characters a person sees: letters keep their marks, emoji stay whole. */
@@ -50,6 +50,10 @@ export function tailOf(text: string, width: number): string {
 export const REACH = 12;
 
 const PLAIN = /^[\u0020-\u007e]*$/;
+
+/** Also Latin letters, dashes, quotation marks and what strips are drawn of: a column for each code unit. */
+const ONE_COLUMN =
+  /^[\u0020-\u007e\u00a1-\u00a8\u00aa-\u00ac\u00af-\u024f\u2010-\u2015\u2018-\u201e\u2026\u2500-\u257f\u25cf]*$/;
 
 /** Made at the first need: most ledgers are plain letters throughout. */
 let segmenter: Intl.Segmenter | undefined;

@@ -63,14 +63,18 @@ export function mixedLayout(seen: MixedObservations): MixedLayout {
   const plateSize = new Float64Array(plates);
   const plateVariance = new Float64Array(plates);
   const design = new Float64Array(plates * columns);
-  const rows = seen.y.map((_, at) => coding.row(at));
-  seen.y.forEach((value, at) => {
-    const plate = plateAt.get(seen.plate[at] ?? 0) ?? 0;
-    plateMean[plate] = (plateMean[plate] ?? 0) + value;
+  const plateOf = Int32Array.from(seen.plate, (id) => plateAt.get(id) ?? 0);
+  const row = new Float64Array(columns);
+  for (let at = 0; at < seen.y.length; at++) {
+    const plate = plateOf[at] as number;
+    plateMean[plate] = (plateMean[plate] ?? 0) + (seen.y[at] ?? 0);
     plateSize[plate] = (plateSize[plate] ?? 0) + 1;
     plateVariance[plate] = seen.variance?.[at] ?? 0;
-    addTo(design, plate * columns, rows[at] ?? [], 1);
-  });
+    coding.code(at, row);
+    for (let k = 0; k < columns; k++) {
+      design[plate * columns + k] = (design[plate * columns + k] ?? 0) + (row[k] ?? 0);
+    }
+  }
   for (let plate = 0; plate < plates; plate++) {
     const size = plateSize[plate] ?? 1;
     plateMean[plate] = (plateMean[plate] ?? 0) / size;
@@ -78,7 +82,7 @@ export function mixedLayout(seen: MixedObservations): MixedLayout {
       design[plate * columns + k] = (design[plate * columns + k] ?? 0) / size;
     }
   }
-  const within = withinPlates(seen, rows, plateAt, plateMean, design, columns);
+  const within = withinPlates(seen.y, coding, plateOf, plateMean, design);
   return {
     items,
     blocks: levelCount(seen.block),
@@ -149,51 +153,57 @@ function numberOf(numbers: Map<number, number>, key: number): number {
   return numbers.size - 1;
 }
 
-function factorCoding(factors: readonly (readonly number[])[]) {
+/** The factor design, an observation at a time. */
+type FactorCoding = {
+  readonly columns: number;
+  /** Puts the design row of an observation in `row`. */
+  code(at: number, row: Float64Array): void;
+};
+
+function factorCoding(factors: readonly (readonly number[])[]): FactorCoding {
   const levels = factors.map((factor) => Math.max(1, levelCount(factor)));
   const columns = 1 + levels.reduce((sum, count) => sum + count - 1, 0);
-  const row = (at: number): number[] => {
-    const coded = new Array<number>(columns).fill(0);
-    coded[0] = 1;
-    let first = 1;
-    factors.forEach((factor, f) => {
-      const last = (levels[f] ?? 1) - 1;
-      const level = factor[at] ?? 0;
-      if (level < last) coded[first + level] = 1;
-      else coded.fill(-1, first, first + last);
-      first += last;
-    });
-    return coded;
+  return {
+    columns,
+    code(at, row) {
+      row.fill(0);
+      row[0] = 1;
+      let first = 1;
+      for (let f = 0; f < factors.length; f++) {
+        const last = (levels[f] ?? 1) - 1;
+        const level = factors[f]?.[at] ?? 0;
+        if (level < last) row[first + level] = 1;
+        else row.fill(-1, first, first + last);
+        first += last;
+      }
+    },
   };
-  return { columns, row };
 }
 
 function withinPlates(
-  seen: MixedObservations,
-  rows: readonly (readonly number[])[],
-  plateAt: ReadonlyMap<number, number>,
+  y: readonly number[],
+  { columns, code }: FactorCoding,
+  plateOf: Int32Array,
   plateMean: Float64Array,
   design: Float64Array,
-  columns: number,
 ) {
   const withinDesign = new Float64Array(columns * columns);
   const withinProduct = new Float64Array(columns);
   let withinSquare = 0;
-  seen.y.forEach((value, at) => {
-    const plate = plateAt.get(seen.plate[at] ?? 0) ?? 0;
-    const rest = value - (plateMean[plate] ?? 0);
-    const row = (rows[at] ?? []).map((x, k) => x - (design[plate * columns + k] ?? 0));
+  const row = new Float64Array(columns);
+  for (let at = 0; at < y.length; at++) {
+    const plate = plateOf[at] as number;
+    const rest = (y[at] ?? 0) - (plateMean[plate] ?? 0);
+    code(at, row);
+    for (let k = 0; k < columns; k++) row[k] = (row[k] ?? 0) - (design[plate * columns + k] ?? 0);
     withinSquare += rest * rest;
-    row.forEach((x, k) => {
+    for (let k = 0; k < columns; k++) {
+      const x = row[k] ?? 0;
       withinProduct[k] = (withinProduct[k] ?? 0) + x * rest;
-      addTo(withinDesign, k * columns, row, x);
-    });
-  });
+      for (let l = 0; l < columns; l++) {
+        withinDesign[k * columns + l] = (withinDesign[k * columns + l] ?? 0) + x * (row[l] ?? 0);
+      }
+    }
+  }
   return { withinDesign, withinProduct, withinSquare };
-}
-
-function addTo(target: Float64Array, first: number, row: readonly number[], times: number): void {
-  row.forEach((x, k) => {
-    target[first + k] = (target[first + k] ?? 0) + times * x;
-  });
 }
