@@ -57,4 +57,11 @@ export const TRIAL_SCENARIOS: readonly TrialScenario[] = [
   { ...BASE, name: 'cultivars much alike, one season', contrast: 0.6, seasons: 1, late: 0 },
   { ...BASE, name: '10 cultivars, 2 seasons', cultivars: 10, seasons: 2, sittingsPerSeason: 4 },
   { ...BASE, name: '60 cultivars, 4 seasons', cultivars: 60, seasons: 4, sittingsPerSeason: 24 },
+  {
+    ...BASE,
+    name: '100 cultivars, 10 seasons',
+    cultivars: 100,
+    seasons: 10,
+    sittingsPerSeason: 40,
+  },
 ];
