@@ -1,17 +1,11 @@
-import { spawn, spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { layFiles } from '../support/lay-files.ts';
+import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 
 const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
@@ -29,10 +23,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 let made = 0;
 function ledger(): string {
   const root = join(folder, `ledger ${made++}`);
-  for (const [path, text] of Object.entries(SMALL_EXAMPLE)) {
-    mkdirSync(dirname(join(root, path)), { recursive: true });
-    writeFileSync(join(root, path), text);
-  }
+  layFiles(root, SMALL_EXAMPLE);
   return root;
 }
 
@@ -56,14 +47,7 @@ function added(root: string): readonly string[] {
 }
 
 function pomary(cwd: string, argv: readonly string[], input: string) {
-  const ran = spawnSync(process.execPath, [BIN, ...argv], {
-    cwd,
-    env: { PATH },
-    encoding: 'utf8',
-    input,
-    timeout: 60_000,
-  });
-  return { status: ran.status, out: ran.stdout, err: ran.stderr };
+  return runCommand([process.execPath, BIN, ...argv], { cwd, input });
 }
 
 test('lines from a pipe: written whole or not at all, without a prompt, with nothing left behind', () => {
