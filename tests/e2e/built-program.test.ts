@@ -18,6 +18,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { layFiles } from '../support/lay-files.ts';
+import { onReadOnlyDisk } from '../support/namespaces.ts';
 import { boundByPermissions } from '../support/other-account.ts';
 import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
@@ -142,6 +143,23 @@ describe('the built program', () => {
     expect(pomary(root, ['yield', '--output', 'seasons'])).toMatchObject({ status: 3, out: '' });
     expect(pomary(root, ['yield', '--output', 'trees.yaml'])).toMatchObject({ status: 2, out: '' });
     expect(readFileSync(join(root, 'trees.yaml'), 'utf8')).toBe(SMALL_EXAMPLE['trees.yaml']);
+  });
+
+  it('says so where the disk can only be read', ({ skip }) => {
+    const readOnly = onReadOnlyDisk();
+    if (readOnly === undefined) return skip('a disk that can only be read cannot be made here');
+    const root = ledger();
+    for (const [argv, path] of [
+      [['schema', '--write'], 'schema'],
+      [['export', '--output', 'deep/tables'], 'deep/tables'],
+      [['yield', '--output', 'yield.txt'], 'yield.txt'],
+    ] as const) {
+      expect(runCommand([...readOnly, process.execPath, BIN, ...argv], { cwd: root })).toEqual({
+        status: 3,
+        out: '',
+        err: `pomary: cannot use ${join(root, path)}: the disk can only be read\n`,
+      });
+    }
   });
 
   it('needs neither an open standard input nor an open standard output', () => {
