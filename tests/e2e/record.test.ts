@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { layFiles } from '../support/lay-files.ts';
+import { linesAdded } from '../support/lines-added.ts';
 import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 
@@ -33,17 +34,7 @@ function season(root: string): string {
 
 /** Lines of the season file that it did not have, in its order. */
 function added(root: string): readonly string[] {
-  const old = before.split('\n');
-  let next = 0;
-  const fresh = season(root)
-    .split('\n')
-    .filter((line) => {
-      if (line !== old[next]) return true;
-      next++;
-      return false;
-    });
-  expect(next).toBe(old.length);
-  return fresh.map((line) => line.trim());
+  return linesAdded(before, season(root)).map((line) => line.trim());
 }
 
 function pomary(cwd: string, argv: readonly string[], input: string) {
