@@ -25,7 +25,12 @@ const { metafile, outputFiles } = await build({
   logLevel: 'warning',
   metafile: true,
   write: false,
-  plugins: [{ name: 'version', setup: versionInEachFile }],
+  // One bundled package could fetch what a figure links to; ours link to nothing.
+  define: { fetch: 'undefined' },
+  plugins: [
+    { name: 'version', setup: versionInEachFile },
+    { name: 'left out', setup: leaveOut },
+  ],
 });
 
 // Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
@@ -81,29 +86,55 @@ function versionInEachFile({ onResolve, onLoad }) {
   }));
 }
 
-/** Folders of the packages whose code went into the bundle. */
-function bundledPackages({ inputs }) {
-  const folders = Object.keys(inputs).flatMap((path) => {
-    const found = /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(path);
-    return found === null ? [] : [found[1]];
-  });
-  return [...new Set(folders)].sort();
+/**
+ * Leaves out what some packages ask for and pomary has no use for: `debug`, which prints for the
+ * makers of a package where DEBUG is set, and `canvas`, which is taken where it happens to be
+ * installed and measures text in its own way.
+ */
+function leaveOut({ onResolve, onLoad }) {
+  const instead = { debug: 'module.exports = () => () => {};', canvas: 'export {};' };
+  onResolve({ filter: /^(?:debug|canvas)$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
+  onLoad({ filter: /./, namespace: 'left-out' }, ({ path }) => ({ contents: instead[path] }));
 }
 
-/** Name, version, licence and the licence's own text of each; equal texts are printed once. */
-function notices(folders) {
+/** Files whose code went into the bundle, by the folder of their package. */
+function bundledPackages({ inputs }) {
+  const files = new Map();
+  for (const path of Object.keys(inputs).sort()) {
+    const folder = /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0];
+    if (folder !== undefined) files.set(folder, [...(files.get(folder) ?? []), path]);
+  }
+  return files;
+}
+
+/** Name, version, licence and the texts that must go along of each; equal texts are printed once. */
+function notices(packages) {
   const byText = new Map();
-  for (const folder of folders) {
+  for (const [folder, files] of packages) {
     const { name, version, license } = JSON.parse(readFileSync(join(root, folder, 'package.json')));
-    const files = readdirSync(join(root, folder)).filter((file) =>
+    const licences = readdirSync(join(root, folder)).filter((file) =>
       /^(licen[cs]e|notice)/i.test(file),
     );
-    const text = files
-      .map((file) => readFileSync(join(root, folder, file), 'utf8').trim())
-      .join('\n\n');
+    const texts = licences.map((file) => readFileSync(join(root, folder, file), 'utf8').trim());
     const title = `${name} ${version} (${license})`;
-    byText.set(text, [...(byText.get(text) ?? []), title]);
+    for (const text of [texts.join('\n\n'), ...notesOfOthers(files)]) {
+      byText.set(text, [...(byText.get(text) ?? []), title]);
+    }
   }
   const parts = [...byText].map(([text, titles]) => `${titles.join('\n')}\n\n${text}\n`);
   return `pomary is bundled with these packages.\n\n${parts.join(`\n${'-'.repeat(80)}\n\n`)}`;
+}
+
+/** Copyright notices inside the files, of authors whose code the package took over: they ask to be kept. */
+function notesOfOthers(files) {
+  const comments = files.flatMap(
+    (path) => readFileSync(join(root, path), 'utf8').match(/\/\*[\s\S]*?\*\//g) ?? [],
+  );
+  const notes = comments
+    .filter((comment) => /copyright/i.test(comment))
+    .map((comment) => comment.replace(/^\/\*+|\*+\/$/g, '').replace(/^[ \t]*\* ?/gm, ''))
+    // What stands before is the package's own licence.
+    .map((comment) => comment.replace(/^[\s\S]*## Notice\n/, '').trim())
+    .filter((comment) => !comment.startsWith('@license'));
+  return [...new Set(notes)];
 }

@@ -183,8 +183,16 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
+/** With its parents, one by one: made in one go, a folder on a read-only disk "does not exist". */
 function makeFolder(path: string): void {
-  mkdirSync(path, { recursive: true });
+  if (kind(path) === 'folder') return;
+  if (dirname(path) !== path) makeFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (error) {
+    // Another process may have made it meanwhile.
+    if (kind(path) !== 'folder') throw error;
+  }
 }
 
 const REASONS: Readonly<Record<string, string>> = {

@@ -144,6 +144,8 @@ function git(folder: string, args: readonly string[], input = ''): Buffer | unde
   try {
     return execFileSync('git', ['--no-pager', ...args], {
       cwd: folder,
+      // Its complaints are read below, and in other languages they would not be understood.
+      env: { ...process.env, LC_ALL: 'C' },
       input,
       maxBuffer: MOST_BYTES,
       stdio: ['pipe', 'pipe', 'pipe'],

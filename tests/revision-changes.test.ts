@@ -338,15 +338,29 @@ describe('changes where git cannot help', () => {
     expect(err).toMatch(/it is not in a git repository/);
   });
 
-  test('says that git is not installed', async () => {
+  /** What is said where the programs that can be found are those of a folder. */
+  async function saidWith(folder: string) {
     const path = process.env['PATH'];
-    process.env['PATH'] = newFolder();
+    process.env['PATH'] = folder;
     try {
-      const { status, err } = await changes(join(top, 'figs'), '--since', 'HEAD');
-      expect(status).toBe(3);
-      expect(err).toMatch(/git is not installed/);
+      return await changes(join(top, 'figs'), '--since', 'HEAD');
     } finally {
       process.env['PATH'] = path;
     }
+  }
+
+  test('says that git is not installed', async () => {
+    const { status, err } = await saidWith(newFolder());
+    expect(status).toBe(3);
+    expect(err).toMatch(/git is not installed/);
+  });
+
+  test("passes on git's own advice about another owner, whatever language git speaks", async () => {
+    const folder = newFolder();
+    const says = 'if [ "$LC_ALL" = C ]; then echo "fatal: dubious ownership, type this" >&2; fi';
+    writeFileSync(join(folder, 'git'), `#!/bin/sh\n${says}\nexit 128\n`, { mode: 0o755 });
+    const { status, err } = await saidWith(folder);
+    expect(status).toBe(3);
+    expect(err).toContain('dubious ownership, type this');
   });
 });

@@ -14,9 +14,13 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { layFiles } from '../support/lay-files.ts';
+import { onReadOnlyDisk } from '../support/namespaces.ts';
+import { boundByPermissions } from '../support/other-account.ts';
+import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 
 const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
@@ -35,47 +39,21 @@ let made = 0;
 /** A folder of its own with the small example in it, some files put in and some taken away. */
 function ledger(files: Readonly<Record<string, string | Uint8Array | null>> = {}): string {
   const root = join(folder, `${made++} ledger é`);
-  mkdirSync(root);
-  for (const [path, text] of Object.entries({ ...SMALL_EXAMPLE, ...files })) {
-    if (text === null) continue;
-    mkdirSync(dirname(join(root, path)), { recursive: true });
-    writeFileSync(join(root, path), text);
-  }
+  const kept = Object.entries({ ...SMALL_EXAMPLE, ...files }).flatMap(([path, content]) =>
+    content === null ? [] : [[path, content] as const],
+  );
+  layFiles(root, Object.fromEntries(kept));
   return root;
 }
 
-interface Ran {
-  readonly status: number | null;
-  readonly out: string;
-  readonly err: string;
-}
-
 /** Runs the built program as a person would, with nothing but PATH in the environment. */
-function pomary(
-  cwd: string,
-  argv: readonly string[],
-  env: Readonly<Record<string, string>> = {},
-): Ran {
-  const ran = spawnSync(process.execPath, [BIN, ...argv], {
-    cwd,
-    env: { PATH, ...env },
-    encoding: 'utf8',
-    timeout: 50_000,
-  });
-  expect(ran.stdout + ran.stderr).not.toMatch(/^\s+at .*:\d+:\d+\)?$/m);
-  return { status: ran.status, out: ran.stdout, err: ran.stderr };
+function pomary(cwd: string, argv: readonly string[], env: Readonly<Record<string, string>> = {}) {
+  return runCommand([process.execPath, BIN, ...argv], { cwd, env });
 }
 
 /** A line of shell with `pomary` in it, for pipes and redirections. */
-function shell(cwd: string, line: string): Ran {
-  const ran = spawnSync('sh', ['-c', line], {
-    cwd,
-    env: { PATH, POMARY: `${process.execPath} ${BIN}` },
-    encoding: 'utf8',
-    timeout: 50_000,
-  });
-  expect(ran.stdout + ran.stderr).not.toMatch(/^\s+at .*:\d+:\d+\)?$/m);
-  return { status: ran.status, out: ran.stdout, err: ran.stderr };
+function shell(cwd: string, line: string) {
+  return runCommand(['sh', '-c', line], { cwd, env: { POMARY: `${process.execPath} ${BIN}` } });
 }
 
 describe('the built program', () => {
@@ -167,6 +145,23 @@ describe('the built program', () => {
     expect(readFileSync(join(root, 'trees.yaml'), 'utf8')).toBe(SMALL_EXAMPLE['trees.yaml']);
   });
 
+  it('says so where the disk can only be read', ({ skip }) => {
+    const readOnly = onReadOnlyDisk();
+    if (readOnly === undefined) return skip('a disk that can only be read cannot be made here');
+    const root = ledger();
+    for (const [argv, path] of [
+      [['schema', '--write'], 'schema'],
+      [['export', '--output', 'deep/tables'], 'deep/tables'],
+      [['yield', '--output', 'yield.txt'], 'yield.txt'],
+    ] as const) {
+      expect(runCommand([...readOnly, process.execPath, BIN, ...argv], { cwd: root })).toEqual({
+        status: 3,
+        out: '',
+        err: `pomary: cannot use ${join(root, path)}: the disk can only be read\n`,
+      });
+    }
+  });
+
   it('needs neither an open standard input nor an open standard output', () => {
     const root = ledger();
     expect(shell(root, '$POMARY yield < /').status).toBe(0);
@@ -255,22 +250,15 @@ describe('what may stand where a file should be', () => {
   });
 
   it('a file or folder that the account may not open', ({ skip }) => {
-    const asNobody = ['setpriv', '--reuid=65534', '--regid=65534', '--clear-groups'];
-    const isRoot = process.getuid?.() === 0;
-    if (
-      isRoot &&
-      spawnSync(asNobody[0] ?? '', [...asNobody.slice(1), process.execPath, '--version']).status !==
-        0
-    ) {
-      skip('running as root, for whom permissions do not hold, and no way to another account');
+    const bound = boundByPermissions();
+    if (bound === undefined) {
+      return skip('running as root, for whom permissions do not hold, and no other account');
     }
     const run = (argv: readonly string[]) => {
-      const [command = '', ...rest] = [...(isRoot ? asNobody : []), process.execPath, BIN, ...argv];
-      const ran = spawnSync(command, rest, { cwd: '/', env: { PATH }, encoding: 'utf8' });
-      if (ran.stderr.includes('Cannot find module'))
+      const ran = runCommand([...bound, process.execPath, BIN, ...argv], { cwd: '/' });
+      if (ran.err.includes('Cannot find module'))
         skip('the other account may not read the program');
-      expect(ran.stderr).not.toMatch(/^\s+at /m);
-      return { status: ran.status, out: ran.stdout, err: ran.stderr };
+      return ran;
     };
     chmodSync(folder, 0o755);
     const root = ledger();

@@ -1,17 +1,12 @@
-import { spawn, spawnSync } from 'node:child_process';
-import {
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { layFiles } from '../support/lay-files.ts';
+import { linesAdded } from '../support/lines-added.ts';
+import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 
 const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
@@ -29,10 +24,7 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 let made = 0;
 function ledger(): string {
   const root = join(folder, `ledger ${made++}`);
-  for (const [path, text] of Object.entries(SMALL_EXAMPLE)) {
-    mkdirSync(dirname(join(root, path)), { recursive: true });
-    writeFileSync(join(root, path), text);
-  }
+  layFiles(root, SMALL_EXAMPLE);
   return root;
 }
 
@@ -42,28 +34,11 @@ function season(root: string): string {
 
 /** Lines of the season file that it did not have, in its order. */
 function added(root: string): readonly string[] {
-  const old = before.split('\n');
-  let next = 0;
-  const fresh = season(root)
-    .split('\n')
-    .filter((line) => {
-      if (line !== old[next]) return true;
-      next++;
-      return false;
-    });
-  expect(next).toBe(old.length);
-  return fresh.map((line) => line.trim());
+  return linesAdded(before, season(root)).map((line) => line.trim());
 }
 
 function pomary(cwd: string, argv: readonly string[], input: string) {
-  const ran = spawnSync(process.execPath, [BIN, ...argv], {
-    cwd,
-    env: { PATH },
-    encoding: 'utf8',
-    input,
-    timeout: 60_000,
-  });
-  return { status: ran.status, out: ran.stdout, err: ran.stderr };
+  return runCommand([process.execPath, BIN, ...argv], { cwd, input });
 }
 
 test('lines from a pipe: written whole or not at all, without a prompt, with nothing left behind', () => {

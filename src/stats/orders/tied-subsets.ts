@@ -1,4 +1,5 @@
 import { floatAt } from '../numbers/float-at.ts';
+import { power } from '../numbers/power.ts';
 
 /** Sums of geometric means of worths over the subsets of one size. */
 export type TiedSubsets = {
@@ -40,7 +41,10 @@ export function tiedSubsets(
   const holding = new Float64Array(mostItems);
   const holdingBoth = new Float64Array(mostItems * mostItems);
   return (worths, items, size) => {
-    for (let i = 0; i < items; i++) roots[i] = floatAt(worths, i) ** (1 / size);
+    for (let i = 0; i < items; i++) {
+      const worth = floatAt(worths, i);
+      roots[i] = size === 1 ? worth : power(worth, 1 / size);
+    }
     fillAfter(after, roots, items, size, width);
     before.fill(0);
     before[0] = 1;

@@ -1,3 +1,4 @@
+import { power } from '../numbers/power.ts';
 import { splitMix64 } from './split-mix-64.ts';
 import { xoshiro128 } from './xoshiro128.ts';
 
@@ -87,14 +88,14 @@ function gammaDraw(uniform: () => number, normal: () => number, shape: number): 
     throw new RangeError(`a gamma shape is a positive number, not ${shape}`);
   }
   // Below 1, a draw of shape + 1 times u^(1/shape) has the right distribution (their section 6).
-  if (shape < 1) return gammaDraw(uniform, normal, shape + 1) * (1 - uniform()) ** (1 / shape);
+  if (shape < 1) return gammaDraw(uniform, normal, shape + 1) * power(1 - uniform(), 1 / shape);
   const d = shape - 1 / 3;
   const c = 1 / Math.sqrt(9 * d);
   for (;;) {
     const x = normal();
     const root = 1 + c * x;
     if (root <= 0) continue;
-    const v = root ** 3;
+    const v = root * root * root;
     // 1 - u is in (0, 1], so its logarithm is finite.
     if (Math.log(1 - uniform()) < 0.5 * x * x + d - d * v + d * Math.log(v)) return d * v;
   }

@@ -1,0 +1,14 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+
+/** Puts files by their paths into a folder, which is made. */
+export function layFiles(
+  folder: string,
+  files: Readonly<Record<string, string | Uint8Array>>,
+): void {
+  mkdirSync(folder, { recursive: true });
+  for (const [path, content] of Object.entries(files)) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), content);
+  }
+}
