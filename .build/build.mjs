@@ -27,10 +27,7 @@ const { metafile, outputFiles } = await build({
   write: false,
   // One bundled package could fetch what a figure links to; ours link to nothing.
   define: { fetch: 'undefined' },
-  plugins: [
-    { name: 'version', setup: versionInEachFile },
-    { name: 'left out', setup: leaveOut },
-  ],
+  plugins: [{ name: 'left out', setup: leaveOut }],
 });
 
 // Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
@@ -72,18 +69,6 @@ function writeTypes(entry) {
   } finally {
     rmSync(made, { recursive: true, force: true });
   }
-}
-
-/** Puts the version itself into each file that tells it, so that `--version` has but one file to load. */
-function versionInEachFile({ onResolve, onLoad }) {
-  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  onResolve({ filter: /\/version\.ts$/ }, ({ importer }) => ({
-    path: importer,
-    namespace: 'version',
-  }));
-  onLoad({ filter: /./, namespace: 'version' }, () => ({
-    contents: `export const VERSION = ${JSON.stringify(version)};`,
-  }));
 }
 
 /**
