@@ -27,7 +27,10 @@ const { metafile, outputFiles } = await build({
   write: false,
   // One bundled package could fetch what a figure links to; ours link to nothing.
   define: { fetch: 'undefined' },
-  plugins: [{ name: 'left out', setup: leaveOut }],
+  plugins: [
+    { name: 'left out', setup: leaveOut },
+    { name: 'when needed', setup: widthWhenNeeded },
+  ],
 });
 
 // Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
@@ -80,6 +83,20 @@ function leaveOut({ onResolve, onLoad }) {
   const instead = { debug: 'module.exports = () => () => {};', canvas: 'export {};' };
   onResolve({ filter: /^(?:debug|canvas)$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
   onLoad({ filter: /./, namespace: 'left-out' }, ({ path }) => ({ contents: instead[path] }));
+}
+
+/**
+ * string-width makes its tables of letters as soon as it is loaded, which takes longer than loading all the
+ * rest, and most ledgers are plain letters throughout: it is loaded with its first use.
+ */
+function widthWhenNeeded({ onResolve, onLoad }) {
+  onResolve({ filter: /^string-width$/ }, ({ kind }) =>
+    kind === 'import-statement' ? { path: 'string-width', namespace: 'when-needed' } : undefined,
+  );
+  onLoad({ filter: /./, namespace: 'when-needed' }, () => ({
+    contents: `export default (text) => require('string-width').default(text);`,
+    resolveDir: root,
+  }));
 }
 
 /** Files whose code went into the bundle, by the folder of their package. */
