@@ -87,7 +87,7 @@ function leaveOut({ onResolve, onLoad }) {
 
 /**
  * string-width makes its tables of letters as soon as it is loaded, which takes longer than loading all the
- * rest, and most ledgers are plain letters throughout: it is loaded with its first use.
+ * rest, and most ledgers never ask for it: it is loaded with its first use.
  */
 function widthWhenNeeded({ onResolve, onLoad }) {
   onResolve({ filter: /^string-width$/ }, ({ kind }) =>
