@@ -28,8 +28,8 @@ const { metafile, outputFiles } = await build({
   // One bundled package could fetch what a figure links to; ours link to nothing.
   define: { fetch: 'undefined' },
   plugins: [
-    { name: 'version', setup: versionInEachFile },
     { name: 'left out', setup: leaveOut },
+    { name: 'when needed', setup: widthWhenNeeded },
   ],
 });
 
@@ -74,18 +74,6 @@ function writeTypes(entry) {
   }
 }
 
-/** Puts the version itself into each file that tells it, so that `--version` has but one file to load. */
-function versionInEachFile({ onResolve, onLoad }) {
-  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-  onResolve({ filter: /\/version\.ts$/ }, ({ importer }) => ({
-    path: importer,
-    namespace: 'version',
-  }));
-  onLoad({ filter: /./, namespace: 'version' }, () => ({
-    contents: `export const VERSION = ${JSON.stringify(version)};`,
-  }));
-}
-
 /**
  * Leaves out what some packages ask for and pomary has no use for: `debug`, which prints for the
  * makers of a package where DEBUG is set, and `canvas`, which is taken where it happens to be
@@ -95,6 +83,20 @@ function leaveOut({ onResolve, onLoad }) {
   const instead = { debug: 'module.exports = () => () => {};', canvas: 'export {};' };
   onResolve({ filter: /^(?:debug|canvas)$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
   onLoad({ filter: /./, namespace: 'left-out' }, ({ path }) => ({ contents: instead[path] }));
+}
+
+/**
+ * string-width makes its tables of letters as soon as it is loaded, which takes longer than loading all the
+ * rest, and most ledgers never ask for it: it is loaded with its first use.
+ */
+function widthWhenNeeded({ onResolve, onLoad }) {
+  onResolve({ filter: /^string-width$/ }, ({ kind }) =>
+    kind === 'import-statement' ? { path: 'string-width', namespace: 'when-needed' } : undefined,
+  );
+  onLoad({ filter: /./, namespace: 'when-needed' }, () => ({
+    contents: `export default (text) => require('string-width').default(text);`,
+    resolveDir: root,
+  }));
 }
 
 /** Files whose code went into the bundle, by the folder of their package. */

@@ -1,36 +1,14 @@
-import { VERSION } from './version.ts';
-
-const argv = process.argv.slice(2);
+import { EXIT } from './cli/exit.ts';
+import { run } from './cli/run.ts';
+import { nodeHost, reasonOf } from './node-host.ts';
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // The reader of a pipe may leave early (`pomary rank | head -1`): that is no fault.
-  if (error.code === 'EPIPE') process.exit(0);
-  void complain(error);
-});
-
-if (argv.length === 1 && (argv[0] === '--version' || argv[0] === '-V')) {
-  // Answered before anything else is loaded or opened.
-  process.stdout.write(`${VERSION}\n`);
-} else {
-  allowNoComplaints();
-  const [{ run }, { nodeHost }] = await Promise.all([
-    import('./cli/run.ts'),
-    import('./node-host.ts'),
-  ]);
-  process.exitCode = await run(argv, nodeHost());
-}
-
-/** Where even complaints cannot be written there is nobody left to tell. */
-function allowNoComplaints(): void {
-  process.stderr.on('error', () => {});
-}
-
-async function complain(error: unknown): Promise<never> {
-  const [{ EXIT }, { reasonOf }] = await Promise.all([
-    import('./cli/exit.ts'),
-    import('./node-host.ts'),
-  ]);
-  allowNoComplaints();
+  if (error.code === 'EPIPE') process.exit(EXIT.done);
   process.stderr.write(`pomary: cannot write to standard output: ${reasonOf(error)}\n`);
   process.exit(EXIT.file);
-}
+});
+// Where even complaints cannot be written there is nobody left to tell.
+process.stderr.on('error', () => {});
+
+process.exitCode = await run(process.argv.slice(2), nodeHost());

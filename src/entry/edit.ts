@@ -42,3 +42,8 @@ export function nextLine(text: string, offset: number): number {
 export function lineStart(text: string, offset: number): number {
   return offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
 }
+
+/** The column, counted from 0, at which an offset stands in its line. */
+export function columnOf(text: string, offset: number): number {
+  return offset - lineStart(text, offset);
+}

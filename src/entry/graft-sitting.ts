@@ -1,10 +1,10 @@
-import type { Edit } from './edit.ts';
+import type { YamlNode } from '../ledger/yaml-node.ts';
+import { columnOf, type Edit } from './edit.ts';
 import { fillEmpty, insertItems, insertPairs, type Rendering } from './insert-items.ts';
 import type { SittingAddition } from './merge-tasting.ts';
 import { type Fields, isFields } from './new-entry.ts';
 import { renderFlow, renderItem, renderPair } from './render-entry.ts';
 import { renderKey } from './render-scalar.ts';
-import { asMap, asSeq, columnOf, pairOf, pairsOf, startOf, type YAMLMap } from './yaml-nodes.ts';
 
 /**
  * Edits that write what is new about a sitting into its place: samples, keys of samples, scores and
@@ -12,24 +12,24 @@ import { asMap, asSeq, columnOf, pairOf, pairsOf, startOf, type YAMLMap } from '
  */
 export function graftSitting(
   text: string,
-  sitting: YAMLMap,
+  sitting: YamlNode,
   addition: SittingAddition,
 ): readonly Edit[] | undefined {
   const tops: { key: string; value: unknown }[] = Object.entries(addition.fields).map(
     ([key, value]) => ({ key, value }),
   );
   const inner: (readonly Edit[] | undefined)[] = [];
-  const samples = pairOf(sitting, 'samples');
-  const column = columnOf(text, startOf(sitting.items[0]));
+  const samples = sitting.pair('samples');
+  const column = columnOf(text, sitting.start);
   // At a shared place the innermost comes first, so that its lines stay with it.
   for (const [index, fields] of addition.sampleFields) {
-    const node = asMap(asSeq(samples?.value)?.items[index]);
-    inner.push(node && insertPairs(text, node, pairRenderings(fields)));
+    const node = samples?.value.items[index];
+    inner.push(node?.kind === 'map' ? insertPairs(text, node, pairRenderings(fields)) : undefined);
   }
   if (addition.newSamples.length > 0) {
     if (samples === undefined) tops.push({ key: 'samples', value: addition.newSamples });
     else {
-      const index = asSeq(samples.value)?.items.length ?? 0;
+      const index = samples.value.items.length;
       const items = addition.newSamples.map(sampleRendering);
       inner.push(insertItems(text, column, samples, [{ index, items }]));
     }
@@ -37,7 +37,7 @@ export function graftSitting(
   for (const key of ['scores', 'order'] as const) {
     const values: Fields = addition[key];
     if (Object.keys(values).length === 0) continue;
-    if (pairOf(sitting, key) === undefined) tops.push({ key, value: values });
+    if (sitting.pair(key) === undefined) tops.push({ key, value: values });
     else inner.push(graftMap(text, sitting, key, values));
   }
   const pairs = tops.flatMap(({ key, value }) => pairRenderings({ [key]: value }));
@@ -48,22 +48,22 @@ export function graftSitting(
 /** Adds values to the map behind a key, going down into maps that are already there. */
 function graftMap(
   text: string,
-  parent: YAMLMap,
+  parent: YamlNode,
   key: string,
   values: Fields,
 ): readonly Edit[] | undefined {
-  const pair = pairOf(parent, key);
+  const pair = parent.pair(key);
   if (pair === undefined) return undefined;
-  const map = asMap(pair.value);
-  if (map === undefined || map.items.length === 0) {
-    if (parent.flow === true) {
-      return map === undefined ? undefined : insertPairs(text, map, pairRenderings(values));
+  const map = pair.value;
+  if (map.pairs.length === 0) {
+    if (parent.isFlow) {
+      return map.kind === 'map' ? insertPairs(text, map, pairRenderings(values)) : undefined;
     }
-    const column = columnOf(text, startOf(parent.items[0]));
+    const column = columnOf(text, parent.start);
     const lines = (indent: number) => pairRenderings(values).flatMap((one) => one.lines(indent));
     return fillEmpty(text, pair, lines, column);
   }
-  const known = new Set(pairsOf(map).map((one) => one.key));
+  const known = new Set(map.pairs.map((one) => one.key.text));
   const fresh = Object.entries(values).filter(([inner]) => !known.has(inner));
   const edits: (readonly Edit[] | undefined)[] = [];
   for (const [inner, value] of Object.entries(values)) {

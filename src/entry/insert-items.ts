@@ -1,16 +1,6 @@
-import { type Edit, insertLines, lineStart, nextLine } from './edit.ts';
-import {
-  asSeq,
-  columnOf,
-  endOf,
-  isBlockScalar,
-  isFlow,
-  lineAfter,
-  type PairNode,
-  startOf,
-  type YAMLMap,
-  type YAMLSeq,
-} from './yaml-nodes.ts';
+import { pairEnd, type YamlNode, type YamlPair } from '../ledger/yaml-node.ts';
+import { columnOf, type Edit, insertLines, lineStart, nextLine } from './edit.ts';
+import { lineAfter } from './line-after.ts';
 
 /** How new text is made for the style that stands around it. */
 export interface Rendering {
@@ -30,28 +20,27 @@ export interface ItemsAt {
 export function insertItems(
   text: string,
   parentColumn: number,
-  pair: PairNode,
+  pair: YamlPair,
   groups: readonly ItemsAt[],
 ): readonly Edit[] | undefined {
-  const seq = asSeq(pair.value);
+  const list = pair.value;
   const all = groups.flatMap((group) => group.items);
-  if (seq === undefined || seq.items.length === 0) {
+  if (list.items.length === 0) {
     return fillEmpty(text, pair, (indent) => all.flatMap((one) => one.lines(indent)), parentColumn);
   }
-  if (isFlow(seq)) return insertIntoBrackets(text, seq, groups);
-  return groups.map((group) => blockEdit(text, seq, group));
+  if (list.isFlow) return insertIntoBrackets(text, list, groups);
+  return groups.map((group) => blockEdit(text, list, group));
 }
 
 /** Puts lines under a key that has nothing behind it: `picks:`, `picks: ~` or `picks: []`. */
 export function fillEmpty(
   text: string,
-  pair: PairNode,
+  pair: YamlPair,
   lines: (indent: number) => readonly string[],
   parentColumn: number,
 ): readonly Edit[] | undefined {
-  const keyEnd = endOf(pair.keyNode);
-  const colon = text.indexOf(':', keyEnd);
-  const valueEnd = Math.max(endOf(pair.value), colon + 1);
+  const colon = text.indexOf(':', pair.key.end);
+  const valueEnd = Math.max(pair.value.end, colon + 1);
   const written = text.slice(colon + 1, valueEnd);
   const empty = written.trim();
   if (!/^(?:~|null|Null|NULL|\[\s*\]|\{\s*\}|)$/.test(empty)) return undefined;
@@ -61,26 +50,26 @@ export function fillEmpty(
   return edits;
 }
 
-function blockEdit(text: string, seq: YAMLSeq, { index, items }: ItemsAt): Edit {
-  const dash = columnOf(text, startOf(seq));
+function blockEdit(text: string, list: YamlNode, { index, items }: ItemsAt): Edit {
+  const dash = columnOf(text, list.start);
   const lines = (items: readonly Rendering[], spaced: boolean) =>
     items.flatMap((one, place) => [...(spaced && place > 0 ? [''] : []), ...one.lines(dash)]);
-  const spaced = isSpaced(text, seq);
+  const spaced = isSpaced(text, list);
   if (index === 0) {
-    const at = aboveComments(text, lineStart(text, startOf(seq)));
+    const at = aboveComments(text, lineStart(text, list.start));
     return insertLines(text, at, [...lines(items, spaced), ...(spaced ? [''] : [])]);
   }
-  const at = lineAfter(text, seq.items[index - 1], dash);
+  const at = lineAfter(text, list.items[index - 1] ?? list, dash);
   return insertLines(text, at, [...(spaced ? [''] : []), ...lines(items, spaced)]);
 }
 
 /** Whether a blank line parts all neighbours of a list. */
-function isSpaced(text: string, seq: YAMLSeq): boolean {
-  if (seq.items.length < 2) return false;
-  return seq.items.slice(1).every((item, index) => {
-    const before = seq.items[index];
-    const end = endOf(before);
-    return /\n[ \t]*\r?\n/.test(text.slice(isBlockScalar(before) ? end - 1 : end, startOf(item)));
+function isSpaced(text: string, { items }: YamlNode): boolean {
+  if (items.length < 2) return false;
+  return items.slice(1).every((item, index) => {
+    const before = items[index] ?? item;
+    const end = before.isBlockText ? before.end - 1 : before.end;
+    return /\n[ \t]*\r?\n/.test(text.slice(end, item.start));
   });
 }
 
@@ -97,25 +86,24 @@ export function aboveComments(text: string, line: number): number {
 
 function insertIntoBrackets(
   text: string,
-  seq: YAMLSeq,
+  list: YamlNode,
   groups: readonly ItemsAt[],
 ): readonly Edit[] | undefined {
-  if (hasInnerComment(text, seq)) return undefined;
+  if (hasInnerComment(text, list)) return undefined;
   return groups.map(({ index, items }) => {
     const texts = items.map((one) => one.flow());
-    const neighbour = seq.items[Math.max(0, index - 1)];
-    const start = startOf(neighbour);
+    const { start, end } = list.items[Math.max(0, index - 1)] ?? list;
     const alone = text.slice(lineStart(text, start), start);
     const parting = alone.trim() === '' ? `,${eolOf(text)}${alone}` : ', ';
     return index === 0
       ? { at: start, remove: 0, insert: texts.map((one) => one + parting).join('') }
-      : { at: endOf(neighbour), remove: 0, insert: texts.map((one) => parting + one).join('') };
+      : { at: end, remove: 0, insert: texts.map((one) => parting + one).join('') };
   });
 }
 
 /** Brackets over several lines with something in them that may be a comment. */
-function hasInnerComment(text: string, node: YAMLSeq | YAMLMap): boolean {
-  const inside = text.slice(startOf(node), endOf(node));
+function hasInnerComment(text: string, node: YamlNode): boolean {
+  const inside = text.slice(node.start, node.end);
   return inside.includes('\n') && /(?:^|\s)#/.test(inside);
 }
 
@@ -126,7 +114,7 @@ function eolOf(text: string): string {
 /** Edits that add keys at the end of a map, or undefined where a comment would move. */
 export function insertPairs(
   text: string,
-  map: YAMLMap,
+  map: YamlNode,
   pairs: readonly {
     readonly key: string;
     readonly flow: string;
@@ -134,14 +122,14 @@ export function insertPairs(
   }[],
 ): readonly Edit[] | undefined {
   if (pairs.length === 0) return [];
-  const last = map.items.at(-1);
-  if (isFlow(map)) {
+  const last = pairEnd(map.pairs.at(-1));
+  if (map.isFlow) {
     if (hasInnerComment(text, map)) return undefined;
     const insert = pairs.map(({ flow }) => flow).join(', ');
-    if (last === undefined) return [{ at: endOf(map) - 1, remove: 0, insert: ` ${insert} ` }];
-    return [{ at: endOf(last), remove: 0, insert: `, ${insert}` }];
+    if (last === undefined) return [{ at: map.end - 1, remove: 0, insert: ` ${insert} ` }];
+    return [{ at: last, remove: 0, insert: `, ${insert}` }];
   }
-  const column = columnOf(text, startOf(map.items[0]));
+  const column = columnOf(text, map.start);
   const at = lineAfter(text, map, column);
   return [
     insertLines(

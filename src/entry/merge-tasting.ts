@@ -144,7 +144,7 @@ function mergeScores(
   const all: Record<string, Record<string, Record<string, number>>> = {};
   for (const [taster, sheet] of Object.entries(old.scores ?? {})) {
     all[taster] = Object.fromEntries(
-      Object.entries(sheet).map(([label, values]) => [label, { ...values }]),
+      Object.entries(sheet ?? {}).map(([label, values]) => [label, { ...values }]),
     );
   }
   const fresh: Record<string, Record<string, Record<string, number>>> = {};

@@ -201,3 +201,23 @@ tastings:
   expect(after(two, scored('Y1'))).toContain('tree: Y1, crop: early }], scores: { mara: { Y1');
   expect(after(two, scored('P2'))).toBe('sitting-unclear');
 });
+
+test('a score goes to a taster whose sheet is still blank, or is refused', () => {
+  const score: NewEntry = {
+    section: 'tastings',
+    entry: {
+      on: '2026-08-01',
+      samples: [{ tree: 'G3', crop: 'main' }],
+      scores: { mara: { G3: { flavour: 7 } } },
+    },
+  };
+  const sitting = `season: 2026
+tastings:
+  - on: 2026-08-01
+    samples: [{ tree: G3, crop: main }]
+`;
+  expect(after(`${sitting}    scores:\n      mara:\n`, score)).toBe(
+    `${sitting}    scores:\n      mara:\n        G3: { flavour: 7 }\n`,
+  );
+  expect(after(`${sitting}    scores: { mara: }\n`, score)).toBe('entry-list-brackets');
+});

@@ -7,7 +7,8 @@ import {
 } from '../diagnostics/words/entry-placing.ts';
 import { seasonSchema } from '../ledger/schema/season-schema.ts';
 import { shape } from '../ledger/shape.ts';
-import { readYaml } from '../ledger/yaml-read.ts';
+import { readYaml, type YamlRead } from '../ledger/yaml-read.ts';
+import { yamlRoot } from '../ledger/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import { applyEdits, type Edit, lineEndAt } from './edit.ts';
 import { type CropNames, type Fields, isFields, type NewEntry, SECTIONS } from './new-entry.ts';
@@ -16,7 +17,6 @@ import { planEdits } from './plan-edits.ts';
 import { planSection, type SectionPlan } from './plan-values.ts';
 import { sameValue } from './same-value.ts';
 import { newSeasonLines, sectionLines } from './season-file.ts';
-import { asMap, isFlow, rootNode } from './yaml-nodes.ts';
 
 /** A season file with new entries in it, and where each of them stands. */
 export interface Placed {
@@ -39,25 +39,27 @@ export function placeEntry(file: SourceFile, entry: NewEntry, crops?: CropNames)
  * else. Otherwise the answer is a refusal, with what to do.
  *
  * @param file `seasons/YYYY.yaml`; the year in its name begins an empty file
+ * @param read how the text of a file is read; who reads the same texts for more may keep it
  * @param crops the ledger's own words for the crops, so that samples of a sitting are recognised
  */
 export function placeEntries(
   file: SourceFile,
   entries: readonly NewEntry[],
   crops?: CropNames,
+  read = readYaml,
 ): Placed | Refusal {
-  const read = readYaml(file);
-  if (read.diagnostics.length > 0) return refusal(...read.diagnostics);
+  const old = read(file);
+  if (old.diagnostics.length > 0) return refusal(...old.diagnostics);
   const wrong = entries.flatMap(entryProblems);
   if (wrong.length > 0) return refusal(...wrong);
-  const value = read.value ?? {};
+  const value = old.value ?? {};
   if (!isFields(value)) return refusal(diagnose(entryUnreadable, wholeFile(file), {}));
-  const root = asMap(rootNode(file.text));
-  if (isFlow(root)) return refusal(diagnose(entryRootFlow, wholeFile(file), {}));
+  const root = yamlRoot(file);
+  if (root?.isFlow) return refusal(diagnose(entryRootFlow, wholeFile(file), {}));
 
   const plans = planAll(file, value, entries, crops);
   if ('problems' in plans) return refusal(...plans.problems);
-  const begun = root === undefined || root.items.length === 0;
+  const begun = root === undefined || root.pairs.length === 0;
   const planned = begun ? beginFile(file, plans.plans) : planEdits(file.text, root, plans.plans);
   if ('stuck' in planned) {
     const spot: Spot = { file, path: [planned.stuck], part: 'key' };
@@ -67,7 +69,10 @@ export function placeEntries(
     ? { season: yearOf(file), ...value }
     : { ...value };
   for (const plan of plans.plans) expected[plan.section] = plan.values;
-  return verified(file, planned.edits, expected, plans.plans, entries);
+  const made: SourceFile = { ...file, text: applyEdits(file.text, planned.edits) };
+  const what = whatIsAmiss(read(made), expected);
+  if (what !== undefined) return refusal(diagnose(entryUnsafe, wholeFile(file), { what }));
+  return placedIn(made, plans.plans, entries);
 }
 
 function planAll(
@@ -121,32 +126,25 @@ function yearOf(file: SourceFile): number {
   return Number(/(\d{4})\.ya?ml$/.exec(file.path)?.[1] ?? 0);
 }
 
-/** The edited file, if it reads as it must. */
-function verified(
+/** Why what was read of an edited file is not what it must be, if it is not. */
+function whatIsAmiss({ value, diagnostics }: YamlRead, expected: Fields): string | undefined {
+  const [problem] = diagnostics;
+  if (problem !== undefined) return `the result would not be YAML: ${problem.message}`;
+  return sameValue(value, expected)
+    ? undefined
+    : 'the result would not read as the old entries with the new ones added';
+}
+
+function placedIn(
   file: SourceFile,
-  edits: readonly Edit[],
-  expected: Fields,
   plans: readonly SectionPlan[],
   entries: readonly NewEntry[],
-): Placed | Refusal {
-  const made: SourceFile = { ...file, text: applyEdits(file.text, edits) };
-  const read = readYaml(made);
-  const what =
-    read.diagnostics.length > 0
-      ? `the result would not be YAML: ${read.diagnostics[0]?.message ?? ''}`
-      : sameValue(read.value, expected)
-        ? undefined
-        : 'the result would not read as the old entries with the new ones added';
-  if (what !== undefined) return refusal(diagnose(entryUnsafe, wholeFile(file), { what }));
+): Placed {
   const placeOf = (entry: NewEntry): Spot => {
     const index = plans.find((plan) => plan.section === entry.section)?.places.get(entry) ?? 0;
-    return { file: made, path: [entry.section, index], part: 'value' };
+    return { file, path: [entry.section, index], part: 'value' };
   };
-  return {
-    kind: 'placed',
-    file: made,
-    added: entries.map((entry) => ({ entry, at: placeOf(entry) })),
-  };
+  return { kind: 'placed', file, added: entries.map((entry) => ({ entry, at: placeOf(entry) })) };
 }
 
 function wholeFile(file: SourceFile) {

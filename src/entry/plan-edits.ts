@@ -1,32 +1,22 @@
-import { type Edit, insertLines, lineStart } from './edit.ts';
+import type { YamlNode, YamlPair } from '../ledger/yaml-node.ts';
+import { columnOf, type Edit, insertLines, lineStart } from './edit.ts';
 import { graftSitting } from './graft-sitting.ts';
 import { aboveComments, insertItems, type Rendering } from './insert-items.ts';
+import { lineAfter } from './line-after.ts';
 import { type Fields, type NewEntry, SEASON_KEYS, type Section } from './new-entry.ts';
 import type { SectionPlan } from './plan-values.ts';
 import { renderFlow, renderItem } from './render-entry.ts';
 import { sectionLines } from './season-file.ts';
-import {
-  asMap,
-  asSeq,
-  columnOf,
-  lineAfter,
-  type PairNode,
-  pairOf,
-  pairsOf,
-  startOf,
-  type YAMLMap,
-} from './yaml-nodes.ts';
-
 /** The edits that carry out the plans, or the key at which they cannot be made. */
 export function planEdits(
   text: string,
-  root: YAMLMap,
+  root: YamlNode,
   plans: readonly SectionPlan[],
 ): { readonly edits: readonly Edit[] } | { readonly stuck: string } {
   const edits: Edit[] = [];
-  const column = columnOf(text, startOf(root.items[0]));
+  const column = columnOf(text, root.start);
   for (const plan of plans) {
-    const pair = pairOf(root, plan.section);
+    const pair = root.pair(plan.section);
     if (pair === undefined) {
       edits.push(newSection(text, root, column, plan));
       continue;
@@ -41,7 +31,7 @@ export function planEdits(
 function sectionEdits(
   text: string,
   column: number,
-  pair: PairNode,
+  pair: YamlPair,
   plan: SectionPlan,
 ): readonly Edit[] | undefined {
   const edits: Edit[] = [];
@@ -57,8 +47,8 @@ function sectionEdits(
   // Growing sittings come first, so that at a shared place their lines stay with them.
   const growth: Edit[] = [];
   for (const [index, addition] of plan.grown) {
-    const node = asMap(asSeq(pair.value)?.items[index]);
-    const made = node && graftSitting(text, node, addition);
+    const node = pair.value.items[index];
+    const made = node?.kind === 'map' ? graftSitting(text, node, addition) : undefined;
     if (made === undefined) return undefined;
     growth.push(...made);
   }
@@ -73,28 +63,28 @@ function rendering(section: Section, entry: Fields): Rendering {
 }
 
 /** A section that the file does not have yet, in its place among the others. */
-function newSection(text: string, root: YAMLMap, column: number, plan: SectionPlan): Edit {
+function newSection(text: string, root: YamlNode, column: number, plan: SectionPlan): Edit {
   const rank = (key: string) => SEASON_KEYS.indexOf(key);
   const own = rank(plan.section);
-  let before: PairNode | undefined;
-  for (const pair of pairsOf(root)) {
-    const other = rank(pair.key);
-    if (other >= 0 && other < own && (before === undefined || other > rank(before.key)))
+  let before: YamlPair | undefined;
+  for (const pair of root.pairs) {
+    const other = rank(pair.key.text);
+    if (other >= 0 && other < own && (before === undefined || other > rank(before.key.text)))
       before = pair;
   }
   const lines = sectionLines(plan.section, plan.values as readonly NewEntry['entry'][], column);
   const spaced = hasSpacedSections(text, root);
   if (before === undefined) {
-    const at = lineStart(text, startOf(root.items[0]));
+    const at = lineStart(text, root.start);
     return insertLines(text, at, [...lines, ...(spaced ? [''] : [])]);
   }
-  const at = lineAfter(text, before.value ?? before.keyNode, column);
+  const at = lineAfter(text, before.value, column);
   return insertLines(text, at, spaced ? ['', ...lines] : lines);
 }
 
 /** Whether blank lines part the sections that are there; true where there are none to look at. */
-function hasSpacedSections(text: string, root: YAMLMap): boolean {
-  const starts = pairsOf(root).map((pair) => lineStart(text, startOf(pair.keyNode)));
+function hasSpacedSections(text: string, root: YamlNode): boolean {
+  const starts = root.pairs.map(({ key }) => lineStart(text, key.start));
   if (starts.length < 2) return true;
   return starts.slice(1).some((start) => {
     const block = aboveComments(text, start);

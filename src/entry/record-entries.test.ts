@@ -4,6 +4,7 @@ import { diagnose } from '../diagnostics/diagnostic.ts';
 import { entryUnreadable } from '../diagnostics/words/entry-placing.ts';
 import { located } from '../ledger/yaml-locate.ts';
 import type { NewEntry } from './new-entry.ts';
+import { placeEntries } from './place-entries.ts';
 import { bySeasonFile, recordEntries } from './record-entries.ts';
 import { tidyStored } from './tidy-stored.ts';
 
@@ -37,6 +38,28 @@ test('a file that never rests hands the entries back', async () => {
     entries: 'picks:\n  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n',
   });
   expect(files.get(PATH)).not.toContain('2026-07-21');
+});
+
+test('a placement made before is taken while the file is the same, and made anew when it is not', async () => {
+  const before = { path: PATH, text: TEXT, bom: false };
+  const entries = [pick('2026-07-21')];
+  const placed = placeEntries(before, entries);
+  if (placed.kind === 'refused') throw new Error('it was refused');
+  // A comment tells the placement that was made before from one that is made now.
+  const after = { ...placed.file, text: `# planned\n${placed.file.text}` };
+  const added = placed.added.map(({ entry, at }) => ({ entry, at: { ...at, file: after } }));
+  const planned = { before, after, added };
+  const line = '  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n';
+  for (const [held, wanted] of [
+    [TEXT, `# planned\n${TEXT}${line}`],
+    [`\ufeff${TEXT}`, `\ufeff${TEXT}${line}`],
+    [`${TEXT}# saved\n`, `${TEXT}${line}# saved\n`],
+  ] as const) {
+    const files = new Map([[PATH, held]]);
+    const done = await recordEntries(memoryStore(files), PATH, entries, { planned });
+    expect(done).toMatchObject({ kind: 'recorded', added: [{ line: held === TEXT ? 5 : 4 }] });
+    expect(files.get(PATH)).toBe(wanted);
+  }
 });
 
 test('what a rule finds stops the write', async () => {

@@ -3,10 +3,10 @@ import { decode } from '../ledger/decode.ts';
 import { locate } from '../ledger/yaml-locate.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { positionAt } from '../source/position.ts';
-import type { SourceFile } from '../source/source-file.ts';
+import type { Place, SourceFile } from '../source/source-file.ts';
 import { type CropNames, type NewEntry, SECTIONS } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
-import { type Placed, placeEntries } from './place-entries.ts';
+import { placeEntries } from './place-entries.ts';
 import { seasonPath, sectionLines } from './season-file.ts';
 import { ABSENT, type Store, StoreFault } from './store.ts';
 
@@ -31,8 +31,20 @@ export interface NotRecorded {
   readonly entries: string;
 }
 
+export interface Planned extends Made {
+  readonly before: SourceFile;
+}
+
+/** A file with entries in it that has been verified, as `placeEntries` does. */
+interface Made {
+  readonly after: SourceFile;
+  readonly added: readonly { readonly entry: NewEntry; readonly at: Place }[];
+}
+
 export interface RecordOptions {
   readonly crops?: CropNames;
+  /** What placing these entries in the file has made before; it holds while the file is the same. */
+  readonly planned?: Planned;
   /**
    * Looks at the file before and after, with whatever rules there are; what it finds stops the
    * write. It is asked inside the lock, and again whenever the file changed meanwhile.
@@ -82,21 +94,31 @@ async function tryOnce(
   const stored = await store.read(path);
   const bytes = stored?.bytes ?? new Uint8Array();
   const decoded = decode({ path, bytes, size: bytes.length });
-  const placed: Placed | Refusal =
+  const made: Made | Refusal =
     decoded.diagnostics.length > 0
       ? refusal(...decoded.diagnostics)
-      : placeEntries(decoded.file, entries, options.crops);
-  if (placed.kind === 'refused') return notRecorded('refused', path, entries, placed.diagnostics);
-  const found = options.check?.(decoded.file, placed.file) ?? [];
+      : place(decoded.file, entries, options);
+  if ('diagnostics' in made) return notRecorded('refused', path, entries, made.diagnostics);
+  const found = options.check?.(decoded.file, made.after) ?? [];
   if (found.length > 0) return notRecorded('refused', path, entries, found);
   const mark = stored?.mark ?? ABSENT;
-  const outcome = await store.writeIfUnchanged(path, encoded(placed.file), mark);
+  const outcome = await store.writeIfUnchanged(path, encoded(made.after), mark);
   if (outcome === 'changed') return 'changed';
-  const added = placed.added.map(({ entry, at }) => {
+  const added = made.added.map(({ entry, at }) => {
     const span = locate(at);
     return { entry, line: positionAt(span.file, span.start).line };
   });
-  return { kind: 'recorded', file: placed.file, added };
+  return { kind: 'recorded', file: made.after, added };
+}
+
+function place(
+  file: SourceFile,
+  entries: readonly NewEntry[],
+  { crops, planned }: RecordOptions,
+): Made | Refusal {
+  if (planned?.before.text === file.text && planned.before.bom === file.bom) return planned;
+  const placed = placeEntries(file, entries, crops);
+  return placed.kind === 'refused' ? placed : { after: placed.file, added: placed.added };
 }
 
 /** The bytes of a file, with the byte order mark that it began with. */

@@ -2,16 +2,23 @@
 export function sameValue(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (Array.isArray(a) || Array.isArray(b)) {
-    if (!Array.isArray(a) || !Array.isArray(b) || a.length !== b.length) return false;
-    return a.every((item, index) => sameValue(item, b[index]));
+  if (!Array.isArray(a)) return !Array.isArray(b) && sameFields(a as Fields, b as Fields);
+  if (!Array.isArray(b) || a.length !== b.length) return false;
+  for (let index = 0; index < a.length; index++) {
+    if (!sameValue(a[index], b[index])) return false;
   }
-  const left = present(a);
-  const right = new Map(present(b));
-  if (left.length !== right.size) return false;
-  return left.every(([key, value]) => right.has(key) && sameValue(value, right.get(key)));
+  return true;
 }
 
-function present(value: object): [string, unknown][] {
-  return Object.entries(value).filter(([, inner]) => inner !== undefined);
+type Fields = Readonly<Record<string, unknown>>;
+
+function sameFields(a: Fields, b: Fields): boolean {
+  let more = 0;
+  for (const key of Object.keys(a)) {
+    if (a[key] === undefined) continue;
+    if (!sameValue(a[key], b[key])) return false;
+    more++;
+  }
+  for (const key of Object.keys(b)) if (b[key] !== undefined) more--;
+  return more === 0;
 }

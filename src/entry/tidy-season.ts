@@ -1,3 +1,4 @@
+import { columnOf } from './edit.ts';
 import { isFields, SEASON_KEYS, SECTIONS } from './new-entry.ts';
 import { renderKey, renderScalar } from './render-scalar.ts';
 import {
@@ -13,7 +14,6 @@ import {
 import { indented } from './tidy-blocks.ts';
 import { lastLineOf, tidySection } from './tidy-section.ts';
 import {
-  columnOf,
   isBlockScalar,
   type PairNode,
   pairsOf,

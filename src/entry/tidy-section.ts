@@ -1,3 +1,4 @@
+import { columnOf } from './edit.ts';
 import { isFields, type Section } from './new-entry.ts';
 import { renderItem } from './render-entry.ts';
 import { commentsOn, indentOf, isBlank, lineOf, type TextLines } from './text-lines.ts';
@@ -5,7 +6,6 @@ import { dateOf, INDENT, type ItemBlock, indented, sectionOf } from './tidy-bloc
 import { tidyBrackets } from './tidy-brackets.ts';
 import {
   asSeq,
-  columnOf,
   endOf,
   hasBlockScalar,
   isFlow,

@@ -12,7 +12,6 @@ import {
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
-import { lineStart, nextLine } from './edit.ts';
 import { asWritten } from './new-entry.ts';
 
 // Where things stand in a YAML text. Only offsets are taken from here; values come from the reader
@@ -57,10 +56,6 @@ export function pairsOf(map: YAMLMap): readonly PairNode[] {
   }));
 }
 
-export function pairOf(map: YAMLMap, key: string): PairNode | undefined {
-  return pairsOf(map).find((pair) => pair.key === key);
-}
-
 export function isFlow(node: unknown): boolean {
   return isCollection(node) && node.flow === true;
 }
@@ -82,46 +77,12 @@ export function endOf(node: unknown): number {
   return endOf(node.items.at(-1));
 }
 
-/** The last leaf of a node, on which it ends. */
-function lastLeaf(node: unknown): unknown {
-  if (isPair(node)) return lastLeaf(node.value ?? node.key);
-  if (!isCollection(node) || node.flow === true || node.items.length === 0) return node;
-  return lastLeaf(node.items.at(-1));
-}
-
 function rangeOf(node: unknown): readonly [number, number] {
   if (isScalar(node) || isCollection(node)) {
     const range = node.range;
     if (range) return [range[0], range[1]];
   }
   return [0, 0];
-}
-
-/** The column, counted from 0, at which an offset stands in its line. */
-export function columnOf(text: string, offset: number): number {
-  return offset - lineStart(text, offset);
-}
-
-/**
- * The offset of the line after everything that belongs to a node that ends its line: its last line
- * with any comment there, and comments below that are set in deeper than `column`.
- */
-export function lineAfter(text: string, node: unknown, column: number): number {
-  const end = endOf(node);
-  const onNewLine = isBlockScalar(lastLeaf(node)) && text[end - 1] === '\n';
-  let at = onNewLine ? end : nextLine(text, end);
-  for (let look = at; look < text.length; ) {
-    const next = nextLine(text, look);
-    const line = text.slice(look, next);
-    const comment = /^( *)#/.exec(line);
-    if (comment === null && line.trim() !== '') break;
-    if (comment !== null) {
-      if ((comment[1] ?? '').length <= column) break;
-      at = next;
-    }
-    look = next;
-  }
-  return at;
 }
 
 export interface Comment {

@@ -14,7 +14,7 @@ export type Run =
   | { readonly kind: 'pairs'; readonly pairs: readonly (readonly [string, Collection])[] };
 
 /** No one types it, and a text that holds it all the same is left as it is. */
-const MARK = '\ue000';
+export const MARK = '\ue000';
 
 /**
  * Takes the lines of a text that are a whole entry in its plainest form, `- { ... }` or `key: [ ... ]`, out

@@ -20,6 +20,7 @@ import {
   yamlTag,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
+import { type Places, type StoodFor, stoodFor, thinPlaces, wholePlaces } from './thin-places.ts';
 import { filled, type ThinText, thinText } from './thin-text.ts';
 import { type KeyPlace, KeyPlaces, oddKey } from './yaml-keys.ts';
 import { yamlProblems } from './yaml-problems.ts';
@@ -30,7 +31,19 @@ export interface YamlRead {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
+/** The events of a text that was read, and where its places are in the file. */
+export interface YamlEvents {
+  readonly events: readonly Event[];
+  readonly places: Places;
+}
+
+interface Kept {
+  readonly events: readonly Event[];
+  /** Absent where the whole text was read. */
+  readonly thin?: StoodFor;
+}
+
+const keptOf = new WeakMap<SourceFile, Kept>();
 
 /**
  * Reads one YAML document. What a ledger may not contain (anchors, tags, directives, a second
@@ -67,6 +80,7 @@ export function readThin(file: SourceFile): unknown {
     if (!standsWhereItSeems(rest.text, events, thin.runs)) return undefined;
     if (refusals(rest, events).length > 0) return undefined;
     const [value] = constructFromEvents(events, { source: rest.text, schema: CORE_SCHEMA });
+    keptOf.set(file, { events, thin: stoodFor(thin) });
     return filled(value, thin.runs);
   } catch {
     // The places of errors are those of the whole text.
@@ -105,7 +119,7 @@ export function readWhole(file: SourceFile): YamlRead {
   } catch (thrown) {
     return { value: undefined, diagnostics: yamlProblems(file, thrown) };
   }
-  eventsOf.set(file, events);
+  keptOf.set(file, { events });
   const refused = refusals(file, events);
   if (refused.length > 0) return { value: undefined, diagnostics: refused };
   try {
@@ -128,15 +142,17 @@ const LONE_RETURN_WORDS = {
 };
 
 /** The events of a file that has been read, for finding places in it. */
-export function yamlEvents(file: SourceFile): readonly Event[] {
-  const known = eventsOf.get(file);
-  if (known !== undefined) return known;
+export function yamlEvents(file: SourceFile): YamlEvents {
+  const { events, thin } = keptOf.get(file) ?? parsed(file);
+  const places = thin === undefined ? wholePlaces(file.text) : thinPlaces(file.text, thin);
+  return { events, places };
+}
+
+function parsed(file: SourceFile): Kept {
   try {
-    const events = parseEvents(file.text, {});
-    eventsOf.set(file, events);
-    return events;
+    return { events: parseEvents(file.text, {}) };
   } catch {
-    return [];
+    return { events: [] };
   }
 }
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -10,6 +10,7 @@ import {
   type Spending,
   spendingMeter,
 } from './bench-spending.ts';
+import { LARGE } from './large-ledger.ts';
 import { writeLargeLedger } from './write-large-ledger.ts';
 
 /**
@@ -34,6 +35,8 @@ const GOALS: Readonly<Record<string, number>> = {
   check: 1.5,
   rank: 2,
 };
+/** The same for `enter` into a ledger whose only season file is of the usual size of the large ledger's. */
+const ONE_SEASON_GOAL = 2;
 const MEMORY_GOAL = 2.5;
 const EXPONENT_GOAL = 1.1;
 
@@ -85,13 +88,20 @@ function measureAll(): void {
       ['--help', [BIN, '--help']],
     ],
     spend,
+    GOALS,
   );
-  for (const [name, ledger] of [
-    ['example', EXAMPLE],
-    ['large', large],
+  for (const [name, ledger, goals] of [
+    ['example', EXAMPLE, {}],
+    ['large', large, GOALS],
   ] as const) {
     const rows = asked.map((command) => [command, commandLine(command, ledger)] as const);
-    table(`${name} ledger over its files in js-yaml`, [floor, ledger], rows, spend);
+    table(`${name} ledger over its files in js-yaml`, [floor, ledger], rows, spend, goals);
+  }
+  if (asked.includes('enter')) {
+    const one = writeLedger('one', 1, 1);
+    const rows = [['enter', commandLine('enter', one)]] as const;
+    const title = 'ledger of one season file over its files in js-yaml';
+    table(title, [floor, one], rows, spend, { enter: ONE_SEASON_GOAL });
   }
   growth(
     GROWING.filter((name) => asked.includes(name)),
@@ -106,13 +116,14 @@ function table(
   floor: NodeCommand,
   rows: readonly (readonly [string, NodeCommand])[],
   spend: Meter,
+  goals: Readonly<Record<string, number>>,
 ): void {
   say(`| **${title}** | | | | | | | |`);
   const [least, ...taken] = pairedSpendings([floor, ...rows.map(([, line]) => line)], runs, spend);
   if (least === undefined) return;
   for (const [at, { cpu, wall, memory }] of taken.entries()) {
     const name = rows[at]?.[0] ?? '';
-    const goal = title.startsWith('example') ? undefined : GOALS[name];
+    const goal = goals[name];
     const cells = [
       `\`${name}\``,
       cpu.toFixed(0),
@@ -152,7 +163,15 @@ function told(ratio: number, goal: number | undefined): string {
 
 function commandLine(name: string, ledger: string): NodeCommand {
   const line: NodeCommand = [BIN, '--ledger', ledger, name];
-  return name === 'enter' ? [...line, '--dry-run', '--on', '2026-10-28', entryFor(ledger)] : line;
+  return name === 'enter'
+    ? [...line, '--dry-run', '--on', lastDay(ledger), entryFor(ledger)]
+    : line;
+}
+
+/** A day in the last season of a ledger, after all its entries. */
+function lastDay(ledger: string): string {
+  const last = readdirSync(join(ledger, 'seasons')).sort().at(-1) ?? '';
+  return `${last.replace('.yaml', '')}-10-28`;
 }
 
 /** A file with one line to enter, for a tree of the ledger. */
@@ -169,8 +188,8 @@ function commandNames(): ReadonlySet<string> {
   return new Set([...stdout.matchAll(/^ {2}([a-z]+)/gm)].map((found) => String(found[1])));
 }
 
-function writeLedger(name: string, factor: number): string {
+function writeLedger(name: string, factor: number, seasons = LARGE.seasons): string {
   const at = join(folder, name);
-  writeLargeLedger(at, factor, SEED);
+  writeLargeLedger(at, factor, SEED, seasons);
   return at;
 }

@@ -2,6 +2,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import {
   chmodSync,
   closeSync,
+  cpSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
@@ -14,7 +15,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { layFiles } from '../support/lay-files.ts';
@@ -24,6 +25,7 @@ import { runCommand } from '../support/run-command.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 
 const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
+const PACKAGE = fileURLToPath(new URL('../../package.json', import.meta.url));
 const DIST = fileURLToPath(new URL('../../dist/main.js', import.meta.url));
 const PATH = process.env['PATH'] ?? '';
 
@@ -97,6 +99,8 @@ describe('the built program', () => {
       err: '',
     });
     expect(shell(wrong, '$POMARY check --most 3000 2>&1 | head -1').err).toBe('');
+    // The pipe is closed before the version is written.
+    expect(shell(root, '(sleep 0.3; $POMARY --version; echo $? >&2) | true').err).toBe('0\n');
   });
 
   it('says so where its output cannot be written', ({ skip }) => {
@@ -296,11 +300,21 @@ describe('what may stand where a file should be', () => {
 });
 
 describe('the launcher', () => {
+  it('tells the version that package.json has, and nothing but the version', () => {
+    const { version } = JSON.parse(readFileSync(PACKAGE, 'utf8')) as { version: string };
+    for (const asked of ['--version', '-V']) {
+      expect(pomary('/', [asked])).toEqual({ status: 0, out: `${version}\n`, err: '' });
+      // Of a longer command line the whole program makes what it makes of any other.
+      expect(pomary('/', ['--no-color', asked])).toEqual(pomary('/', [asked]));
+      expect(pomary('/', [asked, 'yield'])).toEqual(pomary('/', [asked]));
+    }
+  });
+
   it('says what to do where the program has not been built', () => {
     const bare = join(folder, 'bare');
-    mkdirSync(join(bare, 'bin'), { recursive: true });
-    writeFileSync(join(bare, 'package.json'), '{ "type": "module" }');
-    writeFileSync(join(bare, 'bin', 'pomary.js'), readFileSync(BIN));
+    mkdirSync(bare);
+    cpSync(PACKAGE, join(bare, 'package.json'));
+    cpSync(dirname(BIN), join(bare, 'bin'), { recursive: true });
     const ran = spawnSync(process.execPath, [join(bare, 'bin', 'pomary.js')], { encoding: 'utf8' });
     expect([ran.status, ran.stdout, ran.stderr]).toEqual([
       3,

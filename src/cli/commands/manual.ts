@@ -1,5 +1,4 @@
 import type { Command } from 'commander';
-import { VERSION } from '../../version.ts';
 import type { Host } from '../host.ts';
 
 export function addManualCommand(program: Command, host: Host): void {
@@ -10,6 +9,6 @@ export function addManualCommand(program: Command, host: Host): void {
     .action(async () => {
       const { outlineOf } = await import('../shell/outline.ts');
       const { manualPage } = await import('../shell/manual-page.ts');
-      host.stdout.write(manualPage(outlineOf(program), VERSION));
+      host.stdout.write(manualPage(outlineOf(program), program.version() ?? ''));
     });
 }

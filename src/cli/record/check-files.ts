@@ -1,22 +1,33 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import type { RawFile } from '../../ledger/raw-file.ts';
-import { readLedger } from '../../ledger/read-ledger.ts';
+import { internalWords } from '../../diagnostics/words/rules-internal.ts';
+import type { LedgerRead } from '../../ledger/read-ledger.ts';
 import { located } from '../../ledger/yaml-locate.ts';
-import type { Ledger } from '../../model/ledger.ts';
-import { checkLedger } from '../../rules/index.ts';
+import { checkLedger, rules } from '../../rules/index.ts';
 import { lineText, positionAt } from '../../source/position.ts';
 
-/** A ledger as its files say it, with everything that reading and the rules find. */
-export interface CheckedFiles {
-  readonly ledger: Ledger | undefined;
-  readonly diagnostics: readonly LocatedDiagnostic[];
+/** What reading and the rules find in a ledger; the rules find nothing where `ledger.yaml` cannot be read. */
+export function findings(
+  { ledger, diagnostics }: LedgerRead,
+  toRun = rules,
+): readonly LocatedDiagnostic[] {
+  const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun));
+  return inOrder([...diagnostics, ...found]);
 }
 
-export function checkFiles(raw: readonly RawFile[]): CheckedFiles {
-  const { ledger, diagnostics } = readLedger(raw);
-  const found = ledger === undefined ? [] : located(checkLedger(ledger));
-  return { ledger, diagnostics: inOrder([...diagnostics, ...found]) };
+/** What is found in a ledger after a change and was not found before. */
+export function newFindings(
+  before: LedgerRead,
+  after: readonly LocatedDiagnostic[],
+): readonly LocatedDiagnostic[] {
+  // Reading the ledger as it was may take long.
+  if (after.length === 0) return [];
+  // Only a rule that finds something now can have found the same before.
+  const names = new Set(after.map(({ rule }) => rule));
+  const toRun = names.has(internalWords.rule)
+    ? rules
+    : rules.filter(({ words }) => words.some(({ rule }) => names.has(rule)));
+  return newDiagnostics(findings(before, toRun), after);
 }
 
 /**

@@ -1,14 +1,15 @@
-import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import type { Store } from '../../entry/store.ts';
-import type { RawFile } from '../../ledger/raw-file.ts';
+import { type Decoded, decode } from '../../ledger/decode.ts';
+import { type LedgerRead, LedgerReader } from '../../ledger/read-ledger.ts';
+import { readYaml, type YamlRead } from '../../ledger/yaml-read.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import type { SourceFile } from '../../source/source-file.ts';
 import { EXIT, Finished } from '../exit.ts';
 import { findLedger, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { checkFiles } from './check-files.ts';
 
 /** A ledger laid out to be written in. */
 export interface Desk {
@@ -17,10 +18,14 @@ export interface Desk {
   readonly folder: string;
   readonly store: Store;
   /** The files as they were when the desk was laid out. */
-  readonly raw: readonly RawFile[];
+  readonly files: readonly Decoded[];
+  /** What the text of a file says; read once. */
+  readYaml(file: SourceFile): YamlRead;
+  /** Reads the ledger again with other files in it. */
+  readonly reader: LedgerReader;
   readonly ledger: Ledger;
-  /** What the checks find in them. */
-  readonly diagnostics: readonly LocatedDiagnostic[];
+  /** What reading the files gave; its seasons are read when they are asked for. */
+  readonly read: LedgerRead;
 }
 
 /**
@@ -29,24 +34,38 @@ export interface Desk {
  */
 export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk> {
   const folder = findLedger(host, options.ledger);
-  const raw = readFiles(host, folder);
-  const { ledger, diagnostics } = checkFiles(raw);
+  const files = readFiles(host, folder).map(decode);
+  const readYaml = readYamlOnce();
+  const reader = new LedgerReader(readYaml);
+  const read = reader.readLater(files);
+  const { ledger } = read;
   if (ledger !== undefined) {
     return {
       host,
       today: todayOf(host),
       folder,
       store: host.store(folder),
-      raw,
+      files,
+      readYaml,
+      reader,
       ledger,
-      diagnostics,
+      read,
     };
   }
   const { renderDiagnostics } = await import('../../render/diagnostics-text.ts');
-  const errors = diagnostics.filter(({ severity }) => severity === 'error');
+  const errors = read.diagnostics.filter(({ severity }) => severity === 'error');
   host.stderr.write(renderDiagnostics(errors, lookOf(host, host.stderr, !options.color)));
   host.stderr.write('Nothing can be entered before ledger.yaml is mended.\n');
   throw new Finished(EXIT.ledgerErrors);
+}
+
+function readYamlOnce(): (file: SourceFile) => YamlRead {
+  const known = new WeakMap<SourceFile, YamlRead>();
+  return (file) => {
+    const read = known.get(file) ?? readYaml(file);
+    known.set(file, read);
+    return read;
+  };
 }
 
 function todayOf(host: Host): IsoDate {

@@ -1,5 +1,6 @@
 import { entryInWords } from '../../entry/shorthand/words.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import { findings } from './check-files.ts';
 import { openDesk } from './desk.ts';
 import { beginLines, readNext } from './follow-lines.ts';
 import { type Plan, planEntries } from './plan.ts';
@@ -72,7 +73,7 @@ async function waitFor(talk: Talk, isKept: (date: IsoDate) => boolean): Promise<
   talk.desk = await openDesk(talk.desk.host, talk.options);
   talk.progress = beginLines(today, date);
   talk.waiting = [];
-  talk.diagnostics = talk.desk.diagnostics;
+  talk.diagnostics = findings(talk.desk.read);
   replay(talk, linesAgain(kept));
 }
 

@@ -162,10 +162,10 @@ async function write(
 }
 
 /** Throws a `UsageError` where the rejects would take the place of a file of the ledger. */
-function refuseOwnFile({ host, folder, raw }: Desk, rejects: string): void {
+function refuseOwnFile({ host, folder, files }: Desk, rejects: string): void {
   if (rejects === '') throw new UsageError('--rejects needs the name of a file');
   const path = resolve(host.cwd, rejects);
-  if (raw.some((one) => join(folder, one.path) === path)) {
+  if (files.some(({ file }) => join(folder, file.path) === path)) {
     throw new UsageError(`--rejects ${rejects} is a file of the ledger itself; give another name`);
   }
 }

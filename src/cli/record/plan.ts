@@ -1,13 +1,12 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import type { CropNames, NewEntry } from '../../entry/new-entry.ts';
+import type { NewEntry } from '../../entry/new-entry.ts';
 import { placeEntries } from '../../entry/place-entries.ts';
-import { bySeasonFile, encoded } from '../../entry/record-entries.ts';
-import { decode } from '../../ledger/decode.ts';
-import type { RawFile } from '../../ledger/raw-file.ts';
+import { bySeasonFile } from '../../entry/record-entries.ts';
+import type { Decoded } from '../../ledger/decode.ts';
 import { locate, located } from '../../ledger/yaml-locate.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
-import { checkFiles, newDiagnostics } from './check-files.ts';
+import { findings, newFindings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 
 /** What the ledger would be with some entries in it. */
@@ -52,36 +51,36 @@ export function planEntries(desk: Desk, entries: readonly NewEntry[]): Plan {
   const files: PlannedFile[] = [];
   const refused: Refused[] = [];
   for (const [path, own] of bySeasonFile(entries, trial.place.latitude)) {
-    const raw = desk.raw.find((one) => one.path === path) ?? emptyFile(path);
-    const { file, diagnostics } = decode(raw);
+    const decoded = desk.files.find((one) => one.file.path === path);
+    const { file, diagnostics } = decoded ?? unchanged({ path, text: '', bom: false });
     if (diagnostics.length > 0) {
       const found = inOrder(located(diagnostics));
       refused.push(...own.map((entry) => ({ entry, diagnostics: found })));
       continue;
     }
-    const placed = placeSome(file, own, trial.cropNames);
+    const placed = placeSome(desk, file, own);
     refused.push(...placed.refused);
     files.push({ path, before: file, after: placed.file, added: placed.added });
   }
-  const { diagnostics } = checkFiles(withFiles(desk.raw, files));
-  const found = newDiagnostics(desk.diagnostics, diagnostics).map((diagnostic) => ({
+  const diagnostics = findings(desk.reader.read(withFiles(desk.files, files)));
+  const found = newFindings(desk.read, diagnostics).map((diagnostic) => ({
     diagnostic,
     entries: entriesAt(diagnostic, files),
   }));
   return { files, refused, diagnostics, found };
 }
 
-/** The raw files with some of them as planned. */
+/** Files of a ledger with some of them as planned. */
 export function withFiles(
-  raw: readonly RawFile[],
-  files: readonly { readonly path: string; readonly after: SourceFile }[],
-): readonly RawFile[] {
-  const made = files.map(({ path, after }) => {
-    const bytes = encoded(after);
-    return { path, bytes, size: bytes.length };
-  });
-  const kept = raw.filter(({ path }) => !made.some((one) => one.path === path));
-  return [...kept, ...made];
+  files: readonly Decoded[],
+  planned: readonly { readonly path: string; readonly after: SourceFile }[],
+): readonly Decoded[] {
+  const kept = files.filter(({ file }) => !planned.some(({ path }) => path === file.path));
+  return [...kept, ...planned.map(({ after }) => unchanged(after))];
+}
+
+function unchanged(file: SourceFile): Decoded {
+  return { file, diagnostics: [] };
 }
 
 interface PlacedSome {
@@ -91,17 +90,20 @@ interface PlacedSome {
 }
 
 /** All of the entries, or where they are refused together as many as can be placed one by one. */
-function placeSome(file: SourceFile, entries: readonly NewEntry[], crops: CropNames): PlacedSome {
-  const all = placeEntries(file, entries, crops);
+function placeSome(desk: Desk, file: SourceFile, entries: readonly NewEntry[]): PlacedSome {
+  const { readYaml } = desk;
+  const crops = desk.ledger.trial.cropNames;
+  const place = (some: readonly NewEntry[]) => placeEntries(file, some, crops, readYaml);
+  const all = place(entries);
   if (all.kind === 'placed') return { file: all.file, added: spansOf(all.added), refused: [] };
   const refused: Refused[] = [];
   const sound: NewEntry[] = [];
   for (const entry of entries) {
-    const made = placeEntries(file, [...sound, entry], crops);
+    const made = place([...sound, entry]);
     if (made.kind === 'placed') sound.push(entry);
     else refused.push({ entry, diagnostics: made.diagnostics });
   }
-  const made = placeEntries(file, sound, crops);
+  const made = place(sound);
   if (made.kind === 'placed') return { file: made.file, added: spansOf(made.added), refused };
   return {
     file,
@@ -122,8 +124,4 @@ function entriesAt({ at }: LocatedDiagnostic, files: readonly PlannedFile[]): re
     .flatMap(({ added }) => added)
     .filter((one) => one.at.start <= at.start && at.start < Math.max(one.at.end, one.at.start + 1))
     .map(({ entry }) => entry);
-}
-
-function emptyFile(path: string): RawFile {
-  return { path, bytes: new Uint8Array(), size: 0 };
 }

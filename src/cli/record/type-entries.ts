@@ -8,6 +8,7 @@ import { hang } from '../../render/text-lines.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Complete, Typed } from '../host.ts';
 import { lookOf } from '../look.ts';
+import { findings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 import { draftKeeper, draftText, findDrafts } from './draft.ts';
 import { finish, replay, sayWaiting, write } from './finish.ts';
@@ -33,7 +34,7 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
     progress: beginLines(desk.today, date),
     waiting: [],
     ahead: undefined,
-    diagnostics: desk.diagnostics,
+    diagnostics: findings(desk.read),
     isDraftless: false,
   };
   try {
@@ -61,7 +62,7 @@ function greet(talk: Talk): void {
     talk,
     `Type what you saw, a line an entry, as in: pick G3 early 52.4 47 61.3. Tab completes; ${writes}; back takes the last line back; list shows what waits; help tells the rest.`,
   );
-  const errors = desk.diagnostics.filter(({ severity }) => severity === 'error').length;
+  const errors = talk.diagnostics.filter(({ severity }) => severity === 'error').length;
   if (errors > 0) {
     say(
       talk,
@@ -133,7 +134,7 @@ async function takeBack(talk: Talk): Promise<void> {
   talk.progress = { ...last.before, doubt: 'none' };
   const { entries, date } = talk.progress.session;
   talk.diagnostics =
-    entries.length === 0 ? talk.desk.diagnostics : planEntries(talk.desk, entries).diagnostics;
+    entries.length === 0 ? findings(talk.desk.read) : planEntries(talk.desk, entries).diagnostics;
   say(talk, `Taken back: ${last.text === '' ? `on ${last.date}` : last.text}`, '  ');
   if (date !== last.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
   await keepDraft(talk);

@@ -1,10 +1,13 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import type { NewEntry } from '../../entry/new-entry.ts';
 import { entriesAsText, type NotRecorded, recordEntries } from '../../entry/record-entries.ts';
+import { decode } from '../../ledger/decode.ts';
+import { LedgerReader } from '../../ledger/read-ledger.ts';
+import { readYaml } from '../../ledger/yaml-read.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { readFiles } from '../find-ledger.ts';
 import { FileFault } from '../host.ts';
-import { checkFiles, newDiagnostics } from './check-files.ts';
+import { findings, newFindings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 import { type Plan, type PlannedFile, withFiles } from './plan.ts';
 
@@ -46,6 +49,7 @@ async function recordFile(desk: Desk, file: PlannedFile, entries: readonly NewEn
   try {
     return await recordEntries(desk.store, file.path, entries, {
       crops: desk.ledger.trial.cropNames,
+      planned: file,
       // The plan has been checked; only a file that is no longer what it was is checked again.
       check: (before, after) =>
         before.text === file.before.text ? [] : newErrors(desk, file.path, before, after),
@@ -64,10 +68,11 @@ function newErrors(
   before: SourceFile,
   after: SourceFile,
 ): readonly LocatedDiagnostic[] {
-  const raw = readFiles(host, folder);
-  const old = checkFiles(withFiles(raw, before.text === '' ? [] : [{ path, after: before }]));
-  const now = checkFiles(withFiles(raw, [{ path, after }]));
-  return newDiagnostics(old.diagnostics, now.diagnostics).filter(
+  const files = readFiles(host, folder).map(decode);
+  const reader = new LedgerReader(readYaml);
+  const old = withFiles(files, before.text === '' ? [] : [{ path, after: before }]);
+  const now = withFiles(files, [{ path, after }]);
+  return newFindings(reader.read(old), findings(reader.read(now))).filter(
     ({ severity }) => severity === 'error',
   );
 }

@@ -72,16 +72,30 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
   }
   const before = replaced === undefined ? session.entries : session.entries.slice(0, -1);
   const next = { ...session, date: reading.date, entries: [...before, ...entries] };
-  const said = entries.length === 0 && reading.tokens.length > 0;
-  const understood = [
-    ...(said ? [`what follows is of ${dateInWords(reading.date)}`] : []),
-    ...entries.flatMap((one) => [
-      entryInWords(ledger, one),
-      ...reading.remarks,
-      ...runningTotal(ledger, before, one),
-    ]),
-  ];
-  return { session: next, entries, replaced, understood, questions, slips };
+  return {
+    session: next,
+    entries,
+    replaced,
+    questions,
+    slips,
+    // Totals of the day take reading the season, and not everyone wants them.
+    get understood() {
+      return inWords(reading, entries, before);
+    },
+  };
+}
+
+function inWords(
+  { ledger, tokens, date, remarks }: LineReading,
+  entries: readonly NewEntry[],
+  before: readonly NewEntry[],
+): readonly string[] {
+  if (entries.length === 0 && tokens.length > 0) return [`what follows is of ${dateInWords(date)}`];
+  return entries.flatMap((one) => [
+    entryInWords(ledger, one),
+    ...remarks,
+    ...runningTotal(ledger, before, one),
+  ]);
 }
 
 /** The line with an answer to a question in its place. */

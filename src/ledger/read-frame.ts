@@ -1,0 +1,74 @@
+import { cultivarUnknown } from '../diagnostics/words/naming.ts';
+import type { Cultivar } from '../model/collection.ts';
+import type { Trial } from '../model/ledger.ts';
+import { spotIn } from '../source/source-file.ts';
+import { buildCultivars, buildTrees, checkDoubts, type Listed } from './build-collection.ts';
+import { type BuiltTrial, buildTrial } from './build-trial.ts';
+import { type Building, EVERYTHING, lookUp } from './building.ts';
+import { type Desk, readShaped } from './read-shaped.ts';
+import { cultivarsSchema, treesSchema } from './schema/collection-schema.ts';
+import { trialSchema } from './schema/trial-schema.ts';
+import type { SeasonContext } from './season-context.ts';
+
+export const FRAME_FILES = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
+
+/** What the files say that the seasons lean on. */
+export interface Frame {
+  readonly built: BuiltTrial | undefined;
+  readonly trial: Trial | undefined;
+  readonly cultivars: Listed<Cultivar>;
+  readonly trees: SeasonContext['trees'];
+  readonly sites: SeasonContext['sites'];
+  readonly tasters: SeasonContext['tasters'];
+}
+
+export function readFrame(desk: Desk): Frame {
+  const { report } = desk;
+  const trialRead = readShaped(desk, 'ledger.yaml', trialSchema, 1, LEDGER_EXAMPLE);
+  const built =
+    trialRead?.value && buildTrial(trialRead.value, trialRead.bad, trialRead.file, report);
+  const trial = built?.trial;
+  if (built !== undefined && built.unsure.size > 0) desk.incomplete.add('ledger.yaml');
+  const cultivars = readCultivars(desk);
+  const units: Building = { units: trial?.units ?? 'metric', report };
+  checkDoubts(cultivars, units);
+  const sites = listedIn(trial?.sites, built?.unsure.has('sites') ?? true);
+  const trees = readTrees(desk, cultivars, sites, units);
+  const tasters = listedIn(trial?.tasters, built?.unsure.has('tasters') ?? true);
+  if (trial !== undefined) checkStandard(trial, cultivars, units);
+  return { built, trial, cultivars, trees, sites, tasters };
+}
+
+const LEDGER_EXAMPLE = 'title: My trial';
+
+function readCultivars(desk: Desk): Listed<Cultivar> {
+  const example = 'amber: { name: Amber Lantern, bears: common }';
+  const read = readShaped(desk, 'cultivars.yaml', cultivarsSchema, 1, example);
+  if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
+  return buildCultivars(read.value, read.bad, read.file);
+}
+
+function readTrees(
+  desk: Desk,
+  cultivars: Listed<Cultivar>,
+  sites: SeasonContext['sites'],
+  building: Building,
+): SeasonContext['trees'] {
+  const example = 'G1: { cultivar: amber, site: glass }';
+  const read = readShaped(desk, 'trees.yaml', treesSchema, 1, example);
+  if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
+  return buildTrees(read.value, read.bad, read.file, cultivars, sites, building);
+}
+
+function listedIn<Thing>(
+  listed: ReadonlyMap<string, Thing> | undefined,
+  faulty: boolean,
+): Listed<Thing> {
+  return { listed: listed ?? new Map(), faulty: new Set(faulty ? [EVERYTHING] : []) };
+}
+
+function checkStandard(trial: Trial, cultivars: Listed<Cultivar>, building: Building): void {
+  if (trial.standard === undefined) return;
+  const where = spotIn(trial.at, 'standard');
+  lookUp(building, cultivarUnknown, trial.standard, cultivars.listed, cultivars.faulty, where);
+}

@@ -1,0 +1,68 @@
+import type * as z from 'zod';
+import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
+import { fileEmpty, fileMissing } from '../diagnostics/words/reading.ts';
+import type { SourceFile } from '../source/source-file.ts';
+import type { Decoded } from './decode.ts';
+import { type Shaped, shape } from './shape.ts';
+import type { YamlRead } from './yaml-read.ts';
+
+/** What was made of one or some files, and what there was to say about them. */
+export interface Part<Made> {
+  readonly made: Made;
+  readonly diagnostics: readonly Diagnostic[];
+  readonly incomplete: readonly string[];
+}
+
+export function partOf<Made>(
+  files: ReadonlyMap<string, Decoded>,
+  readYaml: Desk['readYaml'],
+  make: (desk: Desk) => Made,
+): Part<Made> {
+  const diagnostics: Diagnostic[] = [];
+  const incomplete = new Set<string>();
+  const report = (diagnostic: Diagnostic) => {
+    diagnostics.push(diagnostic);
+  };
+  const made = make({ files, incomplete, readYaml, report });
+  return { made, diagnostics, incomplete: [...incomplete] };
+}
+
+/** What the steps of reading share. */
+export interface Desk {
+  readonly files: ReadonlyMap<string, Decoded>;
+  readonly incomplete: Set<string>;
+  readYaml(file: SourceFile): YamlRead;
+  report(diagnostic: Diagnostic): void;
+}
+
+/** A YAML file held against its schema; undefined where nothing can be used. */
+export function readShaped<Schema extends z.ZodType>(
+  desk: Desk,
+  path: string,
+  schema: Schema,
+  depth: number,
+  example: string,
+): (Shaped<z.infer<Schema>> & { file: SourceFile }) | undefined {
+  const decoded = desk.files.get(path);
+  if (decoded === undefined) {
+    const anchor = desk.files.get('ledger.yaml')?.file ?? { path, text: '', bom: false };
+    desk.report(diagnose(fileMissing, { file: anchor, start: 0, end: 0 }, { file: path, example }));
+    desk.incomplete.add(path);
+    return undefined;
+  }
+  if (decoded.diagnostics.length > 0) return undefined;
+  const { file } = decoded;
+  const read = desk.readYaml(file);
+  for (const problem of read.diagnostics) desk.report(problem);
+  if (read.diagnostics.length > 0) desk.incomplete.add(path);
+  else if (read.value === undefined || read.value === null) {
+    desk.report(diagnose(fileEmpty, { file, start: 0, end: 0 }, { example }));
+    desk.incomplete.add(path);
+    return undefined;
+  }
+  if (read.value === undefined) return undefined;
+  const shaped = shape(schema, read.value, file, depth);
+  for (const problem of shaped.diagnostics) desk.report(problem);
+  if (shaped.bad.size > 0) desk.incomplete.add(path);
+  return { ...shaped, file };
+}
