@@ -11,7 +11,7 @@ export class Checks {
     else this.failures.push(shown === '' ? what : `${what}: ${shown}`);
   }
 
-  /** Byte for byte; where not, the first line that differs is told. */
+  /** Byte for byte; where not, the first place that differs is told. */
   same(what: string, found: string, wanted: string): void {
     this.that(what, found === wanted, firstDifference(found, wanted));
   }
@@ -24,7 +24,11 @@ export class Checks {
 
 function firstDifference(found: string, wanted: string): string {
   const [ours, theirs] = [found.split('\n'), wanted.split('\n')];
-  const at = ours.findIndex((line, index) => line !== theirs[index]);
-  const line = at === -1 ? ours.length : at;
-  return `line ${line + 1} is ${JSON.stringify(ours[line])}, not ${JSON.stringify(theirs[line])}`;
+  const differs = ours.findIndex((text, index) => text !== theirs[index]);
+  const at = differs === -1 ? ours.length : differs;
+  const [mine = '', other = ''] = [ours[at], theirs[at]];
+  let column = 0;
+  while (column < mine.length && mine[column] === other[column]) column++;
+  const near = (text: string) => JSON.stringify(text.slice(Math.max(0, column - 20), column + 40));
+  return `line ${at + 1} has ${near(mine)}, not ${near(other)}`;
 }

@@ -20,7 +20,7 @@ export const TABLES: readonly (readonly string[])[] = [
   ['verdict'],
 ];
 
-const DAY = '2026-09-05';
+export const DAY = '2026-09-05';
 
 /** Pages and files that are not one table. Days are named, since today is no part of a ledger. */
 export const PAGES: readonly (readonly string[])[] = [
