@@ -248,7 +248,7 @@ const DIFFERENT: readonly (readonly [text: string, fast: unknown, editing: unkno
   ['a: >+\n\n ', { a: '\n\n' }, { a: '\n' }],
 ];
 
-describe('the reader for reports and the reader for edits', () => {
+describe('the reader for reports and the reader for tidying', () => {
   it.each(TAKEN)('take %j for the same', (text) => {
     const read = fast(text);
     expect(read).toHaveProperty('value');

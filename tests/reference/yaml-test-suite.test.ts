@@ -98,7 +98,7 @@ describe('the YAML test suite', () => {
     for (const { id, value, wanted } of withValue) expect([id, value]).toEqual([id, wanted]);
   });
 
-  it('has the same values for edits as for reports', () => {
+  it('has the same values for tidying as for reports', () => {
     for (const { id, text, value } of taken) {
       expect([id, editing(text)]).toEqual([id, { value }]);
       const root = rootNode(text);
@@ -153,7 +153,7 @@ describe('a note', () => {
     expect(texts).toBe(31);
   });
 
-  it('has the same value for edits as for reports where its entry stands on one line', () => {
+  it('has the same value for tidying as for reports where its entry stands on one line', () => {
     const lines = new Set(suite.flatMap(({ text }) => [JSON.stringify(text), ...text.split('\n')]));
     let same = 0;
     for (const line of lines) {

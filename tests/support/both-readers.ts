@@ -12,7 +12,7 @@ export function fast(text: string): Read {
   return first === undefined ? { value: value ?? null } : { refused: first.rule };
 }
 
-/** As edits read: yaml, with the options that `check` uses for places. */
+/** As tidying reads: yaml, with the options that `check` uses for places. */
 export function editing(text: string): Read {
   const document = parseDocument(text, AS_FAST_READER);
   const [first] = document.errors;
