@@ -47,7 +47,7 @@ export function mixedInformation(
   ].flat();
   const remainders = directions.map((vector) => solution.residualsOf(vector));
   const average = directions.flatMap((left) =>
-    remainders.map((right) => product(left, right) / residual ** 3),
+    remainders.map((right) => product(left, right) / (residual * residual * residual)),
   );
   return {
     score,
