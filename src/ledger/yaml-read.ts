@@ -80,8 +80,9 @@ export function readThin(file: SourceFile): unknown {
     if (!standsWhereItSeems(rest.text, events, thin.runs)) return undefined;
     if (refusals(rest, events).length > 0) return undefined;
     const [value] = constructFromEvents(events, { source: rest.text, schema: CORE_SCHEMA });
-    keptOf.set(file, { events, thin: stoodFor(thin) });
-    return filled(value, thin.runs);
+    const whole = filled(value, thin.runs);
+    if (whole !== undefined) keptOf.set(file, { events, thin: stoodFor(thin) });
+    return whole;
   } catch {
     // The places of errors are those of the whole text.
     return undefined;
