@@ -84,7 +84,7 @@ export function climbAtOnce(
   return factor;
 }
 
-/** Shrinks what is off the diagonal until each row's diagonal outweighs it, where the rest would not be positive definite. */
+/** Shrinks what is off the diagonal until the matrix is well clear of not being positive definite. */
 function keepPositive(lower: Float64Array, size: number): void {
   for (let times = 0; times < 20; times++) {
     const tried = Float64Array.from(lower);
