@@ -1,6 +1,7 @@
 # Figures of a trial in base R, from the entries in the tables that `pomary export` writes.
 # Usage: Rscript figures.R TABLES REPORT...; prints CSV: report, crop, of, trait, figure, value.
-script <- sub("--file=", "", grep("--file=", commandArgs(), value = TRUE))
+# Rscript tells the spaces of its own path as ~+~.
+script <- gsub("~+~", " ", sub("--file=", "", grep("--file=", commandArgs(), value = TRUE)), fixed = TRUE)
 for (file in c("crop-records.R", "harvest.R", "least-squares.R")) source(file.path(dirname(script), file))
 argv <- commandArgs(trailingOnly = TRUE)
 asked <- function(...) any(c(...) %in% argv[-1])

@@ -55,7 +55,11 @@ function pomary(cwd: string, argv: readonly string[], env: Readonly<Record<strin
 
 /** A line of shell with `pomary` in it, for pipes and redirections. */
 function shell(cwd: string, line: string) {
-  return runCommand(['sh', '-c', line], { cwd, env: { POMARY: `${process.execPath} ${BIN}` } });
+  // A function, since the program may be kept in a folder with a space in its name.
+  return runCommand(['sh', '-c', `pomary() { "$NODE" "$BIN" "$@"; }\n${line}`], {
+    cwd,
+    env: { NODE: process.execPath, BIN },
+  });
 }
 
 describe('the built program', () => {
@@ -86,30 +90,30 @@ describe('the built program', () => {
 
   it('ends quietly where the reader of its output leaves', () => {
     const root = ledger();
-    const { status, out, err } = shell(root, '$POMARY yield --format json | head -1');
+    const { status, out, err } = shell(root, 'pomary yield --format json | head -1');
     expect({ status, out, err }).toEqual({ status: 0, out: '{\n', err: '' });
     const entries = Array.from(
       { length: 3_000 },
       () => '  - { on: 2026-07-02, tree: Q, crop: early, fruit: 1 }',
     );
     const wrong = ledger({ 'seasons/2026.yaml': `season: 2026\ncounts:\n${entries.join('\n')}\n` });
-    expect(shell(wrong, '$POMARY check --format json | head -1')).toEqual({
+    expect(shell(wrong, 'pomary check --format json | head -1')).toEqual({
       status: 0,
       out: '{\n',
       err: '',
     });
-    expect(shell(wrong, '$POMARY check --most 3000 2>&1 | head -1').err).toBe('');
+    expect(shell(wrong, 'pomary check --most 3000 2>&1 | head -1').err).toBe('');
     // The pipe is closed before the version is written.
-    expect(shell(root, '(sleep 0.3; $POMARY --version; echo $? >&2) | true').err).toBe('0\n');
+    expect(shell(root, '(sleep 0.3; pomary --version; echo $? >&2) | true').err).toBe('0\n');
   });
 
   it('says so where its output cannot be written', ({ skip }) => {
     if (!existsSync('/dev/full')) skip('there is no /dev/full here');
     const root = ledger();
     for (const line of [
-      '$POMARY yield > /dev/full',
-      '$POMARY --version > /dev/full',
-      '$POMARY check > /dev/full',
+      'pomary yield > /dev/full',
+      'pomary --version > /dev/full',
+      'pomary check > /dev/full',
     ]) {
       expect(shell(root, line)).toEqual({
         status: 3,
@@ -117,8 +121,8 @@ describe('the built program', () => {
         err: 'pomary: cannot write to standard output: the disk is full\n',
       });
     }
-    expect(shell(root, '$POMARY yield --bad 2> /dev/full')).toMatchObject({ status: 2, out: '' });
-    expect(shell(root, '$POMARY yield --output /dev/full')).toMatchObject({
+    expect(shell(root, 'pomary yield --bad 2> /dev/full')).toMatchObject({ status: 2, out: '' });
+    expect(shell(root, 'pomary yield --output /dev/full')).toMatchObject({
       status: 3,
       err: 'pomary: cannot use /dev/full: the disk is full\n',
     });
@@ -133,7 +137,7 @@ describe('the built program', () => {
       err: '',
     });
     expect(readFileSync(join(root, 'table of é.txt'), 'utf8')).toBe(out);
-    expect(shell(root, '$POMARY yield --output /dev/stdout | cat').out).toBe(out);
+    expect(shell(root, 'pomary yield --output /dev/stdout | cat').out).toBe(out);
     expect(pomary(root, ['yield', '--output', '/dev/null'])).toEqual({
       status: 0,
       out: '',
@@ -168,14 +172,14 @@ describe('the built program', () => {
 
   it('needs neither an open standard input nor an open standard output', () => {
     const root = ledger();
-    expect(shell(root, '$POMARY yield < /').status).toBe(0);
-    expect(shell(root, '$POMARY yield <&-').status).toBe(0);
-    expect(shell(root, '$POMARY yield >&-')).toEqual({ status: 0, out: '', err: '' });
-    expect(shell(root, '$POMARY yield --bad 2>&-')).toEqual({ status: 2, out: '', err: '' });
+    expect(shell(root, 'pomary yield < /').status).toBe(0);
+    expect(shell(root, 'pomary yield <&-').status).toBe(0);
+    expect(shell(root, 'pomary yield >&-')).toEqual({ status: 0, out: '', err: '' });
+    expect(shell(root, 'pomary yield --bad 2>&-')).toEqual({ status: 2, out: '', err: '' });
   });
 
   it('says so where the folder it stands in is gone', () => {
-    const line = `mkdir "${folder}/gone" && cd "${folder}/gone" && rmdir "${folder}/gone" && $POMARY check`;
+    const line = `mkdir "${folder}/gone" && cd "${folder}/gone" && rmdir "${folder}/gone" && pomary check`;
     expect(shell(folder, line)).toEqual({
       status: 3,
       out: '',

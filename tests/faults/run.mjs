@@ -2,9 +2,10 @@
 
 import { mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
-const here = new URL('.', import.meta.url).pathname;
+const here = fileURLToPath(new URL('.', import.meta.url));
 // Inside the project, so that its packages are found.
 const folder = mkdtempSync(join(here, '..', '..', 'node_modules', '.faults-'));
 try {

@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 import { parse } from 'yaml';
 
@@ -29,7 +30,7 @@ export async function makeScene(): Promise<Scene> {
   chmodSync(folder, 0o755);
   const writer = join(folder, 'writer.mjs');
   await build({
-    entryPoints: [new URL('writer.ts', import.meta.url).pathname],
+    entryPoints: [fileURLToPath(new URL('writer.ts', import.meta.url))],
     bundle: true,
     platform: 'node',
     format: 'esm',
