@@ -9,6 +9,7 @@ import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
 import { type Evidence, type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
+import { partsSeen } from './parts-seen.ts';
 
 export interface RankOptions {
   /** Of the intervals of index and rank, a fraction. */
@@ -22,7 +23,10 @@ export interface RankOptions {
 export interface Candidate extends Evidence {
   readonly cultivar: Cultivar;
   readonly crop: Crop;
-  /** By weighted part, its estimate on the ledger's scale; absent without evidence. */
+  /**
+   * By weighted part, its estimate on the ledger's scale; absent without evidence, and in a crop of which nothing can
+   * be ranked.
+   */
   readonly parts: ReadonlyMap<string, number | undefined>;
 }
 
@@ -71,6 +75,7 @@ export const RANK_SEED = 1;
 const DRAWS = 2000;
 /** Of what only the mean is shown of. */
 const MEAN_DRAWS = 500;
+const NO_PARTS: ReturnType<typeof partEstimates> = new Map();
 /** Two cultivars are told apart where one is above the other in so many of the draws. */
 const APART = 0.975;
 
@@ -97,11 +102,13 @@ export function rankCrops(
 }
 
 function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): CropRanking {
-  // Of a crop that nobody tasted nothing can be ranked, and only the means of its parts are shown.
-  const isTasted = trial.traits.length === 0 || trial.tasted.length > 0;
-  const draws = isTasted ? DRAWS : MEAN_DRAWS;
-  const drawn = drawParts(trial, { draws, seed: options.seed });
-  const parts = partEstimates(ledger, trial, drawn, options.seed);
+  const seen = partsSeen(trial);
+  const weighed = weighedParts(ledger).map(([part]) => part);
+  const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
+  // Without a cultivar that has every part nothing can be ranked, and there is nothing to model.
+  const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
+  const drawn = canRank ? drawParts(trial, { draws: DRAWS, seed: options.seed }) : [];
+  const parts = canRank ? partEstimates(ledger, trial, drawn, options.seed) : NO_PARTS;
   const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
     item,
     cultivar,
@@ -136,7 +143,7 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
     })),
     unranked: candidates
       .filter(({ cultivar }) => !ranked.has(cultivar))
-      .map(({ item: _, ...one }) => ({ ...one, lacks: lacking(one) })),
+      .map(({ item, ...one }) => ({ ...one, lacks: lacks[item] ?? [] })),
     siteGroups: siteGroups(trial),
   };
 }
@@ -169,10 +176,6 @@ function partEstimates(
       return [part, trial.cultivars.map((_, item) => items[item] && mean(items[item]))];
     }),
   );
-}
-
-function lacking({ parts }: Candidate): readonly string[] {
-  return [...parts].flatMap(([part, estimate]) => (estimate === undefined ? [part] : []));
 }
 
 /** Whether one of two is above the other in nearly all draws. */

@@ -13,14 +13,19 @@ export type Format = (typeof FORMATS)[number];
 export async function renderReport(report: Report, format: Format, look: Look): Promise<string> {
   switch (format) {
     case 'text':
-      return (await import('./text.ts')).renderText(report, look);
+      return (await import('./text.ts')).renderText(forPeople(report), look);
     case 'markdown':
-      return (await import('./markdown.ts')).renderMarkdown(report);
+      return (await import('./markdown.ts')).renderMarkdown(forPeople(report));
     case 'html':
-      return (await import('./html.ts')).renderHtml(report);
+      return (await import('./html.ts')).renderHtml(forPeople(report));
     case 'csv':
       return (await import('./csv.ts')).renderCsv(report);
     case 'json':
       return (await import('./json.ts')).renderJson(report);
   }
+}
+
+/** Without the rows that only machines want. */
+function forPeople(report: Report): Report {
+  return { ...report, rows: report.rows.slice(0, report.rows.length - (report.machineRows ?? 0)) };
 }

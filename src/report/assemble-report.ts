@@ -32,6 +32,8 @@ export interface Draft {
   readonly columns: readonly Column[];
   /** Cells that have no column are left out. */
   readonly rows: readonly Row[];
+  /** Rows of which a note tells people all there is: they follow where machines read. */
+  readonly machineRows?: readonly Row[];
   readonly order: OwnOrder;
   readonly strips?: readonly Strip[] | undefined;
   readonly notes: readonly (Note | undefined)[];
@@ -43,8 +45,9 @@ export interface Draft {
 export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Draft): Report {
   const { by, records } = draft;
   const { rows, cut } = orderRows(draft.columns, draft.rows, draft.order, request);
+  const following = orderRows(draft.columns, draft.machineRows ?? [], draft.order, request).rows;
   const notes =
-    rows.length > 0
+    rows.length + following.length > 0
       ? [
           cropWordsNote(ledger),
           ...draft.notes,
@@ -62,7 +65,8 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, by),
     columns: forPeople(draft.columns, rows, by),
-    rows: rows.map((row) => onlyColumns(draft.columns, row)),
+    rows: [...rows, ...following].map((row) => onlyColumns(draft.columns, row)),
+    ...(following.length === 0 ? {} : { machineRows: following.length }),
     notes: notesInOrder(notes),
     ...(draft.strips === undefined ? {} : { strips: draft.strips }),
   };

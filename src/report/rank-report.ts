@@ -7,6 +7,7 @@ import {
   type Unranked,
 } from '../judge/rank.ts';
 import { selectRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
@@ -39,8 +40,12 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     top,
     seed: request.seed ?? RANK_SEED,
   });
-  const rows = rankings.flatMap(({ ranked, unranked }) => [
-    ...ranked.map(
+  const unrankedRows = ({ unranked }: CropRanking) =>
+    unranked.map(
+      (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
+    );
+  const rows = rankings.filter(hasRanks).flatMap((ranking) => [
+    ...ranking.ranked.map(
       (one): Row => ({
         ...evidenceCells(ledger, one),
         rank: one.rank,
@@ -54,9 +59,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
         why: null,
       }),
     ),
-    ...unranked.map(
-      (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
-    ),
+    ...unrankedRows(ranking),
   ]);
   return assembleReport(ledger, request, {
     report: 'rank',
@@ -65,11 +68,17 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     records: selectRecords(ledger, request.selection),
     columns: columns(ledger, request, top),
     rows,
+    // People find a crop without any rank in one note: a list of names with no figure would only be long.
+    machineRows: rankings.filter((one) => !hasRanks(one)).flatMap(unrankedRows),
     order: { blocks: ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
     notes: notes(ledger, request, rankings),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
+}
+
+function hasRanks({ ranked }: CropRanking): boolean {
+  return ranked.length > 0;
 }
 
 function columns(ledger: Ledger, { confidence }: RankRequest, top: number): readonly Column[] {
@@ -195,17 +204,28 @@ function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
 }
 
 function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
-  const names = rankings.flatMap(({ crop, unranked }) =>
-    unranked.map(
-      (one) => `${cultivarName(ledger, one.cultivar)}, ${crop} (${whyNot(ledger, one)})`,
-    ),
-  );
-  return names.length === 0 ? undefined : note('evidence', `Not ranked: ${names.join('; ')}.`);
+  const told = rankings.flatMap((ranking) => {
+    const byReason = groupBy(ranking.unranked, (one) => whyNot(ledger, one));
+    return [...byReason].map(([why, those]) => `${whoOf(ledger, ranking, those)} (${why})`);
+  });
+  return told.length === 0 ? undefined : note('evidence', `Not ranked: ${told.join('; ')}.`);
+}
+
+/** Some that are not ranked, by name unless they are all that there is of a crop. */
+function whoOf(
+  ledger: Ledger,
+  { crop, ranked, unranked }: CropRanking,
+  those: readonly Unranked[],
+): string {
+  if (ranked.length === 0 && those.length > 1 && those.length === unranked.length) {
+    return `all ${those.length} cultivars of the ${crop} crop`;
+  }
+  return `${listed(those.map(({ cultivar }) => cultivarName(ledger, cultivar)))}, ${crop}`;
 }
 
 /** Sites that no cultivar joins: there the site's part and the cultivar's cannot be parted. */
-function sitesNote(ledger: Ledger, { crop, siteGroups }: CropRanking): Note | undefined {
-  if (siteGroups.length < 2) return undefined;
+function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): Note | undefined {
+  if (ranked.length === 0 || siteGroups.length < 2) return undefined;
   const groups = siteGroups.map((keys) => listed(keys.map((key) => siteName(ledger, key))));
   return note(
     'caution',

@@ -12,6 +12,8 @@ export interface Report {
   readonly selection: Readonly<Record<string, string | number | readonly (string | number)[]>>;
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
+  /** How many of the last rows are shown only where machines read, since a note tells people all that they hold. */
+  readonly machineRows?: number;
   readonly notes: readonly Note[];
   /** Small drawings beside the figures; text tables alone have them. */
   readonly strips?: readonly Strip[];
