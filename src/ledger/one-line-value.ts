@@ -2,8 +2,8 @@
 export type Collection = Record<string, unknown> | unknown[];
 
 /**
- * Reads `{ on: 2026-09-01, tree: G1, weights: [41.2, 38], note: soft at the eye }` or `[G1, G3]` where
- * it stands on one line in its plainest form: what a season file is mostly made of.
+ * Reads `{ on: 2026-09-01, tree: G1, weights: [41.2, 38], note: soft at the eye }` or `[G1, G3]`, or what
+ * may stand in one, on one line in its plainest form: what a season file is mostly made of.
  *
  * What it takes is less than YAML allows, so that no reader of YAML can take it otherwise: plain words,
  * decimal numbers, dates, text in double quotes without backslashes, lists and maps of these. Of
@@ -33,7 +33,14 @@ export class OneLineValues {
     return first === OPEN_LIST ? this.#list() : undefined;
   }
 
-  /** A plain or quoted key at an offset, its colon and one space; undefined if there is none. */
+  /** What stands from an offset to the end of the line, in brackets or not; undefined if it cannot be read here. */
+  valueAt(offset: number): unknown {
+    this.#at = offset;
+    this.#depth = 0;
+    return this.#value();
+  }
+
+  /** A plain or quoted key at an offset with its colon, which a space or the end of the line follows; undefined if there is none. */
   keyAt(offset: number): string | undefined {
     this.#at = offset;
     return this.#key();
@@ -97,10 +104,11 @@ export class OneLineValues {
     }
     // An empty key and one that JavaScript takes apart have errors of their own.
     if (key === undefined || key === '' || key === '__proto__') return undefined;
+    // YAML allows no more.
+    if (key.length > 1000) return undefined;
     if (this.#text.charCodeAt(this.#at) !== COLON) return undefined;
-    if (this.#text.charCodeAt(this.#at + 1) !== SPACE) return undefined;
-    this.#at += 2;
-    return key;
+    const next = this.#text.charCodeAt(++this.#at);
+    return next === SPACE || isLineEnd(next) ? key : undefined;
   }
 
   /** Text in double quotes, on one line and without backslashes. */
@@ -121,7 +129,11 @@ export class OneLineValues {
     let end = start;
     let code = this.#text.charCodeAt(end);
     while (isInWords(code)) code = this.#text.charCodeAt(++end);
-    if (code !== COMMA && code !== CLOSE_MAP && code !== CLOSE_LIST) return start;
+    const isWhole =
+      this.#depth === 0
+        ? isLineEnd(code)
+        : code === COMMA || code === CLOSE_MAP || code === CLOSE_LIST;
+    if (!isWhole) return start;
     while (end > start && this.#text.charCodeAt(end - 1) === SPACE) end--;
     return end;
   }
@@ -145,6 +157,8 @@ export class OneLineValues {
   }
 }
 
+const LINE_FEED = 10;
+const RETURN = 13;
 const SPACE = 32;
 const QUOTE = 34;
 const COMMA = 44;
@@ -161,6 +175,11 @@ const DEEPEST = 8;
 /** Fifteen digits at most: more would be rounded, and that has an error of its own. */
 const NUMBER = /^(?:-(?![0.]+$))?(?:0|[1-9]\d{0,8})(?:\.\d{1,6})?$/;
 const DATE = /^\d{4}-\d\d-\d\d$/;
+
+/** Also the end of the text, where there is no code. */
+function isLineEnd(code: number): boolean {
+  return code === LINE_FEED || code === RETURN || Number.isNaN(code);
+}
 
 function isLetter(code: number): boolean {
   return (code >= 97 && code <= 122) || (code >= 65 && code <= 90) || isLatin(code);

@@ -1,3 +1,4 @@
+import { lineAfter } from './line-ends.ts';
 import { MARK, type ThinText } from './thin-text.ts';
 
 /** How places in a text that was read are found in the whole text of its file. */
@@ -6,11 +7,11 @@ export interface Places {
   readonly text: string;
   /** The offset in the whole text of an offset in the text that was read. */
   inWhole(offset: number): number;
-  /** The lines that a stand-in at an offset stands for, from after their indent to their last character. */
-  runAt(offset: number): readonly Line[] | undefined;
+  /** The entries that a stand-in at an offset stands for, from after their indent to their last character. */
+  runAt(offset: number): readonly Entry[] | undefined;
 }
 
-interface Line {
+interface Entry {
   readonly start: number;
   readonly end: number;
 }
@@ -21,7 +22,7 @@ interface Run {
   readonly to: number;
   /** By how much what follows stands further on in the whole text. */
   readonly shift: number;
-  readonly lines: readonly Line[];
+  readonly entries: readonly Entry[];
 }
 
 /** A text that was read as it is. */
@@ -29,35 +30,36 @@ export function wholePlaces(text: string): Places {
   return { text, inWhole: (offset) => offset, runAt: () => undefined };
 }
 
-/** A thin text, and for how many lines each of its stand-ins stands. */
+/** A thin text, and the entries that each of its stand-ins stands for: how many lines each has. */
 export interface StoodFor {
   readonly text: string;
-  readonly lines: ReadonlyMap<string, number>;
+  readonly lines: ReadonlyMap<string, readonly number[]>;
 }
 
 export function stoodFor({ text, runs }: ThinText): StoodFor {
   const lines = [...runs].map(([mark, run]) => {
-    return [mark, run.kind === 'items' ? run.items.length : run.pairs.length] as const;
+    return [mark, run.kind === 'items' ? run.lines : run.pairs.map(() => 1)] as const;
   });
   return { text, lines: new Map(lines) };
 }
 
-/** The places of a text whose one-line entries were read apart. */
+/** The places of a text whose plain entries were read apart. */
 export function thinPlaces(whole: string, thin: StoodFor): Places {
   const runs: Run[] = [];
   let shift = 0;
   for (const { 0: mark, index } of thin.text.matchAll(STAND_INS)) {
     const from = thin.text.lastIndexOf('\n', index) + 1;
     const to = thin.text.indexOf('\n', index) + 1;
-    const lines: Line[] = [];
+    const entries: Entry[] = [];
     let at = from + shift;
-    for (let line = thin.lines.get(mark) ?? 0; line > 0; line--) {
-      const end = lineEnd(whole, at);
-      lines.push(shownPart(whole, at, end));
+    for (const lines of thin.lines.get(mark) ?? []) {
+      let end = at;
+      for (let line = lines; line > 0; line--) end = lineAfter(whole, end);
+      entries.push(shownPart(whole, at, end));
       at = end;
     }
     shift = at - to;
-    runs.push({ from, to, shift, lines });
+    runs.push({ from, to, shift, entries });
   }
   const last = (offset: number) => {
     let [low, high] = [-1, runs.length - 1];
@@ -75,19 +77,14 @@ export function thinPlaces(whole: string, thin: StoodFor): Places {
       const run = runs[at];
       return offset + ((run !== undefined && run.to <= offset ? run : runs[at - 1])?.shift ?? 0);
     },
-    runAt: (offset) => (thin.text[offset] === MARK ? runs[last(offset)]?.lines : undefined),
+    runAt: (offset) => (thin.text[offset] === MARK ? runs[last(offset)]?.entries : undefined),
   };
 }
 
 const STAND_INS = new RegExp(`${MARK}\\d+`, 'g');
 
-function lineEnd(text: string, at: number): number {
-  const end = text.indexOf('\n', at);
-  return end < 0 ? text.length : end + 1;
-}
-
-/** A line without its indent, and without spaces and a line end behind it. */
-function shownPart(text: string, from: number, to: number): Line {
+/** Lines without the indent of the first, and without spaces and a line end behind the last. */
+function shownPart(text: string, from: number, to: number): Entry {
   let [start, end] = [from, to];
   while (text[start] === ' ') start++;
   while (' \r\n'.includes(text[end - 1] ?? '.')) end--;

@@ -8,7 +8,7 @@ const fileOf = (text: string) => ({ path: 'x.yaml', text, bom: false });
 /** What the lines hold, to the order of the keys; undefined where the library has to read them. */
 const thin = (text: string) => JSON.stringify(readThin(fileOf(text)));
 
-describe('one-line entries', () => {
+describe('plain entries', () => {
   it.each([
     ['- { a: 1 }', '[{"a":1}]'],
     ['a:\n- { b: 2.50, c: -3, d: 0 }\n- [x, y z]\n', '{"a":[{"b":2.5,"c":-3,"d":0},["x","y z"]]}'],
@@ -20,6 +20,11 @@ describe('one-line entries', () => {
       'a:\n  # above\n  - { b: 1 }\n  # between\n  - b: 2\n    c: { d: e }\n  - { b: 3 }\nf: { g: h }\n',
       '{"a":[{"b":1},{"b":2,"c":{"d":"e"}},{"b":3}],"f":{"g":"h"}}',
     ],
+    [
+      'a:\n  - on: 2026-09-01 \n    b:\n      - { c: 1 }\n      - d: e f\n        g: [h]\n      - -2.5\n    "i":  "j"\n# k\n\n  - l: 1\n',
+      '{"a":[{"on":"2026-09-01","b":[{"c":1},{"d":"e f","g":["h"]},-2.5],"i":"j"},{"l":1}]}',
+    ],
+    ['- a: b\r\n  c:  \r\n    d: 1\r\n- { e: 2 }', '[{"a":"b","c":{"d":1}},{"e":2}]'],
     [
       'T2: { a: 1 }\n"1": { b: 2 }\nx: 5\nT1: { a: Åse }\n',
       '{"1":{"b":2},"T2":{"a":1},"x":5,"T1":{"a":"Åse"}}',
@@ -37,6 +42,20 @@ describe('one-line entries', () => {
     'a: some\n  - { b: 1 }\n',
     'a: "some\n  - { b: 1 }\n  "\n',
     '- { a: 1 }\n  more\n',
+    '- a: b\n   c: 1\n',
+    '- a: b\n  # c\n  d: 1\n',
+    '- a: b\n\n  c: 1\n',
+    '- a:\n  - b\n',
+    '- a:\n- b: &c\n',
+    '- a:\n    b: 1\n   c: 2\n',
+    '- a: b\n  c\n',
+    '- a: b,\n',
+    '- a: [b]\n    c\n',
+    '- a: 1\n  b: 2\n  a: 3\n',
+    '- a: 1\n  b: { c: 1 } d\n',
+    '-  a: 1\n   b: 2 #\n',
+    'a:\n{ b: 1 }\n',
+    `- ${'a'.repeat(1100)}: 1\n  b: 2\n`,
     // Within brackets lines below one another need a comma.
     'a: {\n  b: { c: 1 }\n  d: { e: 1 }\n}\n',
     'a: [\n  - { b: 1 }\n]\n',
@@ -94,6 +113,16 @@ describe('one-line entries', () => {
       '&f',
       '- - { a: 1 }',
       '- g: { a: 1 }',
+      '- a: b',
+      '- a: b c',
+      '- x:',
+      'k: v w',
+      'l: 3',
+      'm: "n"',
+      'k:',
+      '- 5',
+      '- n o',
+      'p q',
       '\t',
       '- |',
       '%h 1',
@@ -102,11 +131,11 @@ describe('one-line entries', () => {
   const line = fc.tuple(fc.constantFrom('', '', '  ', '  ', '    ', '      '), piece);
   const eol = fc.constantFrom('\n', '\n', '\r\n');
 
-  it('mean the same as to the library, wherever they stand', () => {
+  /** Counts how many of some texts are read apart, and holds those against the library. */
+  function heldAgainstLibrary(texts: fc.Arbitrary<string>, numRuns: number): number {
     let apart = 0;
     fc.assert(
-      fc.property(fc.array(line, { minLength: 1, maxLength: 9 }), eol, (lines, end) => {
-        const text = lines.map(([indent, what]) => `${indent}${what}${end}`).join('');
+      fc.property(texts, (text) => {
         const value = readThin(fileOf(text));
         if (value === undefined) return;
         apart++;
@@ -114,8 +143,75 @@ describe('one-line entries', () => {
         expect(whole.diagnostics).toEqual([]);
         expect(JSON.stringify(value)).toBe(JSON.stringify(whole.value));
       }),
-      { seed: 5, numRuns: 20_000 },
+      { seed: 5, numRuns },
     );
-    expect(apart).toBeGreaterThan(400);
+    return apart;
+  }
+
+  it('mean the same as to the library, wherever they stand', () => {
+    const texts = fc
+      .tuple(fc.array(line, { minLength: 1, maxLength: 9 }), eol)
+      .map(([lines, end]) => lines.map(([indent, what]) => `${indent}${what}${end}`).join(''));
+    expect(heldAgainstLibrary(texts, 20_000)).toBeGreaterThan(400);
+  });
+
+  /** Lines of a map or list below one another, each with how far in it stands. */
+  type Lines = readonly (readonly [indent: number, text: string])[];
+  const deeper = (lines: Lines, by: number): Lines => lines.map(([at, text]) => [at + by, text]);
+  const value = fc.constantFrom('1', 'b c', '"d"', '{ e: 2 }', '[f, 3]', '2026-09-01');
+  const { map } = fc.letrec<{ map: Lines; list: Lines }>((tie) => ({
+    map: fc
+      .array(
+        fc.tuple(
+          fc.constantFrom('a', 'b', 'c', '"d"', 'E1'),
+          fc.oneof({ maxDepth: 3 }, value, tie('list'), tie('map')),
+        ),
+        { minLength: 1, maxLength: 3 },
+      )
+      .map((pairs) =>
+        pairs.flatMap(([key, what]): Lines => {
+          if (typeof what === 'string') return [[0, `${key}: ${what}`]];
+          return [[0, `${key}:`], ...deeper(what as Lines, 2)];
+        }),
+      ),
+    list: fc
+      .array(fc.oneof({ maxDepth: 3 }, value, tie('map')), { minLength: 1, maxLength: 3 })
+      .map((items) =>
+        items.flatMap((item): Lines => {
+          if (typeof item === 'string') return [[0, `- ${item}`]];
+          const [[, first] = [0, ''], ...rest] = item as Lines;
+          return [[0, `- ${first}`], ...deeper(rest, 2)];
+        }),
+      ),
+  }));
+  const slip = fc.tuple(
+    fc.nat(),
+    fc.constantFrom<(line: readonly [number, string]) => Lines>(
+      (line) => [line],
+      ([at, text]) => [[at + 1, text]],
+      ([at, text]) => [[at + 2, text]],
+      ([at, text]) => [[Math.max(0, at - 2), text]],
+      (line) => [line, [line[0] + 2, '# below']],
+      (line) => [line, [0, '']],
+      (line) => [line, line],
+      ([at, text]) => [[at, `${text} #`]],
+      ([at, text]) => [[at, `${text}  `]],
+      () => [],
+    ),
+  );
+
+  it('mean the same as to the library over several lines, also with a slip in them', () => {
+    const texts = fc
+      .tuple(fc.array(map, { minLength: 1, maxLength: 3 }), slip, eol)
+      .map(([items, [where, slipped], end]) => {
+        const lines: Lines = items.flatMap(
+          ([[, first] = [0, ''], ...rest]): Lines => [[2, `- ${first}`], ...deeper(rest, 4)],
+        );
+        const made = lines.flatMap((one, at) =>
+          at === where % lines.length ? slipped(one) : [one],
+        );
+        return `z:${end}${made.map(([at, text]) => `${' '.repeat(at)}${text}${end}`).join('')}`;
+      });
+    expect(heldAgainstLibrary(texts, 8_000)).toBeGreaterThan(800);
   });
 });

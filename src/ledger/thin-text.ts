@@ -1,6 +1,8 @@
+import { BlockValues } from './block-values.ts';
+import { endOfLine, indentAt, isItem, lineAfter } from './line-ends.ts';
 import { type Collection, OneLineValues } from './one-line-value.ts';
 
-/** A text of YAML with its one-line entries taken out. */
+/** A text of YAML with its plain entries taken out. */
 export interface ThinText {
   /** What is left: a stand-in of the same kind where one or more lines stood. */
   readonly text: string;
@@ -8,18 +10,23 @@ export interface ThinText {
   readonly runs: ReadonlyMap<string, Run>;
 }
 
-/** Lines below one another that were taken out together: items of a list, or pairs of a map. */
+/** Entries below one another that were taken out together: items of a list, or pairs of a map, each on a line. */
 export type Run =
-  | { readonly kind: 'items'; readonly items: readonly Collection[] }
+  | {
+      readonly kind: 'items';
+      readonly items: readonly Collection[];
+      /** How many lines each item has. */
+      readonly lines: readonly number[];
+    }
   | { readonly kind: 'pairs'; readonly pairs: readonly (readonly [string, Collection])[] };
 
 /** No one types it, and a text that holds it all the same is left as it is. */
 export const MARK = '\ue000';
 
 /**
- * Takes the lines of a text that are a whole entry in its plainest form, `- { ... }` or `key: [ ... ]`, out
- * of it; undefined if there are none. They are nearly all of a season file, and reading them apart
- * spares a general reader of YAML its work.
+ * Takes the entries of a text that are in their plainest form out of it: `- { ... }`, `key: [ ... ]`, and items of a
+ * list that are maps of lines (`block-values.ts`); undefined if there are none. They are nearly all of a season file,
+ * and reading them apart spares a general reader of YAML its work.
  *
  * Whether the lines stand where they mean what they look like (and not, say, within a longer text) is
  * for the reader of the thin text to find out: each stand-in must come back as an item of a list
@@ -28,13 +35,14 @@ export const MARK = '\ue000';
 export function thinText(text: string): ThinText | undefined {
   // A key with a question mark may be a whole list: too rare to reckon with.
   if (text.includes(MARK) || /^[ -]*\?(?:\s|$)/m.test(text)) return undefined;
-  const lines = new OneLineValues(text);
+  const values = new OneLineValues(text);
+  const blocks = new BlockValues(text, values);
   const runs = new Map<string, Run>();
   const left: string[] = [];
   let copied = 0;
   let at = 0;
   while (at < text.length) {
-    const taken = takeRun(text, at, lines);
+    const taken = takeRun(text, at, values, blocks);
     if (taken === undefined) {
       at = lineAfter(text, at);
       continue;
@@ -57,54 +65,68 @@ interface Taken {
   readonly end: number;
 }
 
-/** The run of lines from an offset on, all of one kind and indented alike. */
-function takeRun(text: string, start: number, lines: OneLineValues): Taken | undefined {
-  let indent = start;
-  while (text.charCodeAt(indent) === SPACE) indent++;
-  indent -= start;
+const SPACE = 32;
+
+/** The run of entries from an offset on, all of one kind and indented alike. */
+function takeRun(
+  text: string,
+  start: number,
+  values: OneLineValues,
+  blocks: BlockValues,
+): Taken | undefined {
+  const indent = indentAt(text, start);
+  return isItem(text, start + indent)
+    ? takeItems(text, start, indent, values, blocks)
+    : takePairs(text, start, indent, values);
+}
+
+function takeItems(
+  text: string,
+  start: number,
+  indent: number,
+  values: OneLineValues,
+  blocks: BlockValues,
+): Taken | undefined {
   const items: Collection[] = [];
-  const pairs: [string, Collection][] = [];
-  const isList = text.charCodeAt(start + indent) === DASH;
+  const lines: number[] = [];
   let end = start;
-  while (end < text.length && isIndented(text, end, indent)) {
-    const from = end + indent;
-    const key = isList ? undefined : lines.keyAt(from);
-    if (isList ? !isItem(text, from) : key === undefined) break;
-    const value = lines.collectionAt(isList ? from + 2 : lines.end);
-    const next = value === undefined ? -1 : endOfLine(text, lines.end);
+  while (end < text.length && indentAt(text, end) === indent && isItem(text, end + indent)) {
+    const from = end + indent + '- '.length;
+    const value = values.collectionAt(from);
+    const next = value === undefined ? -1 : endOfLine(text, values.end);
+    if (value !== undefined && next >= 0) {
+      items.push(value);
+      lines.push(1);
+      end = next;
+      continue;
+    }
+    const map = blocks.mapAt(from, indent + '- '.length);
+    if (map === undefined) break;
+    items.push(map);
+    lines.push(blocks.lines);
+    end = blocks.end;
+  }
+  return end === start ? undefined : { run: { kind: 'items', items, lines }, indent, end };
+}
+
+function takePairs(
+  text: string,
+  start: number,
+  indent: number,
+  values: OneLineValues,
+): Taken | undefined {
+  const pairs: [string, Collection][] = [];
+  let end = start;
+  while (end < text.length && indentAt(text, end) === indent) {
+    const key = values.keyAt(end + indent);
+    if (key === undefined || text.charCodeAt(values.end) !== SPACE) break;
+    const value = values.collectionAt(values.end + 1);
+    const next = value === undefined ? -1 : endOfLine(text, values.end);
     if (value === undefined || next < 0) break;
-    if (key === undefined) items.push(value);
-    else pairs.push([key, value]);
+    pairs.push([key, value]);
     end = next;
   }
-  if (end === start) return undefined;
-  const run: Run = isList ? { kind: 'items', items } : { kind: 'pairs', pairs };
-  return { run, indent, end };
-}
-
-const [LINE_FEED, RETURN, SPACE, DASH] = [10, 13, 32, 45];
-
-function isIndented(text: string, at: number, indent: number): boolean {
-  for (let k = at; k < at + indent; k++) if (text.charCodeAt(k) !== SPACE) return false;
-  return true;
-}
-
-function isItem(text: string, at: number): boolean {
-  return text.charCodeAt(at) === DASH && text.charCodeAt(at + 1) === SPACE;
-}
-
-/** Where the next line begins if nothing but spaces is left of this one; -1 otherwise. */
-function endOfLine(text: string, at: number): number {
-  let end = at;
-  while (text.charCodeAt(end) === SPACE) end++;
-  if (end === text.length) return end;
-  if (text.charCodeAt(end) === RETURN) end++;
-  return text.charCodeAt(end) === LINE_FEED ? end + 1 : -1;
-}
-
-function lineAfter(text: string, at: number): number {
-  const end = text.indexOf('\n', at);
-  return end < 0 ? text.length : end + 1;
+  return end === start ? undefined : { run: { kind: 'pairs', pairs }, indent, end };
 }
 
 /**

@@ -150,8 +150,7 @@ class EventNode implements YamlNode {
       // An item stands in as a list of its own.
       const run = isCollection(event) ? places.runAt(event.start + '['.length) : undefined;
       if (run !== undefined) {
-        for (const { start, end } of run)
-          made.push(new OneLineNode(text, start + '- '.length, end));
+        for (const { start, end } of run) made.push(new PlainNode(text, start + '- '.length, end));
         continue;
       }
       // Only what is blank needs to know what stands before it, and ends are dear.
@@ -171,7 +170,7 @@ class EventNode implements YamlNode {
       const event = events[at];
       const run = event?.type === EVENT_ID.SCALAR ? places.runAt(event.valueStart) : undefined;
       if (run !== undefined) {
-        for (const { start, end } of run) made.push(...(rootOfLine(text, start, end)?.pairs ?? []));
+        for (const { start, end } of run) made.push(...(rootOfPart(text, start, end)?.pairs ?? []));
         continue;
       }
       const key = new EventNode(this.#tree, at, pairEnd(made.at(-1)) ?? this.start, this);
@@ -203,9 +202,9 @@ class EventNode implements YamlNode {
   }
 }
 
-/** A map or list in brackets on one line, whose inside has not been read with the rest. */
-class OneLineNode implements YamlNode {
-  readonly isFlow = true;
+/** A map or list that was read apart: in brackets on one line, or a map of lines. */
+class PlainNode implements YamlNode {
+  readonly isFlow: boolean;
   readonly isBlank = false;
   readonly isBlockText = false;
   readonly text = '';
@@ -218,10 +217,11 @@ class OneLineNode implements YamlNode {
     this.#whole = whole;
     this.start = start;
     this.end = end;
+    this.isFlow = '{['.includes(whole[start] ?? ' ');
   }
 
   get kind(): YamlNode['kind'] {
-    return this.#whole[this.start] === '{' ? 'map' : 'list';
+    return this.#whole[this.start] === '[' ? 'list' : 'map';
   }
 
   get valueEnd(): number {
@@ -241,17 +241,18 @@ class OneLineNode implements YamlNode {
   }
 
   get #root(): YamlNode | undefined {
-    this.#inner ??= rootOfLine(this.#whole, this.start, this.end);
+    this.#inner ??= rootOfPart(this.#whole, this.start, this.end);
     return this.#inner;
   }
 }
 
-/** What stands on a part of one line, read by itself. */
-function rootOfLine(text: string, start: number, end: number): YamlNode | undefined {
-  const line = text.slice(start, end);
-  return rootOfEvents(text, parseEvents(line, {}), {
-    text: line,
-    inWhole: (offset) => start + offset,
+/** What stands on a part of a text, read by itself, its first line as far in as it stands. */
+function rootOfPart(text: string, start: number, end: number): YamlNode | undefined {
+  const column = start - lineStart(text, start);
+  const part = ' '.repeat(column) + text.slice(start, end);
+  return rootOfEvents(text, parseEvents(part, {}), {
+    text: part,
+    inWhole: (offset) => start - column + offset,
     runAt: () => undefined,
   });
 }
