@@ -1,6 +1,6 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { blockSolver } from './block-solver.ts';
+import { BlockSolver } from './block-solver.ts';
 import { mixedLayout } from './mixed-layout.ts';
 
 const y = [5, 7, 6, 8, 4, 6, 3, 7, 5, 9];
@@ -50,10 +50,10 @@ function dense() {
   ).to1DArray();
 }
 
-describe('blockSolver', () => {
-  const solver = blockSolver(layout, wide, () => 0);
+describe('BlockSolver', () => {
+  const solver = new BlockSolver(layout, wide);
   const weights = layout.plateSize.map((size) => 1 / (plateSpread ** 2 + residual / size));
-  solver.draw(layout.plateMean, weights, residual, blockSpread);
+  solver.draw(layout.plateMean, weights, residual, blockSpread, { normal: () => 0 });
 
   it('has the conditional mean of the dense formula at its centre', () => {
     [...solver.block, ...solver.column].forEach((value, k) => {

@@ -1,60 +1,132 @@
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
 import type { MixedLayout } from './mixed-layout.ts';
 
-/** Draws block and factor effects; see `blockSolver`. */
-export type BlockSolver = {
-  /**
-   * Draws all block effects and factor columns jointly.
-   *
-   * @param rest plate means less the items' effects
-   * @param weights of the plate means; `residual` is the variance within plates
-   */
-  draw(rest: Float64Array, weights: Float64Array, residual: number, blockSpread: number): void;
-  /** Drawn block effects, beside the overall level. */
-  readonly block: Float64Array;
-  /** Drawn factor columns; the first is the overall level. */
-  readonly column: Float64Array;
-  /** Puts plate mean less drawn block and factor effects in `rest`. */
-  subtract(rest: Float64Array): void;
-  /** Sum of squares within plates around the drawn factor effects. */
-  withinSquare(): number;
-};
-
 /**
  * Block and factor effects given the items' effects: blocks are normal around the overall level, factor columns
  * have a normal prior so wide that it only keeps what the values leave open from running away.
  *
  * No two blocks share a plate, so they are eliminated one by one and a system of the few factor columns remains.
  */
-export function blockSolver(layout: MixedLayout, wide: number, normal: () => number): BlockSolver {
-  const { blocks, columns, plateMean, plates } = layout;
-  const { groups, plateGroup, groupBlock, groupDesign } = alikePlates(layout);
-  const groupWeight = new Float64Array(groups);
-  const groupRight = new Float64Array(groups);
-  const groupEffect = new Float64Array(groups);
-  const system = new Float64Array(columns * columns);
-  const right = new Float64Array(columns);
-  const diagonal = new Float64Array(blocks);
-  const blockRight = new Float64Array(blocks);
-  const blockRow = new Float64Array(blocks * columns);
-  const block = new Float64Array(blocks);
-  const column = new Float64Array(columns);
+export class BlockSolver {
+  /** Drawn block effects, beside the overall level. */
+  readonly block: Float64Array;
+  /** Drawn factor columns; the first is the overall level. */
+  readonly column: Float64Array;
+  readonly #layout: MixedLayout;
+  readonly #alike: AlikePlates;
+  /** Precision of the prior of the factor columns. */
+  readonly #wide: number;
+  readonly #groupWeight: Float64Array;
+  readonly #groupRight: Float64Array;
+  readonly #groupEffect: Float64Array;
+  readonly #system: Float64Array;
+  readonly #right: Float64Array;
+  readonly #diagonal: Float64Array;
+  readonly #blockRight: Float64Array;
+  readonly #blockRow: Float64Array;
 
-  function gather(rest: Float64Array, weights: Float64Array, residual: number): void {
+  /** @param wide standard deviation of the prior of the factor columns */
+  constructor(layout: MixedLayout, wide: number) {
+    const { blocks, columns } = layout;
+    const alike = alikePlates(layout);
+    this.#layout = layout;
+    this.#alike = alike;
+    this.#wide = 1 / (wide * wide);
+    this.#groupWeight = new Float64Array(alike.groups);
+    this.#groupRight = new Float64Array(alike.groups);
+    this.#groupEffect = new Float64Array(alike.groups);
+    this.#system = new Float64Array(columns * columns);
+    this.#right = new Float64Array(columns);
+    this.#diagonal = new Float64Array(blocks);
+    this.#blockRight = new Float64Array(blocks);
+    this.#blockRow = new Float64Array(blocks * columns);
+    this.block = new Float64Array(blocks);
+    this.column = new Float64Array(columns);
+  }
+
+  /**
+   * Draws all block effects and factor columns jointly.
+   *
+   * @param rest plate means less the items' effects
+   * @param weights of the plate means; `residual` is the variance within plates
+   */
+  draw(
+    rest: Float64Array,
+    weights: Float64Array,
+    residual: number,
+    blockSpread: number,
+    random: { normal(): number },
+  ): void {
+    const { blocks, columns } = this.#layout;
+    const [system, right, column, block] = [this.#system, this.#right, this.column, this.block];
+    this.#diagonal.fill(1 / (blockSpread * blockSpread));
+    this.#gather(rest, weights, residual);
+    this.#eliminateBlocks();
+    choleskyInPlace(system, columns);
+    forwardInPlace(system, columns, right);
+    for (let k = 0; k < columns; k++) column[k] = (right[k] as number) + random.normal();
+    backwardInPlace(system, columns, column);
+    const [blockRow, blockRight, diagonal] = [this.#blockRow, this.#blockRight, this.#diagonal];
+    for (let b = 0; b < blocks; b++) {
+      let h = blockRight[b] as number;
+      for (let k = 0; k < columns; k++) {
+        h -= (blockRow[b * columns + k] as number) * (column[k] as number);
+      }
+      const d = diagonal[b] as number;
+      block[b] = h / d + random.normal() / Math.sqrt(d);
+    }
+  }
+
+  /** Puts plate mean less drawn block and factor effects in `rest`. */
+  subtract(rest: Float64Array): void {
+    const { columns, plateMean } = this.#layout;
+    const { groups, groupBlock, groupDesign, plateGroup } = this.#alike;
+    const [effects, block, column] = [this.#groupEffect, this.block, this.column];
+    for (let group = 0; group < groups; group++) {
+      let effect = block[groupBlock[group] as number] as number;
+      for (let k = 0; k < columns; k++) {
+        effect += (groupDesign[group * columns + k] as number) * (column[k] as number);
+      }
+      effects[group] = effect;
+    }
+    for (let plate = 0; plate < plateMean.length; plate++) {
+      rest[plate] = (plateMean[plate] as number) - (effects[plateGroup[plate] as number] as number);
+    }
+  }
+
+  /** Sum of squares within plates around the drawn factor effects. */
+  withinSquare(): number {
+    const { columns, withinProduct, withinDesign } = this.#layout;
+    const column = this.column;
+    let sum = this.#layout.withinSquare;
+    for (let k = 0; k < columns; k++) {
+      const x = column[k] as number;
+      sum -= 2 * x * (withinProduct[k] as number);
+      for (let l = 0; l < columns; l++) {
+        sum += x * (withinDesign[k * columns + l] as number) * (column[l] as number);
+      }
+    }
+    return Math.max(0, sum);
+  }
+
+  #gather(rest: Float64Array, weights: Float64Array, residual: number): void {
+    const { columns, withinDesign, withinProduct } = this.#layout;
+    const { groups, groupBlock, groupDesign } = this.#alike;
+    const [system, right, diagonal] = [this.#system, this.#right, this.#diagonal];
+    const [blockRight, blockRow] = [this.#blockRight, this.#blockRow];
     // Without spread within plates there is nothing to learn there, and nothing to divide by.
     const inner = residual > 0 ? 1 / residual : 0;
-    for (let k = 0; k < columns * columns; k++)
-      system[k] = inner * (layout.withinDesign[k] as number);
+    for (let k = 0; k < columns * columns; k++) system[k] = inner * (withinDesign[k] as number);
     for (let k = 0; k < columns; k++) {
-      right[k] = inner * (layout.withinProduct[k] as number);
-      system[k * columns + k] = (system[k * columns + k] as number) + 1 / (wide * wide);
+      right[k] = inner * (withinProduct[k] as number);
+      system[k * columns + k] = (system[k * columns + k] as number) + this.#wide;
     }
     blockRight.fill(0);
     blockRow.fill(0);
-    addUp(weights, rest);
+    this.#addUp(weights, rest);
     for (let group = 0; group < groups; group++) {
-      const w = groupWeight[group] as number;
-      const wr = groupRight[group] as number;
+      const w = this.#groupWeight[group] as number;
+      const wr = this.#groupRight[group] as number;
       const b = groupBlock[group] as number;
       const at = group * columns;
       diagonal[b] = (diagonal[b] as number) + w;
@@ -73,20 +145,23 @@ export function blockSolver(layout: MixedLayout, wide: number, normal: () => num
     }
   }
 
-  function addUp(weights: Float64Array, rest: Float64Array): void {
-    // In names of their own: the engine reads these faster than those of the function around.
-    const [placed, sums, rights] = [plateGroup, groupWeight, groupRight];
+  #addUp(weights: Float64Array, rest: Float64Array): void {
+    const { plateGroup } = this.#alike;
+    const [sums, rights] = [this.#groupWeight, this.#groupRight];
     sums.fill(0);
     rights.fill(0);
-    for (let plate = 0; plate < plates; plate++) {
+    for (let plate = 0; plate < plateGroup.length; plate++) {
       const w = weights[plate] as number;
-      const group = placed[plate] as number;
+      const group = plateGroup[plate] as number;
       sums[group] = (sums[group] as number) + w;
       rights[group] = (rights[group] as number) + w * (rest[plate] as number);
     }
   }
 
-  function eliminateBlocks(): void {
+  #eliminateBlocks(): void {
+    const { blocks, columns } = this.#layout;
+    const [system, right, diagonal] = [this.#system, this.#right, this.#diagonal];
+    const [blockRight, blockRow] = [this.#blockRight, this.#blockRow];
     for (let b = 0; b < blocks; b++) {
       const d = diagonal[b] as number;
       for (let k = 0; k < columns; k++) {
@@ -100,74 +175,48 @@ export function blockSolver(layout: MixedLayout, wide: number, normal: () => num
       }
     }
   }
-
-  return {
-    block,
-    column,
-    draw(rest, weights, residual, blockSpread) {
-      diagonal.fill(1 / (blockSpread * blockSpread));
-      gather(rest, weights, residual);
-      eliminateBlocks();
-      choleskyInPlace(system, columns);
-      forwardInPlace(system, columns, right);
-      for (let k = 0; k < columns; k++) column[k] = (right[k] as number) + normal();
-      backwardInPlace(system, columns, column);
-      for (let b = 0; b < blocks; b++) {
-        let h = blockRight[b] as number;
-        for (let k = 0; k < columns; k++)
-          h -= (blockRow[b * columns + k] as number) * (column[k] as number);
-        const d = diagonal[b] as number;
-        block[b] = h / d + normal() / Math.sqrt(d);
-      }
-    },
-    subtract(rest) {
-      for (let group = 0; group < groups; group++) {
-        let effect = block[groupBlock[group] as number] as number;
-        for (let k = 0; k < columns; k++) {
-          effect += (groupDesign[group * columns + k] as number) * (column[k] as number);
-        }
-        groupEffect[group] = effect;
-      }
-      const [placed, means, effects] = [plateGroup, plateMean, groupEffect];
-      for (let plate = 0; plate < plates; plate++) {
-        rest[plate] = (means[plate] as number) - (effects[placed[plate] as number] as number);
-      }
-    },
-    withinSquare() {
-      let sum = layout.withinSquare;
-      for (let k = 0; k < columns; k++) {
-        const x = column[k] as number;
-        sum -= 2 * x * (layout.withinProduct[k] as number);
-        for (let l = 0; l < columns; l++) {
-          sum += x * (layout.withinDesign[k * columns + l] as number) * (column[l] as number);
-        }
-      }
-      return Math.max(0, sum);
-    },
-  };
 }
 
 /** Plates of one block with the same design row, which only ever enter as sums over them. */
-function alikePlates({ plates, columns, design, plateBlock }: MixedLayout) {
-  const places = new Map<string, number>();
+type AlikePlates = {
+  readonly groups: number;
+  /** By plate. */
+  readonly plateGroup: Int32Array;
+  readonly groupBlock: Int32Array;
+  /** groups x columns. */
+  readonly groupDesign: Float64Array;
+};
+
+function alikePlates({ plates, columns, blocks, design, plateBlock }: MixedLayout): AlikePlates {
   const plateGroup = new Int32Array(plates);
+  /** The first plate of each group, and for each block its groups. */
   const first: number[] = [];
+  const ofBlock = Array.from({ length: blocks }, (): number[] => []);
   for (let plate = 0; plate < plates; plate++) {
-    const row = design.subarray(plate * columns, (plate + 1) * columns);
-    const key = `${plateBlock[plate]} ${row.join(' ')}`;
-    const group = places.get(key) ?? places.size;
-    if (group === places.size) {
-      places.set(key, group);
+    const known = ofBlock[plateBlock[plate] as number] as number[];
+    let group = known.find((one) => isSameRow(design, columns, first[one] as number, plate));
+    if (group === undefined) {
+      group = first.length;
       first.push(plate);
+      known.push(group);
     }
     plateGroup[plate] = group;
+  }
+  const groupDesign = new Float64Array(first.length * columns);
+  for (const [group, plate] of first.entries()) {
+    groupDesign.set(design.subarray(plate * columns, (plate + 1) * columns), group * columns);
   }
   return {
     groups: first.length,
     plateGroup,
     groupBlock: Int32Array.from(first, (plate) => plateBlock[plate] as number),
-    groupDesign: Float64Array.from(
-      first.flatMap((plate) => [...design.subarray(plate * columns, (plate + 1) * columns)]),
-    ),
+    groupDesign,
   };
+}
+
+function isSameRow(rows: Float64Array, columns: number, one: number, other: number): boolean {
+  for (let k = 0; k < columns; k++) {
+    if (rows[one * columns + k] !== rows[other * columns + k]) return false;
+  }
+  return true;
 }

@@ -1,19 +1,14 @@
 import type { MixedLayout } from './mixed-layout.ts';
 
-/** Where what belongs to an item begins in lists that hold it for all items one after another. */
+/** Where what belongs to an item begins in lists that hold it for all items one after another; last their length. */
 export type ItemPlaces = {
   /** Unknowns of an item: its trees and, last, the item. */
-  unknown(item: number): number;
+  readonly unknown: Int32Array;
   /** Its square system of the unknowns. */
-  system(item: number): number;
-  season(item: number): number;
+  readonly system: Int32Array;
+  readonly season: Int32Array;
   /** Its rows of the unknowns, one a season. */
-  row(item: number): number;
-  /** Lengths of those lists. */
-  readonly unknowns: number;
-  readonly systems: number;
-  readonly seasons: number;
-  readonly rows: number;
+  readonly row: Int32Array;
   /** The most unknowns and seasons of one item. */
   readonly most: number;
   readonly mostSeasons: number;
@@ -21,19 +16,11 @@ export type ItemPlaces = {
 
 export function itemPlaces({ items, treesOf, seasonsOf }: MixedLayout): ItemPlaces {
   const size = (item: number) => 1 + (treesOf[item] as number);
-  const unknown = starts(items, size);
-  const system = starts(items, (item) => size(item) ** 2);
-  const season = starts(items, (item) => seasonsOf[item] as number);
-  const row = starts(items, (item) => size(item) * (seasonsOf[item] as number));
   return {
-    unknown: (item) => unknown[item] as number,
-    system: (item) => system[item] as number,
-    season: (item) => season[item] as number,
-    row: (item) => row[item] as number,
-    unknowns: unknown[items] as number,
-    systems: system[items] as number,
-    seasons: season[items] as number,
-    rows: row[items] as number,
+    unknown: starts(items, size),
+    system: starts(items, (item) => size(item) ** 2),
+    season: starts(items, (item) => seasonsOf[item] as number),
+    row: starts(items, (item) => size(item) * (seasonsOf[item] as number)),
     most: 1 + treesOf.reduce((most, count) => Math.max(most, count), 0),
     mostSeasons: seasonsOf.reduce((most, count) => Math.max(most, count), 0),
   };

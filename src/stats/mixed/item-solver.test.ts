@@ -1,6 +1,6 @@
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import { itemSolver } from './item-solver.ts';
+import { ItemSolver } from './item-solver.ts';
 import { mixedLayout } from './mixed-layout.ts';
 
 const season = [0, 0, 1, 1, 2, 2, 2];
@@ -47,8 +47,8 @@ function dense() {
   };
 }
 
-describe('itemSolver', () => {
-  const solver = itemSolver(layout);
+describe('ItemSolver', () => {
+  const solver = new ItemSolver(layout);
 
   it('agrees with the dense formulae', () => {
     solver.prepare(spreads, weights);
@@ -63,13 +63,13 @@ describe('itemSolver', () => {
     solver.prepare(spreads, weights);
     solver.solve(rest);
     const fitted = new Float64Array(y.length);
-    expect(solver.draw(0, () => 0, fitted)).toBeCloseTo(solver.mean(0), 12);
+    expect(solver.draw(0, { normal: () => 0 }, fitted)).toBeCloseTo(solver.mean(0), 12);
     // The same cell has the same fitted value; plates 4 and 5 share season and tree.
     expect(fitted[4]).toBe(fitted[5]);
   });
 
   it('solves for other plate means without being prepared again', () => {
-    const [once, again] = [itemSolver(layout), itemSolver(layout)];
+    const [once, again] = [new ItemSolver(layout), new ItemSolver(layout)];
     once.prepare(spreads, weights);
     once.solve(rest);
     const doubled = rest.map((value) => 2 * value);

@@ -3,70 +3,161 @@ import { type ItemPlaces, itemPlaces } from './item-places.ts';
 import type { MixedLayout } from './mixed-layout.ts';
 import type { Spreads } from './spreads.ts';
 
-/** The conditional distribution of the effects of all items; see `itemSolver`. */
-export type ItemSolver = {
-  /** Sets the spreads and the weight that each plate mean gets from them; the weights must then stay as they are. */
-  prepare(spreads: Spreads, weights: Float64Array): void;
-  /** Log likelihood of all plate means (less block and factor effects), the items' own effects integrated out. */
-  solve(rest: Float64Array): number;
-  /** After `solve`: mean and standard deviation of an item's effect. */
-  mean(item: number): number;
-  sd(item: number): number;
-  /** After `solve`: draws all effects of an item, returns the item's and puts the sum of all for each plate in `fitted`. */
-  draw(item: number, normal: () => number, fitted: Float64Array): number;
-};
-
 // Logarithms of products cost less than sums of logarithms, as long as the products stay in range.
 const MANY = 1e100;
 const FEW = 1e-100;
 
+const NO_SPREADS: Spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
+
 /**
- * The items' part of the mixed model, given the spreads and the block and factor effects. No two items meet, so each
- * is solved by itself.
+ * The items' part of the mixed model, given the spreads and the block and factor effects: the conditional distribution
+ * of the effects of all items. No two items meet, so each is solved by itself.
  *
  * Plate mean = item + item-by-season + tree + plate and observation error. Seasons do not meet one another, so they are
  * eliminated by hand; what remains is a system of the trees and, last, the item. Unknowns are in units of their own spread, so
  * that a spread of zero does no harm. Formulae: Searle, Casella and McCulloch 1992, Variance Components, ch. 7.
  *
- * What depends on the spreads alone is kept from `prepare` on, since plate means change more often than spreads.
+ * What depends on the spreads alone is kept from `prepare` on, since plate means change more often than spreads. A class
+ * and not a closure: the engine then optimises its methods once for all models of a run.
  */
-export function itemSolver(layout: MixedLayout): ItemSolver {
-  const { firstPlate, plateSeason, plateTree, treesOf, seasonsOf } = layout;
-  const at: ItemPlaces = itemPlaces(layout);
-  const active = Int32Array.from([...treesOf.keys()].filter((item) => (treesOf[item] ?? 0) > 0));
+export class ItemSolver {
+  readonly #layout: MixedLayout;
+  readonly #at: ItemPlaces;
+  /** Items with plates. */
+  readonly #active: Int32Array;
   /** By item: Cholesky factor of the system of its trees and, last, the item. */
-  const factors = new Float64Array(at.systems);
-  const right = new Float64Array(at.unknowns);
+  readonly #factors: Float64Array;
+  readonly #right: Float64Array;
   /** By item and season: the pivot, and the row that ties the season to trees and item. */
-  const pivot = new Float64Array(at.seasons);
-  const seasonRight = new Float64Array(at.seasons);
-  const seasonRow = new Float64Array(at.rows);
-  const system = new Float64Array(at.most * at.most);
-  const own = new Float64Array(at.most);
-  const effect = new Float64Array(at.most);
-  const treeSum = new Float64Array(at.most);
-  const seasonEffect = new Float64Array(at.mostSeasons);
-  let spread: Spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
-  let weight: Float64Array = new Float64Array(0);
-  let logRoots = 0;
+  readonly #pivot: Float64Array;
+  readonly #seasonRight: Float64Array;
+  readonly #seasonRow: Float64Array;
+  // Of one item at a time.
+  readonly #own: Float64Array;
+  readonly #treeSum: Float64Array;
+  readonly #seasonEffect: Float64Array;
+  #spread = NO_SPREADS;
+  #weight: Float64Array = new Float64Array(0);
+  #logRoots = 0;
+
+  constructor(layout: MixedLayout) {
+    const { items, treesOf } = layout;
+    const at = itemPlaces(layout);
+    this.#layout = layout;
+    this.#at = at;
+    this.#active = Int32Array.from(
+      [...treesOf.keys()].filter((item) => (treesOf[item] as number) > 0),
+    );
+    this.#factors = new Float64Array(at.system[items] as number);
+    this.#right = new Float64Array(at.unknown[items] as number);
+    this.#pivot = new Float64Array(at.season[items] as number);
+    this.#seasonRight = new Float64Array(at.season[items] as number);
+    this.#seasonRow = new Float64Array(at.row[items] as number);
+    this.#own = new Float64Array(at.most);
+    this.#treeSum = new Float64Array(at.most);
+    this.#seasonEffect = new Float64Array(at.mostSeasons);
+  }
+
+  /** Sets the spreads and the weight that each plate mean gets from them; the weights must then stay as they are. */
+  prepare(spreads: Spreads, weights: Float64Array): void {
+    this.#spread = spreads;
+    this.#weight = weights;
+    const active = this.#active;
+    let logRoots = 0;
+    for (let k = 0; k < active.length; k++) logRoots += this.#factorise(active[k] as number);
+    this.#logRoots = logRoots;
+  }
+
+  /** Log likelihood of all plate means (less block and factor effects), the items' own effects integrated out. */
+  solve(rest: Float64Array): number {
+    const active = this.#active;
+    let likelihood = this.#logRoots;
+    for (let k = 0; k < active.length; k++)
+      likelihood += this.#solveItem(active[k] as number, rest);
+    return likelihood;
+  }
+
+  /** After `solve`: mean of an item's effect. */
+  mean(item: number): number {
+    const last = (this.#at.unknown[item + 1] as number) - 1;
+    return (this.#spread.item * (this.#right[last] as number)) / this.#pivotOf(item);
+  }
+
+  /** After `solve`: standard deviation of an item's effect. */
+  sd(item: number): number {
+    return this.#spread.item / this.#pivotOf(item);
+  }
+
+  /** After `solve`: draws all effects of an item, returns the item's and puts the sum of all for each plate in `fitted`. */
+  draw(item: number, random: { normal(): number }, fitted: Float64Array): number {
+    const { season: bySeason, tree: byTree, item: byItem } = this.#spread;
+    const { firstPlate, plateSeason, plateTree, treesOf, seasonsOf } = this.#layout;
+    const [effect, ofSeason, rows] = [this.#own, this.#seasonEffect, this.#seasonRow];
+    const size = 1 + (treesOf[item] as number);
+    const start = this.#at.unknown[item] as number;
+    for (let k = 0; k < size; k++) effect[k] = (this.#right[start + k] as number) + random.normal();
+    backwardInPlace(this.#factors, size, effect, this.#at.system[item] as number);
+    const season = this.#at.season[item] as number;
+    const seasons = seasonsOf[item] as number;
+    let first = this.#at.row[item] as number;
+    for (let s = 0; s < seasons; s++) {
+      const d = this.#pivot[season + s] as number;
+      let h = this.#seasonRight[season + s] as number;
+      for (let k = 0; k < size; k++) h -= (rows[first + k] as number) * (effect[k] as number);
+      ofSeason[s] = bySeason * (h / d + random.normal() / Math.sqrt(d));
+      first += size;
+    }
+    const ofItem = byItem * (effect[size - 1] as number);
+    const last = firstPlate[item + 1] as number;
+    for (let plate = firstPlate[item] as number; plate < last; plate++) {
+      fitted[plate] =
+        ofItem +
+        (ofSeason[plateSeason[plate] as number] as number) +
+        byTree * (effect[plateTree[plate] as number] as number);
+    }
+    return ofItem;
+  }
+
+  #pivotOf(item: number): number {
+    return this.#factors[(this.#at.system[item + 1] as number) - 1] as number;
+  }
+
+  /** Half the logarithm of the determinant of the precision of an item's plate means. */
+  #factorise(item: number): number {
+    const size = 1 + (this.#layout.treesOf[item] as number);
+    const [factors, start] = [this.#factors, this.#at.system[item] as number];
+    const logs = this.#addUpWeights(item);
+    this.#setUp(start, size);
+    const seasonLogs = this.#eliminateSeasons(item);
+    choleskyInPlace(factors, size, start);
+    let product = 1;
+    for (let k = 0; k < size; k++) product *= factors[start + k * size + k] as number;
+    return 0.5 * (logs - seasonLogs) - Math.log(product);
+  }
 
   /** Sums weights by season and tree; returns the logarithm of their product. */
-  function addUpWeights(item: number): number {
-    // In names of their own: the engine reads these faster than those of the function around.
-    const [weights, seasonOf, treeOf] = [weight, plateSeason, plateTree];
-    const [cells, bySeason, byTree] = [seasonRow, pivot, treeSum];
+  #addUpWeights(item: number): number {
+    const { firstPlate, plateSeason, plateTree, treesOf, seasonsOf } = this.#layout;
+    const [weights, cells, bySeason, byTree] = [
+      this.#weight,
+      this.#seasonRow,
+      this.#pivot,
+      this.#treeSum,
+    ];
     const size = 1 + (treesOf[item] as number);
-    const [seasons, row, season] = [seasonsOf[item] as number, at.row(item), at.season(item)];
+    const seasons = seasonsOf[item] as number;
+    const [row, season] = [this.#at.row[item] as number, this.#at.season[item] as number];
     // Loops, not fill(): for a few entries a call costs more than the work.
     for (let cell = row; cell < row + seasons * size; cell++) cells[cell] = 0;
     for (let s = season; s < season + seasons; s++) bySeason[s] = 0;
     for (let t = 0; t < size; t++) byTree[t] = 0;
     const last = firstPlate[item + 1] as number;
-    let [product, logs] = [1, 0];
+    let product = 1;
+    let logs = 0;
     for (let plate = firstPlate[item] as number; plate < last; plate++) {
       const w = weights[plate] as number;
-      const s = seasonOf[plate] as number;
-      const t = treeOf[plate] as number;
+      const s = plateSeason[plate] as number;
+      const t = plateTree[plate] as number;
       product *= w;
       if (product > MANY || product < FEW) {
         logs += Math.log(product);
@@ -81,28 +172,34 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
   }
 
   /** Trees and the item, before the seasons are taken out. */
-  function setUp(trees: number): void {
-    const { item: byItem, tree: byTree } = spread;
-    const size = trees + 1;
-    for (let cell = 0; cell < trees * size; cell++) system[cell] = 0;
+  #setUp(start: number, size: number): void {
+    const { item: byItem, tree: byTree } = this.#spread;
+    const [system, treeSum, trees] = [this.#factors, this.#treeSum, size - 1];
+    const bottom = start + trees * size;
+    for (let cell = start; cell < bottom; cell++) system[cell] = 0;
     let whole = 0;
     for (let t = 0; t < trees; t++) {
       const w = treeSum[t] as number;
       whole += w;
-      system[t * size + t] = 1 + w * byTree * byTree;
-      system[trees * size + t] = w * byTree * byItem;
+      system[start + t * size + t] = 1 + w * byTree * byTree;
+      system[bottom + t] = w * byTree * byItem;
     }
-    system[trees * size + trees] = 1 + whole * byItem * byItem;
+    system[bottom + trees] = 1 + whole * byItem * byItem;
   }
 
   /** Takes the seasons out of the system; returns the logarithm of the product of their pivots. */
-  function eliminateSeasons(item: number): number {
-    const { item: byItem, season: bySeason, tree: byTree } = spread;
-    const [matrix, cells] = [system, seasonRow];
-    const trees = treesOf[item] as number;
-    const [size, season, byCell] = [trees + 1, at.season(item), bySeason * byTree];
-    let [product, logs, first] = [1, 0, at.row(item)];
-    for (let s = season; s < season + (seasonsOf[item] as number); s++) {
+  #eliminateSeasons(item: number): number {
+    const { item: byItem, season: bySeason, tree: byTree } = this.#spread;
+    const [matrix, cells, pivot] = [this.#factors, this.#seasonRow, this.#pivot];
+    const trees = this.#layout.treesOf[item] as number;
+    const size = trees + 1;
+    const byCell = bySeason * byTree;
+    const start = this.#at.system[item] as number;
+    const lastSeason = this.#at.season[item + 1] as number;
+    let first = this.#at.row[item] as number;
+    let product = 1;
+    let logs = 0;
+    for (let s = this.#at.season[item] as number; s < lastSeason; s++) {
       const w = pivot[s] as number;
       const d = 1 + w * bySeason * bySeason;
       pivot[s] = d;
@@ -117,10 +214,10 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
       for (let row = 0; row < size; row++) {
         const u = (cells[first + row] as number) * inverse;
         if (u === 0) continue;
-        const start = row * size;
+        const at = start + row * size;
         for (let column = 0; column <= row; column++) {
-          matrix[start + column] =
-            (matrix[start + column] as number) - u * (cells[first + column] as number);
+          matrix[at + column] =
+            (matrix[at + column] as number) - u * (cells[first + column] as number);
         }
       }
       first += size;
@@ -128,55 +225,27 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
     return logs + Math.log(product);
   }
 
-  /** Half the logarithm of the determinant of the precision of an item's plate means. */
-  function factorise(item: number): number {
-    const trees = treesOf[item] as number;
-    const size = trees + 1;
-    let logs = addUpWeights(item);
-    setUp(trees);
-    logs -= eliminateSeasons(item);
-    choleskyInPlace(system, size);
-    let product = 1;
-    const start = at.system(item);
-    for (let k = 0; k < size; k++) product *= system[k * size + k] as number;
-    for (let cell = 0; cell < size * size; cell++) factors[start + cell] = system[cell] as number;
-    return 0.5 * logs - Math.log(product);
-  }
-
-  /** Sums weighted rests by season and tree, in the unit of the values; returns their sum of squares. */
-  function addUpRests(item: number, rest: Float64Array): number {
-    const [weights, seasonOf, treeOf] = [weight, plateSeason, plateTree];
-    const [bySeason, byTree, season] = [seasonRight, own, at.season(item)];
-    for (let s = season; s < season + (seasonsOf[item] as number); s++) bySeason[s] = 0;
-    for (let t = 0; t <= (treesOf[item] as number); t++) byTree[t] = 0;
-    const last = firstPlate[item + 1] as number;
-    let square = 0;
-    for (let plate = firstPlate[item] as number; plate < last; plate++) {
-      const r = rest[plate] as number;
-      const wr = (weights[plate] as number) * r;
-      const s = season + (seasonOf[plate] as number);
-      const t = treeOf[plate] as number;
-      square += wr * r;
-      bySeason[s] = (bySeason[s] as number) + wr;
-      byTree[t] = (byTree[t] as number) + wr;
-    }
-    return square;
-  }
-
   /** Solves one item; returns half the sum of squares that its effects explain, less that of its rests. */
-  function solveItem(item: number, rest: Float64Array): number {
-    let square = -addUpRests(item, rest);
-    const { item: byItem, season: bySeason, tree: byTree } = spread;
-    const [cells, b, trees] = [seasonRow, own, treesOf[item] as number];
-    const [size, season] = [trees + 1, at.season(item)];
+  #solveItem(item: number, rest: Float64Array): number {
+    const { item: byItem, season: bySeason, tree: byTree } = this.#spread;
+    const [cells, b, seasonRight, pivot] = [
+      this.#seasonRow,
+      this.#own,
+      this.#seasonRight,
+      this.#pivot,
+    ];
+    let square = -this.#addUpRests(item, rest);
+    const trees = this.#layout.treesOf[item] as number;
+    const size = trees + 1;
     let whole = 0;
     for (let t = 0; t < trees; t++) {
       whole += b[t] as number;
       b[t] = (b[t] as number) * byTree;
     }
     b[trees] = whole * byItem;
-    let first = at.row(item);
-    for (let s = season; s < season + (seasonsOf[item] as number); s++) {
+    const lastSeason = this.#at.season[item + 1] as number;
+    let first = this.#at.row[item] as number;
+    for (let s = this.#at.season[item] as number; s < lastSeason; s++) {
       const h = (seasonRight[s] as number) * bySeason;
       const u = h / (pivot[s] as number);
       seasonRight[s] = h;
@@ -186,71 +255,35 @@ export function itemSolver(layout: MixedLayout): ItemSolver {
       }
       first += size;
     }
-    takeFactor(item, size);
-    forwardInPlace(system, size, b);
-    const start = at.unknown(item);
+    forwardInPlace(this.#factors, size, b, this.#at.system[item] as number);
+    const start = this.#at.unknown[item] as number;
     for (let k = 0; k < size; k++) {
       const h = b[k] as number;
-      right[start + k] = h;
+      this.#right[start + k] = h;
       square += h * h;
     }
     return 0.5 * square;
   }
 
-  function takeFactor(item: number, size: number): void {
-    const start = at.system(item);
-    for (let cell = 0; cell < size * size; cell++) system[cell] = factors[start + cell] as number;
+  /** Sums weighted rests by season and tree, in the unit of the values; returns their sum of squares. */
+  #addUpRests(item: number, rest: Float64Array): number {
+    const { firstPlate, plateSeason, plateTree, treesOf } = this.#layout;
+    const [weights, bySeason, byTree] = [this.#weight, this.#seasonRight, this.#own];
+    const season = this.#at.season[item] as number;
+    const lastSeason = this.#at.season[item + 1] as number;
+    for (let s = season; s < lastSeason; s++) bySeason[s] = 0;
+    for (let t = 0; t <= (treesOf[item] as number); t++) byTree[t] = 0;
+    const last = firstPlate[item + 1] as number;
+    let square = 0;
+    for (let plate = firstPlate[item] as number; plate < last; plate++) {
+      const r = rest[plate] as number;
+      const wr = (weights[plate] as number) * r;
+      const s = season + (plateSeason[plate] as number);
+      const t = plateTree[plate] as number;
+      square += wr * r;
+      bySeason[s] = (bySeason[s] as number) + wr;
+      byTree[t] = (byTree[t] as number) + wr;
+    }
+    return square;
   }
-
-  const pivotOf = (item: number) =>
-    factors[at.system(item) + ((treesOf[item] as number) + 1) ** 2 - 1] as number;
-
-  return {
-    prepare(spreads, weights) {
-      spread = spreads;
-      weight = weights;
-      logRoots = 0;
-      for (const item of active) logRoots += factorise(item);
-    },
-    solve(rest) {
-      let likelihood = logRoots;
-      for (const item of active) likelihood += solveItem(item, rest);
-      return likelihood;
-    },
-    mean: (item) =>
-      (spread.item * (right[at.unknown(item) + (treesOf[item] as number)] as number)) /
-      pivotOf(item),
-    sd: (item) => spread.item / pivotOf(item),
-    draw(item, normal, fitted) {
-      const { season: bySeason, tree: byTree } = spread;
-      const size = 1 + (treesOf[item] as number);
-      const [start, season, seasons] = [
-        at.unknown(item),
-        at.season(item),
-        seasonsOf[item] as number,
-      ];
-      for (let k = 0; k < size; k++) effect[k] = (right[start + k] as number) + normal();
-      takeFactor(item, size);
-      backwardInPlace(system, size, effect);
-      let first = at.row(item);
-      for (let s = 0; s < seasons; s++) {
-        const d = pivot[season + s] as number;
-        let h = seasonRight[season + s] as number;
-        for (let k = 0; k < size; k++)
-          h -= (seasonRow[first + k] as number) * (effect[k] as number);
-        seasonEffect[s] = h / d + normal() / Math.sqrt(d);
-        first += size;
-      }
-      const last = firstPlate[item + 1] as number;
-      const ofItem = spread.item * (effect[size - 1] as number);
-      const [seasonOf, treeOf, ofSeason, ofTree] = [plateSeason, plateTree, seasonEffect, effect];
-      for (let plate = firstPlate[item] as number; plate < last; plate++) {
-        fitted[plate] =
-          ofItem +
-          bySeason * (ofSeason[seasonOf[plate] as number] as number) +
-          byTree * (ofTree[treeOf[plate] as number] as number);
-      }
-      return ofItem;
-    },
-  };
 }

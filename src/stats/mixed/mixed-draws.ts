@@ -1,6 +1,6 @@
-import { seededRandom } from '../random/seeded-random.ts';
+import { type SeededRandom, seededRandom } from '../random/seeded-random.ts';
 import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
-import { type MixedSampler, mixedSampler } from './mixed-sampler.ts';
+import { MixedSampler } from './mixed-sampler.ts';
 import { SHARE_PRIOR, type SharePrior, type Spreads } from './spreads.ts';
 
 /** What `mixedDraws` is told beside the observations. */
@@ -66,7 +66,7 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
   const middle = seen.y.reduce((sum, value) => sum + value, 0) / Math.max(1, seen.y.length);
   const layout = mixedLayout({ ...seen, y: seen.y.map((value) => value - middle) });
   const random = seededRandom(options.seed);
-  const sampler = mixedSampler(
+  const sampler = new MixedSampler(
     layout,
     {
       scale: options.scale,
@@ -81,7 +81,7 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
   for (let pair = 0, round = 0; round < rounds; round++) {
     sampler.advance(1);
     for (const next = Math.ceil(((round + 1) * pairs) / rounds); pair < next; pair++) {
-      keep(record, sampler, pair, middle, random.normal);
+      keep(record, sampler, pair, middle, random);
     }
   }
   return summary(record);
@@ -139,7 +139,7 @@ function keep(
   sampler: MixedSampler,
   pair: number,
   middle: number,
-  normal: () => number,
+  random: SeededRandom,
 ): void {
   const { block, itemMean, itemSd } = sampler;
   const mirror = pair + record.spreads.item.length / 2;
@@ -151,7 +151,7 @@ function keep(
     const draws = record.items[item];
     if (draws === undefined) continue;
     const mean = level + (itemMean[item] as number);
-    const off = (itemSd[item] as number) * normal();
+    const off = (itemSd[item] as number) * random.normal();
     draws[pair] = mean + off;
     draws[mirror] = mean - off;
   }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../random/seeded-random.ts';
 import { type MixedObservations, mixedLayout } from './mixed-layout.ts';
-import { type MixedSampler, mixedSampler } from './mixed-sampler.ts';
+import { MixedSampler } from './mixed-sampler.ts';
 import { SHARE_PRIOR } from './spreads.ts';
 
 /** Thirty items, four seasons that are the blocks, one to three trees, one plate each before two tasters. */
@@ -53,14 +53,14 @@ function momentsOf(sampler: MixedSampler, rounds: number) {
   return seen.map(({ sum, square }) => ({ mean: sum, sd: Math.sqrt(square - sum * sum) }));
 }
 
-describe('mixedSampler', () => {
+describe('MixedSampler', () => {
   it('draws from one distribution, whether it walked to it or settled at its peak', () => {
     const layout = mixedLayout(trial());
     const assumptions = { scale: 1, floor: 0, prior: SHARE_PRIOR };
-    const walked = mixedSampler(layout, assumptions, seededRandom(1));
+    const walked = new MixedSampler(layout, assumptions, seededRandom(1));
     for (let round = 0; round < 400; round++) walked.advance(2);
     walked.freeze();
-    const settled = mixedSampler(layout, assumptions, seededRandom(2));
+    const settled = new MixedSampler(layout, assumptions, seededRandom(2));
     settled.settle();
     for (let round = 0; round < 10; round++) settled.advance(1);
     const [one, other] = [momentsOf(walked, 12_000), momentsOf(settled, 6_000)];

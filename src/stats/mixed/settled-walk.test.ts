@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { choleskyInPlace } from '../numbers/cholesky-in-place.ts';
 import { seededRandom } from '../random/seeded-random.ts';
-import { settledWalk } from './settled-walk.ts';
+import { SettledWalk } from './settled-walk.ts';
 
 function run(
   density: (point: Float64Array) => number,
@@ -12,7 +12,7 @@ function run(
 ) {
   const factor = Float64Array.from(information);
   choleskyInPlace(factor, centre.length);
-  const walk = settledWalk(Float64Array.from(centre), factor, seededRandom(11));
+  const walk = new SettledWalk(Float64Array.from(centre), factor, seededRandom(11));
   let current = density(walk.point);
   let taken = 0;
   for (let round = 0; round < rounds; round++) {
@@ -25,7 +25,7 @@ function run(
   return taken / rounds;
 }
 
-describe('settledWalk', () => {
+describe('SettledWalk', () => {
   it('finds the moments of a narrow, tilted normal distribution, taking most of what it proposes', () => {
     // Standard deviations 1 and 0.1, correlation 0.8, mean (3, -2).
     const density = (point: Float64Array) => {

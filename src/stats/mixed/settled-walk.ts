@@ -12,53 +12,68 @@ const STROLLS = 0.25;
  * A Metropolis-Hastings sampler that proposes from about the likeliest point, whatever the current one
  * (Tierney 1994, Annals of Statistics 22:1701-1728): where the density is close to normal its draws hardly
  * depend on one another.
- *
- * @param centre the likeliest point, also where the chain starts
- * @param factor lower Cholesky factor of minus the second derivatives there, row by row
  */
-export function settledWalk(
-  centre: Float64Array,
-  factor: Float64Array,
-  random: { uniform(): number; normal(): number; gamma(shape: number): number },
-): Walk {
-  const size = centre.length;
-  const point = Float64Array.from(centre);
-  const proposal = new Float64Array(size);
-  const move = new Float64Array(size);
-  let proposed = Number.NEGATIVE_INFINITY;
+export class SettledWalk implements Walk {
+  readonly point: Float64Array;
+  readonly #centre: Float64Array;
+  readonly #factor: Float64Array;
+  readonly #random: Randomness;
+  readonly #proposal: Float64Array;
+  readonly #move: Float64Array;
+  #proposed = Number.NEGATIVE_INFINITY;
+
+  /**
+   * @param centre the likeliest point, also where the chain starts
+   * @param factor lower Cholesky factor of minus the second derivatives there, row by row
+   */
+  constructor(centre: Float64Array, factor: Float64Array, random: Randomness) {
+    this.point = Float64Array.from(centre);
+    this.#centre = centre;
+    this.#factor = factor;
+    this.#random = random;
+    this.#proposal = new Float64Array(centre.length);
+    this.#move = new Float64Array(centre.length);
+  }
+
+  step(current: number, density: (point: Float64Array) => number): boolean {
+    const random = this.#random;
+    const strolls = random.uniform() < STROLLS;
+    if (strolls) this.#propose(this.point, 2.38 / Math.sqrt(this.point.length));
+    else this.#propose(this.#centre, WIDER / Math.sqrt(random.gamma(TAIL / 2) / (TAIL / 2)));
+    this.#proposed = density(this.#proposal);
+    const turn = strolls ? 0 : this.#logProposal(this.point) - this.#logProposal(this.#proposal);
+    const taken = Math.log(1 - random.uniform()) < this.#proposed - current + turn;
+    if (taken) this.point.set(this.#proposal);
+    return taken;
+  }
+
+  density(): number {
+    return this.#proposed;
+  }
 
   /** Log density of proposing a point, up to a constant. */
-  function logProposal(at: Float64Array): number {
+  #logProposal(at: Float64Array): number {
+    const [centre, factor, size] = [this.#centre, this.#factor, at.length];
     let square = 0;
     for (let column = 0; column < size; column++) {
       let sum = 0;
       for (let row = column; row < size; row++) {
-        sum +=
-          (factor[row * size + column] as number) * ((at[row] as number) - (centre[row] as number));
+        const off = (at[row] as number) - (centre[row] as number);
+        sum += (factor[row * size + column] as number) * off;
       }
       square += sum * sum;
     }
     return (-(TAIL + size) / 2) * Math.log1p(square / (TAIL * WIDER * WIDER));
   }
 
-  function propose(from: Float64Array, length: number): void {
-    for (let k = 0; k < size; k++) move[k] = random.normal();
-    backwardInPlace(factor, size, move);
-    for (let k = 0; k < size; k++) proposal[k] = (from[k] as number) + length * (move[k] as number);
+  #propose(from: Float64Array, length: number): void {
+    const [move, size] = [this.#move, from.length];
+    for (let k = 0; k < size; k++) move[k] = this.#random.normal();
+    backwardInPlace(this.#factor, size, move);
+    for (let k = 0; k < size; k++) {
+      this.#proposal[k] = (from[k] as number) + length * (move[k] as number);
+    }
   }
-
-  return {
-    point,
-    step(current, density) {
-      const strolls = random.uniform() < STROLLS;
-      if (strolls) propose(point, 2.38 / Math.sqrt(size));
-      else propose(centre, WIDER / Math.sqrt(random.gamma(TAIL / 2) / (TAIL / 2)));
-      proposed = density(proposal);
-      const turn = strolls ? 0 : logProposal(point) - logProposal(proposal);
-      const taken = Math.log(1 - random.uniform()) < proposed - current + turn;
-      if (taken) point.set(proposal);
-      return taken;
-    },
-    density: () => proposed,
-  };
 }
+
+type Randomness = { uniform(): number; normal(): number; gamma(shape: number): number };

@@ -6,25 +6,34 @@ export type Xoshiro128State = readonly [number, number, number, number];
  *
  * Source: Blackman and Vigna 2021, Scrambled linear pseudorandom number generators, ACM
  * Transactions on Mathematical Software 47(4):36.
- *
- * @param state four unsigned 32-bit integers, not all zero
- * @returns a function that gives the next word, an integer 0 to 2^32 - 1
- * @throws RangeError if the state is all zero
  */
-export function xoshiro128(state: Xoshiro128State): () => number {
-  let [a, b, c, d] = state.map((word) => word | 0) as [number, number, number, number];
-  if ((a | b | c | d) === 0) throw new RangeError('the state of xoshiro128** must not be all zero');
-  return () => {
-    const result = Math.imul(rotateLeft(Math.imul(b, 5), 7), 9) >>> 0;
-    const shifted = b << 9;
-    c ^= a;
-    d ^= b;
-    b ^= c;
-    a ^= d;
-    c ^= shifted;
-    d = rotateLeft(d, 11);
-    return result;
-  };
+export class Xoshiro128 {
+  readonly #state: Int32Array;
+
+  /**
+   * @param state four unsigned 32-bit integers, not all zero
+   * @throws RangeError if the state is all zero
+   */
+  constructor(state: Xoshiro128State) {
+    this.#state = Int32Array.from(state);
+    if (this.#state.every((word) => word === 0)) {
+      throw new RangeError('the state of xoshiro128** must not be all zero');
+    }
+  }
+
+  /** The next word, an integer 0 to 2^32 - 1. */
+  next(): number {
+    const state = this.#state;
+    const a = state[0] as number;
+    const b = state[1] as number;
+    const c = (state[2] as number) ^ a;
+    const d = (state[3] as number) ^ b;
+    state[0] = a ^ d;
+    state[1] = b ^ c;
+    state[2] = c ^ (b << 9);
+    state[3] = rotateLeft(d, 11);
+    return Math.imul(rotateLeft(Math.imul(b, 5), 7), 9) >>> 0;
+  }
 }
 
 function rotateLeft(word: number, places: number): number {
