@@ -3,7 +3,13 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
-import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
+import {
+  type Crop,
+  type Ledger,
+  MEASURED_PARTS,
+  type MeasuredPart,
+  type Taster,
+} from '../model/ledger.ts';
 import { sum } from '../stats/numbers/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { type TastedScore, tastedScores } from './tasted-scores.ts';
@@ -66,20 +72,24 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
 
   const sittings = numbering<Tasting>();
   const plates = numbering<Sample>();
-  const tasters = numbering<string>();
-  const sheets = groupBy(scores, ({ score }) => `${plates(score.sample)} ${score.taster.key}`);
+  const tasters = numbering<Taster>();
+  const most = ledger.trial.tasters.size;
+  const sheets = groupBy(
+    scores,
+    ({ score }) => plates(score.sample) * most + tasters(score.taster),
+  );
   const tasted = [...sheets.values()].flatMap((sheet): TastedRow[] => {
     const [first] = sheet;
     if (first === undefined) return [];
     const { sample, taster } = first.score;
-    const given = new Map(sheet.map(({ score }) => [score.trait, score.value]));
+    const given = (key: string) => sheet.findLast(({ score }) => score.trait === key)?.score.value;
     return [
       {
         ...grown(sample.tree, first.tasting.season, first.site),
         sitting: sittings(first.tasting),
         plate: plates(sample),
-        taster: tasters(taster.key),
-        scores: traits.map(({ key }) => given.get(key)),
+        taster: tasters(taster),
+        scores: traits.map(({ key }) => given(key)),
       },
     ];
   });

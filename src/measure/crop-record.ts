@@ -71,30 +71,36 @@ interface Seen {
 }
 
 function seasonRecords(ledger: Ledger, season: Season): CropRecord[] {
-  const seen = new Map<string, Readonly<Record<Crop, Seen>>>();
-  const of = (entry: { readonly tree: Tree; readonly crop: Crop }): Seen => {
-    let crops = seen.get(entry.tree.id);
-    if (crops === undefined) {
-      crops = { early: nothing(), main: nothing() };
-      seen.set(entry.tree.id, crops);
-    }
-    return crops[entry.crop];
-  };
-  for (const count of season.counts) of(count).counts.push(count);
-  for (const pick of season.picks) of(pick).picks.push(pick);
-  for (const drop of season.drops) of(drop).drops.push(drop);
+  const seen: SeenByTree = new Map();
+  for (const count of season.counts) seenOf(seen, count).counts.push(count);
+  for (const pick of season.picks) seenOf(seen, pick).picks.push(pick);
+  for (const drop of season.drops) seenOf(seen, drop).drops.push(drop);
 
   const records: CropRecord[] = [];
   for (const tree of ledger.trees.values()) {
-    const crops = seen.get(tree.id);
+    const crops = seen.get(tree);
     if (crops === undefined) continue;
-    const counts = CROPS.flatMap((crop) => crops[crop].counts);
+    const counts = [...crops.early.counts, ...crops.main.counts];
     for (const crop of CROPS) {
       const record = cropRecord(ledger, { tree, season: season.year, crop }, crops[crop], counts);
       if (record !== undefined) records.push(record);
     }
   }
   return records;
+}
+
+type SeenByTree = Map<Tree, Readonly<Record<Crop, Seen>>>;
+
+function seenOf(
+  seen: SeenByTree,
+  { tree, crop }: { readonly tree: Tree; readonly crop: Crop },
+): Seen {
+  let crops = seen.get(tree);
+  if (crops === undefined) {
+    crops = { early: nothing(), main: nothing() };
+    seen.set(tree, crops);
+  }
+  return crops[crop];
 }
 
 function nothing(): Seen {
@@ -132,23 +138,39 @@ function firstDay(entries: readonly { readonly on: IsoDate }[]): IsoDate | undef
 
 function defectsOf(picks: readonly Pick[]): Record<Defect, number> {
   const found = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
-  for (const defect of DEFECTS) found[defect] = total(picks, (pick) => pick.defects[defect]);
+  for (const { defects } of picks) {
+    for (const defect of DEFECTS) found[defect] += defects[defect];
+  }
   return found;
 }
 
 function weightsOf(picks: readonly Pick[]): CropWeights {
-  const told = picks.map(pickWeight);
-  const totals = told.map((one) => one.total);
+  const counted: number[] = [];
+  const totals: number[] = [];
+  const singles: number[] = [];
+  let fruit = 0;
+  let weighed = 0;
+  let best = 0;
+  let unknown = 0;
+  let stretchedPicks = 0;
+  for (const pick of picks) {
+    const told = pickWeight(pick);
+    counted.push(told.counted.weight);
+    fruit += told.counted.fruit;
+    for (const single of told.singles) singles.push(single);
+    weighed += told.weighed;
+    best += told.best;
+    unknown += told.unknown;
+    if (told.source === 'stretched') stretchedPicks++;
+    if (told.total !== undefined) totals.push(told.total);
+  }
   return {
-    counted: {
-      fruit: total(told, ({ counted }) => counted.fruit),
-      weight: sum(told.map(({ counted }) => counted.weight)),
-    },
-    singles: told.flatMap(({ singles }) => singles),
-    weighed: total(told, ({ weighed }) => weighed),
-    best: total(told, ({ best }) => best),
-    total: totals.includes(undefined) ? undefined : sum(totals.map((one) => one ?? 0)),
-    unknown: total(told, ({ unknown }) => unknown),
-    stretchedPicks: total(told, ({ source }) => Number(source === 'stretched')),
+    counted: { fruit, weight: sum(counted) },
+    singles,
+    weighed,
+    best,
+    total: totals.length === picks.length ? sum(totals) : undefined,
+    unknown,
+    stretchedPicks,
   };
 }

@@ -58,5 +58,14 @@ function lastBranches(counts: readonly Count[]): number | undefined {
 
 /** Entries by date; those of one day stay in the order of the file. */
 export function oldestFirst<T extends { readonly on: IsoDate }>(entries: readonly T[]): T[] {
+  // Most lists are, and of one entry.
+  if (isOldestFirst(entries)) return [...entries];
   return entries.toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
+function isOldestFirst(entries: readonly { readonly on: IsoDate }[]): boolean {
+  for (let at = 1; at < entries.length; at++) {
+    if ((entries[at - 1]?.on ?? '') > (entries[at]?.on ?? '')) return false;
+  }
+  return true;
 }
