@@ -183,14 +183,17 @@ function isApart(a: Float64Array | undefined, b: Float64Array | undefined): bool
   if (a === undefined || b === undefined) return false;
   const few = (1 - APART) * a.length + 1;
   let above = 0;
+  let below = 0;
   for (let at = 0; at < a.length; at++) {
-    const value = a[at] ?? 0;
-    const other = b[at] ?? value;
-    above += value > other ? 1 : value === other ? 0.5 : 0;
+    const value = a[at] as number;
+    const other = b[at] as number;
+    if (value > other) above++;
+    else if (value < other) below++;
     // Too many of either kind already: most pairs are settled long before the last draw.
-    if (above > few && at + 1 - above > few) return false;
+    if (above > few && below > few) return false;
   }
-  const share = above / a.length;
+  // A draw in which they are equal counts for both.
+  const share = (a.length + above - below) / (2 * a.length);
   return share >= APART || share <= 1 - APART;
 }
 

@@ -15,81 +15,104 @@ export function compactLetters(
   differs: (i: number, j: number) => boolean,
   order: readonly number[],
 ): string[] {
-  const places = order.map((_, place) => place);
-  let columns: Column[] = order.length === 0 ? [] : [new Set(places)];
-  for (const low of places) {
-    for (const high of places.slice(low + 1)) {
+  const size = order.length;
+  let columns: Column[] = size === 0 ? [] : [new Uint8Array(size).fill(1)];
+  for (let low = 0; low < size; low++) {
+    for (let high = low + 1; high < size; high++) {
       if (differs(order[low] ?? low, order[high] ?? high)) columns = split(columns, low, high);
     }
   }
-  const kept = withoutIdleColumns(columns.sort(byFirstPlaces), order.length);
-  return places.map((place) =>
-    kept.map((column, at) => (column.has(place) ? letter(at) : '')).join(''),
+  const kept = withoutIdleColumns(columns.sort(byFirstPlaces), size);
+  return order.map((_, place) =>
+    kept.map((column, at) => (column[place] === 1 ? letter(at) : '')).join(''),
   );
 }
 
-type Column = ReadonlySet<number>;
+/** By place 1 for one that has the letter, else 0. */
+type Column = Uint8Array;
 
 /** Insert and absorb for one differing pair. */
-function split(columns: readonly Column[], low: number, high: number): Column[] {
-  const whole = columns.filter((column) => !(column.has(low) && column.has(high)));
-  if (whole.length === columns.length) return whole;
-  const halves = columns
-    .filter((column) => column.has(low) && column.has(high))
-    .flatMap((column) => [without(column, high), without(column, low)]);
+function split(columns: Column[], low: number, high: number): Column[] {
+  const result: Column[] = [];
+  const halves: Column[] = [];
+  for (const column of columns) {
+    if (column[low] === 1 && column[high] === 1) {
+      halves.push(without(column, high), without(column, low));
+    } else result.push(column);
+  }
+  if (halves.length === 0) return columns;
   // Largest first, so that a half can only lie inside a column that is already there.
-  const result = [...whole];
-  for (const half of halves.sort((a, b) => b.size - a.size)) {
+  halves.sort((a, b) => sizeOf(b) - sizeOf(a));
+  for (const half of halves) {
     if (!result.some((other) => isWithin(half, other))) result.push(half);
   }
   return result;
 }
 
 function without(column: Column, place: number): Column {
-  const rest = new Set(column);
-  rest.delete(place);
+  const rest = column.slice();
+  rest[place] = 0;
   return rest;
 }
 
+function sizeOf(column: Column): number {
+  let size = 0;
+  for (let place = 0; place < column.length; place++) size += column[place] as number;
+  return size;
+}
+
 function isWithin(inner: Column, outer: Column): boolean {
-  if (inner.size > outer.size) return false;
-  for (const place of inner) if (!outer.has(place)) return false;
+  for (let place = 0; place < inner.length; place++) {
+    if ((inner[place] as number) > (outer[place] as number)) return false;
+  }
   return true;
 }
 
 /** Columns in the order in which a reader going down the table first meets them. */
 function byFirstPlaces(a: Column, b: Column): number {
-  const [left, right] = [[...a].sort(ascending), [...b].sort(ascending)];
-  for (const [at, place] of left.entries()) {
-    const other = right[at];
-    if (other === undefined) return -1;
-    if (place !== other) return place - other;
+  for (let place = 0; place < a.length; place++) {
+    if (a[place] !== b[place]) return rankFrom(a, place) - rankFrom(b, place);
   }
-  return left.length - right.length;
+  return 0;
 }
 
-const ascending = (a: number, b: number): number => a - b;
+/** The next place from one on that a column has. */
+function rankFrom(column: Column, place: number): number {
+  const next = column.indexOf(1, place);
+  return next < 0 ? -1 : next;
+}
 
 function withoutIdleColumns(columns: readonly Column[], size: number): Column[] {
   const shared = new Int32Array(size * size);
-  const eachPair = (column: Column, act: (pair: number) => void): void => {
-    for (const i of column) for (const j of column) act(i * size + j);
-  };
-  const count = (column: Column, by: number): void =>
-    eachPair(column, (pair) => {
-      shared[pair] = (shared[pair] ?? 0) + by;
-    });
-  for (const column of columns) count(column, 1);
+  for (const column of columns) count(shared, column, 1);
   const kept: Column[] = [];
   for (const column of [...columns].reverse()) {
-    let idle = true;
-    eachPair(column, (pair) => {
-      if (shared[pair] === 1) idle = false;
-    });
-    if (idle) count(column, -1);
+    if (isIdle(shared, column)) count(shared, column, -1);
     else kept.unshift(column);
   }
   return kept;
+}
+
+/** Adds to how many columns hold each pair. */
+function count(shared: Int32Array, column: Column, by: number): void {
+  for (let i = 0; i < column.length; i++) {
+    if (column[i] !== 1) continue;
+    for (let j = 0; j < column.length; j++) {
+      const pair = i * column.length + j;
+      if (column[j] === 1) shared[pair] = (shared[pair] as number) + by;
+    }
+  }
+}
+
+/** Whether other columns hold every pair of a column. */
+function isIdle(shared: Int32Array, column: Column): boolean {
+  for (let i = 0; i < column.length; i++) {
+    if (column[i] !== 1) continue;
+    for (let j = 0; j < column.length; j++) {
+      if (column[j] === 1 && shared[i * column.length + j] === 1) return false;
+    }
+  }
+  return true;
 }
 
 const ALPHABET = 'abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ';

@@ -46,21 +46,36 @@ export function indexSummary(
 
 /** By item, how many draws put it at each rank; equal values are ranked in the order given. */
 function rankCounts(draws: readonly (Float64Array | undefined)[]): (Int32Array | undefined)[] {
-  const ranked = [...draws.keys()].filter((item) => draws[item] !== undefined);
-  const counts = draws.map((own) => own && new Int32Array(ranked.length));
-  const count = draws.find((own) => own !== undefined)?.length ?? 0;
-  const order = [...ranked];
-  const values = new Float64Array(draws.length);
-  for (let d = 0; d < count; d++) {
-    for (const item of ranked) values[item] = draws[item]?.[d] ?? 0;
-    // The order of the last draw is kept: it is a fair start for the next.
-    order.sort((a, b) => (values[b] as number) - (values[a] as number) || a - b);
+  const ranked = draws.filter((own) => own !== undefined);
+  const counts = ranked.map(() => new Int32Array(ranked.length));
+  const order = Int32Array.from(ranked.keys());
+  const values = new Float64Array(ranked.length);
+  for (let d = 0; d < (ranked[0]?.length ?? 0); d++) {
+    for (let k = 0; k < ranked.length; k++) values[k] = (ranked[k] as Float64Array)[d] as number;
+    sortFrom(order, values);
     for (let rank = 0; rank < order.length; rank++) {
-      const own = counts[order[rank] as number];
-      if (own !== undefined) own[rank] = (own[rank] ?? 0) + 1;
+      const own = counts[order[rank] as number] as Int32Array;
+      own[rank] = (own[rank] as number) + 1;
     }
   }
-  return counts;
+  let next = 0;
+  return draws.map((own) => own && counts[next++]);
+}
+
+/** Sorts from the greatest value on, by insertion: the order of the last draw is a fair start for the next. */
+function sortFrom(order: Int32Array, values: Float64Array): void {
+  for (let at = 1; at < order.length; at++) {
+    const moved = order[at] as number;
+    const value = values[moved] as number;
+    let place = at;
+    for (; place > 0; place--) {
+      const before = order[place - 1] as number;
+      const other = values[before] as number;
+      if (other > value || (other === value && before < moved)) break;
+      order[place] = before;
+    }
+    order[place] = moved;
+  }
 }
 
 function shortestRun(counts: Int32Array, needed: number): [number, number] {
