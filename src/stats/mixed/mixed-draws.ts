@@ -1,3 +1,4 @@
+import { requireFinite } from '../numbers/require-finite.ts';
 import { type SeededRandom, seededRandom } from '../random/seeded-random.ts';
 import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
 import { MixedSampler } from './mixed-sampler.ts';
@@ -25,11 +26,6 @@ export type MixedDraws = {
    * factor; absent for an item without observations. Draw d of all items belongs together.
    */
   readonly items: readonly (Float64Array | undefined)[];
-  /** By item: mean and standard deviation of those draws. */
-  readonly mean: readonly (number | undefined)[];
-  readonly sd: readonly (number | undefined)[];
-  /** By item: the share of the variance between items that the evidence has settled, 0 to 1. */
-  readonly reliability: readonly (number | undefined)[];
   /** By block: draws of its effect less that of the average block; empty unless asked for. */
   readonly blocks: readonly Float64Array[];
   /** Draws of each standard deviation. */
@@ -84,7 +80,7 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
       keep(record, sampler, pair, middle, random);
     }
   }
-  return summary(record);
+  return record;
 }
 
 /** Brings the chain to where it can be drawn from; returns how many rounds to draw. */
@@ -105,16 +101,13 @@ function requireMatchingArrays(seen: MixedObservations): void {
   for (const array of [item, season, tree, plate, block, variance, ...factors]) {
     if (array.length !== y.length) throw new RangeError('every observation needs all its groups');
   }
-  for (const value of [...y, ...variance]) {
-    if (!Number.isFinite(value)) throw new RangeError(`${value} is not a finite value`);
-  }
+  requireFinite('values', y);
+  if (seen.variance !== undefined) requireFinite('variances', seen.variance);
 }
 
 const SPREAD_NAMES = ['item', 'season', 'tree', 'plate', 'residual', 'block'] as const;
 
-type Kept = Pick<MixedDraws, 'items' | 'blocks' | 'spreads'>;
-
-function emptyRecord(layout: MixedLayout, half: number, keepsBlocks: boolean): Kept {
+function emptyRecord(layout: MixedLayout, half: number, keepsBlocks: boolean): MixedDraws {
   const draws = () => new Float64Array(2 * half);
   return {
     items: Array.from(layout.treesOf, (trees) => (trees > 0 ? draws() : undefined)),
@@ -135,7 +128,7 @@ function emptyRecord(layout: MixedLayout, half: number, keepsBlocks: boolean): K
  * a draw and takes most of the simulation error out of the mean (antithetic variates).
  */
 function keep(
-  record: Kept,
+  record: MixedDraws,
   sampler: MixedSampler,
   pair: number,
   middle: number,
@@ -166,45 +159,4 @@ function keep(
     draws[pair] = name === 'block' ? sampler.blockSpread() : spreads[name];
     draws[mirror] = draws[pair] as number;
   }
-}
-
-function summary(record: Kept): MixedDraws {
-  const drawn = record.items.filter((draws) => draws !== undefined);
-  const count = record.spreads.item.length;
-  const centre = new Float64Array(count);
-  for (const draws of drawn) {
-    for (let d = 0; d < count; d++)
-      centre[d] = (centre[d] as number) + (draws[d] as number) / drawn.length;
-  }
-  const between = record.spreads.item.reduce((sum, spread) => sum + spread * spread, 0) / count;
-  const own = record.items.map((draws) => draws && momentsOf(draws, NO_CENTRE));
-  return {
-    ...record,
-    mean: own.map((moment) => moment?.mean),
-    sd: own.map((moment) => moment?.sd),
-    reliability: record.items.map((draws) => {
-      if (draws === undefined) return undefined;
-      const { sd } = momentsOf(draws, centre);
-      return Math.min(1, Math.max(0, 1 - (sd * sd) / between));
-    }),
-  };
-}
-
-const NO_CENTRE = new Float64Array(0);
-
-/** Moments of draws, each less the centre of its draw where there is one. */
-function momentsOf(draws: Float64Array, centre: Float64Array): { mean: number; sd: number } {
-  const count = draws.length;
-  const isCentred = centre.length > 0;
-  let sum = 0;
-  for (let d = 0; d < count; d++) {
-    sum += (draws[d] as number) - (isCentred ? (centre[d] as number) : 0);
-  }
-  const mean = sum / count;
-  let square = 0;
-  for (let d = 0; d < count; d++) {
-    const off = (draws[d] as number) - (isCentred ? (centre[d] as number) : 0) - mean;
-    square += off * off;
-  }
-  return { mean, sd: Math.sqrt(square / Math.max(1, count - 1)) };
 }

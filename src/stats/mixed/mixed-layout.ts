@@ -53,97 +53,116 @@ export type MixedLayout = {
  * that of the average level of each factor.
  */
 export function mixedLayout(seen: MixedObservations): MixedLayout {
-  const order = platesByItem(seen);
-  const plateAt = new Map(order.map((plate, at) => [plate.id, at]));
+  const { y, plates, plateOf } = platesByItem(seen);
   const coding = factorCoding(seen.factors);
-  const plates = order.length;
-  const columns = coding.columns;
+  const { columns } = coding;
+  const count = plates.length;
   const items = levelCount(seen.item);
-  const plateMean = new Float64Array(plates);
-  const plateSize = new Float64Array(plates);
-  const plateVariance = new Float64Array(plates);
-  const design = new Float64Array(plates * columns);
-  const plateOf = Int32Array.from(seen.plate, (id) => plateAt.get(id) ?? 0);
+  const plateMean = new Float64Array(count);
+  const plateSize = new Float64Array(count);
+  const plateVariance = new Float64Array(count);
+  const design = new Float64Array(count * columns);
   const row = new Float64Array(columns);
-  for (let at = 0; at < seen.y.length; at++) {
+  for (let at = 0; at < y.length; at++) {
     const plate = plateOf[at] as number;
-    plateMean[plate] = (plateMean[plate] ?? 0) + (seen.y[at] ?? 0);
-    plateSize[plate] = (plateSize[plate] ?? 0) + 1;
-    plateVariance[plate] = seen.variance?.[at] ?? 0;
-    coding.code(at, row);
+    plateMean[plate] = (plateMean[plate] as number) + (y[at] as number);
+    plateSize[plate] = (plateSize[plate] as number) + 1;
+    codeRow(coding, at, row);
     for (let k = 0; k < columns; k++) {
-      design[plate * columns + k] = (design[plate * columns + k] ?? 0) + (row[k] ?? 0);
+      const cell = plate * columns + k;
+      design[cell] = (design[cell] as number) + (row[k] as number);
     }
   }
-  for (let plate = 0; plate < plates; plate++) {
-    const size = plateSize[plate] ?? 1;
-    plateMean[plate] = (plateMean[plate] ?? 0) / size;
+  for (let plate = 0; plate < count; plate++) {
+    const size = plateSize[plate] as number;
+    plateMean[plate] = (plateMean[plate] as number) / size;
     for (let k = 0; k < columns; k++) {
-      design[plate * columns + k] = (design[plate * columns + k] ?? 0) / size;
+      const cell = plate * columns + k;
+      design[cell] = (design[cell] as number) / size;
     }
   }
-  const within = withinPlates(seen.y, coding, plateOf, plateMean, design);
+  if (seen.variance !== undefined) {
+    for (let at = 0; at < y.length; at++) {
+      plateVariance[plateOf[at] as number] = seen.variance[at] as number;
+    }
+  }
   return {
     items,
     blocks: levelCount(seen.block),
     columns,
-    observations: seen.y.length,
-    plates,
-    ...placesWithinItems(order, items),
+    observations: y.length,
+    plates: count,
+    ...placesWithinItems(seen, plates, items),
     plateMean,
     plateSize,
     plateVariance,
-    plateBlock: Int32Array.from(order, (plate) => plate.block),
+    plateBlock: plates.map((at) => seen.block[at] as number),
     design,
-    ...within,
+    ...withinPlates(y, coding, plateOf, { plateMean, plateSize, design }),
     hasKnownVariance: seen.variance !== undefined,
   };
 }
 
-type Plate = { id: number; item: number; season: number; tree: number; block: number };
-
-function platesByItem(seen: MixedObservations): Plate[] {
-  const plates = new Map<number, Plate>();
-  seen.plate.forEach((id, at) => {
-    if (plates.has(id)) return;
-    plates.set(id, {
-      id,
-      item: seen.item[at] ?? 0,
-      season: seen.season[at] ?? 0,
-      tree: seen.tree[at] ?? 0,
-      block: seen.block[at] ?? 0,
-    });
-  });
-  return [...plates.values()].sort((a, b) => a.item - b.item);
+/**
+ * The plates, item by item and else in the order in which they come: for each its first observation, and for each
+ * observation its plate.
+ */
+function platesByItem(seen: MixedObservations) {
+  const y = new Float64Array(seen.y);
+  const numbers = new Map<number, number>();
+  const first: number[] = [];
+  const plateOf = new Int32Array(y.length);
+  for (let at = 0; at < y.length; at++) {
+    const plate = numberOf(numbers, seen.plate[at] as number);
+    if (plate === first.length) first.push(at);
+    plateOf[at] = plate;
+  }
+  const itemOf = (plate: number) => seen.item[first[plate] as number] as number;
+  const order = Int32Array.from(first.keys()).sort((a, b) => itemOf(a) - itemOf(b) || a - b);
+  const placeOf = new Int32Array(order.length);
+  for (let place = 0; place < order.length; place++) placeOf[order[place] as number] = place;
+  for (let at = 0; at < y.length; at++) plateOf[at] = placeOf[plateOf[at] as number] as number;
+  return { y, plates: order.map((plate) => first[plate] as number), plateOf };
 }
 
-function placesWithinItems(order: readonly Plate[], items: number) {
+/** @param plates the first observation of each, item by item */
+function placesWithinItems(
+  { item: itemOf, season, tree }: MixedObservations,
+  plates: Int32Array,
+  items: number,
+) {
   const firstPlate = new Int32Array(items + 1);
-  const plateSeason = new Int32Array(order.length);
-  const plateTree = new Int32Array(order.length);
+  const plateSeason = new Int32Array(plates.length);
+  const plateTree = new Int32Array(plates.length);
   const seasonsOf = new Int32Array(items);
   const treesOf = new Int32Array(items);
-  let seasons = new Map<number, number>();
-  let trees = new Map<number, number>();
-  order.forEach((plate, at) => {
-    if (order[at - 1]?.item !== plate.item) {
-      seasons = new Map();
-      trees = new Map();
+  const seasons = new Map<number, number>();
+  const trees = new Map<number, number>();
+  let before = -1;
+  for (let plate = 0; plate < plates.length; plate++) {
+    const at = plates[plate] as number;
+    const item = itemOf[at] as number;
+    if (item !== before) {
+      seasons.clear();
+      trees.clear();
+      before = item;
     }
-    plateSeason[at] = numberOf(seasons, plate.season);
-    plateTree[at] = numberOf(trees, plate.tree);
-    seasonsOf[plate.item] = seasons.size;
-    treesOf[plate.item] = trees.size;
-    firstPlate[plate.item + 1] = at + 1;
-  });
+    plateSeason[plate] = numberOf(seasons, season[at] as number);
+    plateTree[plate] = numberOf(trees, tree[at] as number);
+    seasonsOf[item] = seasons.size;
+    treesOf[item] = trees.size;
+    firstPlate[item + 1] = plate + 1;
+  }
   for (let item = 0; item < items; item++) {
-    firstPlate[item + 1] = Math.max(firstPlate[item + 1] ?? 0, firstPlate[item] ?? 0);
+    firstPlate[item + 1] = Math.max(firstPlate[item + 1] as number, firstPlate[item] as number);
   }
   return { firstPlate, plateSeason, plateTree, seasonsOf, treesOf };
 }
 
 function levelCount(levels: readonly number[]): number {
-  return levels.reduce((count, level) => Math.max(count, level + 1), 0);
+  let count = 0;
+  for (let at = 0; at < levels.length; at++) count = Math.max(count, (levels[at] as number) + 1);
+  return count;
 }
 
 function numberOf(numbers: Map<number, number>, key: number): number {
@@ -153,55 +172,61 @@ function numberOf(numbers: Map<number, number>, key: number): number {
   return numbers.size - 1;
 }
 
-/** The factor design, an observation at a time. */
+/** The factor design: levels of each factor by observation, and how many it has. */
 type FactorCoding = {
   readonly columns: number;
-  /** Puts the design row of an observation in `row`. */
-  code(at: number, row: Float64Array): void;
+  readonly factors: readonly { readonly level: Int32Array; readonly levels: number }[];
 };
 
 function factorCoding(factors: readonly (readonly number[])[]): FactorCoding {
-  const levels = factors.map((factor) => Math.max(1, levelCount(factor)));
-  const columns = 1 + levels.reduce((sum, count) => sum + count - 1, 0);
-  return {
-    columns,
-    code(at, row) {
-      row.fill(0);
-      row[0] = 1;
-      let first = 1;
-      for (let f = 0; f < factors.length; f++) {
-        const last = (levels[f] ?? 1) - 1;
-        const level = factors[f]?.[at] ?? 0;
-        if (level < last) row[first + level] = 1;
-        else row.fill(-1, first, first + last);
-        first += last;
-      }
-    },
-  };
+  const coded = factors.map((factor) => ({
+    level: new Int32Array(factor),
+    levels: Math.max(1, levelCount(factor)),
+  }));
+  return { columns: coded.reduce((sum, { levels }) => sum + levels - 1, 1), factors: coded };
+}
+
+/** Puts the design row of an observation in `row`. */
+function codeRow({ factors }: FactorCoding, at: number, row: Float64Array): void {
+  row.fill(0);
+  row[0] = 1;
+  let first = 1;
+  for (let f = 0; f < factors.length; f++) {
+    const { level, levels } = factors[f] as FactorCoding['factors'][number];
+    const own = level[at] as number;
+    if (own < levels - 1) row[first + own] = 1;
+    else for (let k = first; k < first + levels - 1; k++) row[k] = -1;
+    first += levels - 1;
+  }
 }
 
 function withinPlates(
-  y: readonly number[],
-  { columns, code }: FactorCoding,
+  y: Float64Array,
+  coding: FactorCoding,
   plateOf: Int32Array,
-  plateMean: Float64Array,
-  design: Float64Array,
+  { plateMean, plateSize, design }: Pick<MixedLayout, 'plateMean' | 'plateSize' | 'design'>,
 ) {
+  const { columns } = coding;
   const withinDesign = new Float64Array(columns * columns);
   const withinProduct = new Float64Array(columns);
   let withinSquare = 0;
   const row = new Float64Array(columns);
   for (let at = 0; at < y.length; at++) {
     const plate = plateOf[at] as number;
-    const rest = (y[at] ?? 0) - (plateMean[plate] ?? 0);
-    code(at, row);
-    for (let k = 0; k < columns; k++) row[k] = (row[k] ?? 0) - (design[plate * columns + k] ?? 0);
+    // Nothing varies within a plate of one observation.
+    if (plateSize[plate] === 1) continue;
+    const rest = (y[at] as number) - (plateMean[plate] as number);
+    codeRow(coding, at, row);
+    for (let k = 0; k < columns; k++) {
+      row[k] = (row[k] as number) - (design[plate * columns + k] as number);
+    }
     withinSquare += rest * rest;
     for (let k = 0; k < columns; k++) {
-      const x = row[k] ?? 0;
-      withinProduct[k] = (withinProduct[k] ?? 0) + x * rest;
+      const x = row[k] as number;
+      withinProduct[k] = (withinProduct[k] as number) + x * rest;
       for (let l = 0; l < columns; l++) {
-        withinDesign[k * columns + l] = (withinDesign[k * columns + l] ?? 0) + x * (row[l] ?? 0);
+        const cell = k * columns + l;
+        withinDesign[cell] = (withinDesign[cell] as number) + x * (row[l] as number);
       }
     }
   }
