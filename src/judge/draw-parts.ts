@@ -1,4 +1,3 @@
-import { groupBy } from '../measure/group-by.ts';
 import type { MeasuredPart } from '../model/ledger.ts';
 import { compositeScores } from '../stats/describe/composite-scores.ts';
 import { pooledVariance } from '../stats/describe/pooled-variance.ts';
@@ -187,8 +186,11 @@ function meanSize(mean: number, fruit: number, spread: number): ScaledFigure {
 /** Step to which the weighted mean of scores was rounded, from the steps of the scores themselves. */
 function resolutionOf(rows: readonly TastedRow[], traits: JudgedTrial['traits']): number {
   const total = sum(traits.map(({ weight }) => weight));
-  const scores = rows.flatMap((row) => row.scores.filter((score) => score !== undefined));
-  const step = STEPS.find((one) => scores.every((score) => Number.isInteger(score / one))) ?? 0;
+  const isStep = (one: number) =>
+    rows.every(({ scores }) =>
+      scores.every((score) => score === undefined || Number.isInteger(score / one)),
+    );
+  const step = STEPS.find(isStep) ?? 0;
   return step * Math.hypot(...traits.map(({ weight }) => weight / total));
 }
 
@@ -223,21 +225,29 @@ function backed(
   items: ItemDraws,
   { spreads }: MixedDraws,
 ): DrawnItems {
-  const byItem = groupBy(rows, ({ item }) => item);
-  const distinct = (own: readonly BackedRow[], key: keyof BackedRow) =>
-    new Set(own.map((row) => row[key])).size;
+  const seen = Array.from({ length: trial.items }, () => ({
+    seasons: new Set<number>(),
+    trees: new Set<number>(),
+    plates: new Set<number>(),
+    observations: 0,
+  }));
+  for (const { item, season, tree, plate } of rows) {
+    const own = seen[item];
+    if (own === undefined) continue;
+    own.seasons.add(season);
+    own.trees.add(tree);
+    own.plates.add(plate);
+    own.observations++;
+  }
   return {
     // Items after the last that was seen have no draws either.
-    items: Array.from({ length: trial.items }, (_, item) => items[item]),
+    items: seen.map((_, item) => items[item]),
     spreads,
-    backing: Array.from({ length: trial.items }, (_, item) => {
-      const own = byItem.get(item) ?? [];
-      return {
-        seasons: distinct(own, 'season'),
-        trees: distinct(own, 'tree'),
-        plates: distinct(own, 'plate'),
-        observations: own.length,
-      };
-    }),
+    backing: seen.map(({ seasons, trees, plates, observations }) => ({
+      seasons: seasons.size,
+      trees: trees.size,
+      plates: plates.size,
+      observations,
+    })),
   };
 }

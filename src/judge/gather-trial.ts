@@ -48,10 +48,7 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
   const chosen: Selection = { ...selection, crops: [crop] };
   const records = selectRecords(ledger, chosen);
   const scores = tastedScores(ledger, chosen);
-  const seen = new Set([
-    ...records.map(({ tree }) => tree.cultivar),
-    ...scores.map(({ score }) => score.sample.tree.cultivar),
-  ]);
+  const seen = seenOf(records, scores);
   const cultivars = [...ledger.cultivars.values()].filter((cultivar) => seen.has(cultivar));
   const items = numbering<Cultivar>(cultivars);
   const trees = numbering<Tree>();
@@ -106,33 +103,51 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
       ...grown(record.tree, record.season, record.site),
       ...harvest(ledger, record),
     })),
-    evidence: evidenceOf(cultivars, records, scores),
+    evidence: cultivars.map((cultivar) => {
+      const { trees, seasons, tastings, sites } = seen.get(cultivar) ?? nothingSeen();
+      return {
+        trees: trees.size,
+        seasons: seasons.size,
+        tastings: tastings.size,
+        sites: [...sites],
+      };
+    }),
   };
 }
 
-function evidenceOf(
-  cultivars: readonly Cultivar[],
+/** What was seen of a cultivar. */
+interface Seen {
+  readonly trees: Set<Tree>;
+  readonly seasons: Set<number>;
+  readonly tastings: Set<Tasting>;
+  readonly sites: Set<string>;
+}
+
+function nothingSeen(): Seen {
+  return { trees: new Set(), seasons: new Set(), tastings: new Set(), sites: new Set() };
+}
+
+function seenOf(
   records: readonly CropRecord[],
   scores: readonly TastedScore[],
-): readonly Evidence[] {
-  const recordsOf = groupBy(records, ({ tree }) => tree.cultivar);
-  const scoresOf = groupBy(scores, ({ score }) => score.sample.tree.cultivar);
-  return cultivars.map((cultivar) => {
-    const own = recordsOf.get(cultivar) ?? [];
-    const plated = scoresOf.get(cultivar) ?? [];
-    return {
-      trees: new Set([
-        ...own.map(({ tree }) => tree),
-        ...plated.map(({ score }) => score.sample.tree),
-      ]).size,
-      seasons: new Set([
-        ...own.map(({ season }) => season),
-        ...plated.map(({ tasting }) => tasting.season),
-      ]).size,
-      tastings: new Set(plated.map(({ tasting }) => tasting)).size,
-      sites: [...new Set([...own.map(({ site }) => site), ...plated.map(({ site }) => site)])],
-    };
-  });
+): ReadonlyMap<Cultivar, Seen> {
+  const seen = new Map<Cultivar, Seen>();
+  const grown = (tree: Tree, season: number, site: string): Seen => {
+    let own = seen.get(tree.cultivar);
+    if (own === undefined) {
+      own = nothingSeen();
+      seen.set(tree.cultivar, own);
+    }
+    own.trees.add(tree);
+    own.seasons.add(season);
+    own.sites.add(site);
+    return own;
+  };
+  for (const { tree, season, site } of records) grown(tree, season, site);
+  for (const { score, tasting, site } of scores) {
+    grown(score.sample.tree, tasting.season, site).tastings.add(tasting);
+  }
+  return seen;
 }
 
 function harvest(

@@ -18,33 +18,43 @@ export function compositeScores(
   const averages = traits.map((scores) => itemAverages(scores, item));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   return item.map((of, row) => {
-    const expected = averages.map((byItem) => byItem.get(of));
-    if (expected.some((average) => average === undefined)) return undefined;
-    let [moved, seen] = [0, 0];
-    traits.forEach((scores, k) => {
-      const score = scores[row];
-      if (score === undefined) return;
-      moved += (weights[k] ?? 0) * (score - (expected[k] ?? 0));
-      seen += weights[k] ?? 0;
-    });
+    let moved = 0;
+    let seen = 0;
+    for (let k = 0; k < traits.length; k++) {
+      const average = (averages[k] as Float64Array)[of] as number;
+      if (Number.isNaN(average)) return undefined;
+      const score = traits[k]?.[row];
+      if (score === undefined) continue;
+      moved += (weights[k] as number) * (score - average);
+      seen += weights[k] as number;
+    }
     if (seen === 0) return undefined;
-    return traits.reduce((sum, scores, k) => {
-      const filled = scores[row] ?? (expected[k] ?? 0) + moved / seen;
-      return sum + ((weights[k] ?? 0) * filled) / total;
-    }, 0);
+    let sum = 0;
+    for (let k = 0; k < traits.length; k++) {
+      const average = (averages[k] as Float64Array)[of] as number;
+      const filled = traits[k]?.[row] ?? average + moved / seen;
+      sum += ((weights[k] as number) * filled) / total;
+    }
+    return sum;
   });
 }
 
+/** By item the mean of its scores; NaN for one without. */
 function itemAverages(
   scores: readonly (number | undefined)[],
   item: readonly number[],
-): Map<number, number> {
-  const sums = new Map<number, { sum: number; count: number }>();
-  scores.forEach((score, row) => {
-    const of = item[row];
-    if (score === undefined || of === undefined) return;
-    const { sum, count } = sums.get(of) ?? { sum: 0, count: 0 };
-    sums.set(of, { sum: sum + score, count: count + 1 });
-  });
-  return new Map([...sums].map(([of, { sum, count }]) => [of, sum / count]));
+): Float64Array {
+  let items = 0;
+  for (let row = 0; row < item.length; row++) items = Math.max(items, (item[row] as number) + 1);
+  const sums = new Float64Array(items);
+  const counts = new Float64Array(items);
+  for (let row = 0; row < scores.length; row++) {
+    const score = scores[row];
+    if (score === undefined) continue;
+    const of = item[row] as number;
+    sums[of] = (sums[of] as number) + score;
+    counts[of] = (counts[of] as number) + 1;
+  }
+  // Nothing by nothing is NaN.
+  return sums.map((sum, of) => sum / (counts[of] as number));
 }

@@ -24,12 +24,12 @@ export function indexDraws(parts: readonly IndexPart[]): (Float64Array | undefin
       throw new RangeError('all parts of an index need equally many draws');
     }
     const index = new Float64Array(count);
-    parts.forEach((part, k) => {
-      const share = part.weight / total;
-      own[k]?.forEach((value, d) => {
-        index[d] = (index[d] as number) + share * value;
-      });
-    });
+    for (const { weight, items: drawn } of parts) {
+      const share = weight / total;
+      const draws = drawn[item] as Float64Array;
+      for (let d = 0; d < count; d++)
+        index[d] = (index[d] as number) + share * (draws[d] as number);
+    }
     return index;
   });
 }
