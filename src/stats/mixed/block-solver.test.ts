@@ -53,7 +53,9 @@ function dense() {
 describe('BlockSolver', () => {
   const solver = new BlockSolver(layout, wide);
   const weights = layout.plateSize.map((size) => 1 / (plateSpread ** 2 + residual / size));
-  solver.draw(layout.plateMean, weights, residual, blockSpread, { normal: () => 0 });
+  solver.draw(layout.plateMean, weights, residual, blockSpread, {
+    normals: (into) => into.fill(0),
+  });
 
   it('has the conditional mean of the dense formula at its centre', () => {
     [...solver.block, ...solver.column].forEach((value, k) => {

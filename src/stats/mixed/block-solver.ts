@@ -1,4 +1,5 @@
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
+import type { Normals } from './item-solver.ts';
 import type { MixedLayout } from './mixed-layout.ts';
 
 /**
@@ -24,6 +25,7 @@ export class BlockSolver {
   readonly #diagonal: Float64Array;
   readonly #blockRight: Float64Array;
   readonly #blockRow: Float64Array;
+  readonly #noise: Float64Array;
 
   /** @param wide standard deviation of the prior of the factor columns */
   constructor(layout: MixedLayout, wide: number) {
@@ -40,6 +42,7 @@ export class BlockSolver {
     this.#diagonal = new Float64Array(blocks);
     this.#blockRight = new Float64Array(blocks);
     this.#blockRow = new Float64Array(blocks * columns);
+    this.#noise = new Float64Array(columns + blocks);
     this.block = new Float64Array(blocks);
     this.column = new Float64Array(columns);
   }
@@ -55,7 +58,7 @@ export class BlockSolver {
     weights: Float64Array,
     residual: number,
     blockSpread: number,
-    random: { normal(): number },
+    random: Normals,
   ): void {
     const { blocks, columns } = this.#layout;
     const [system, right, column, block] = [this.#system, this.#right, this.column, this.block];
@@ -64,7 +67,9 @@ export class BlockSolver {
     this.#eliminateBlocks();
     choleskyInPlace(system, columns);
     forwardInPlace(system, columns, right);
-    for (let k = 0; k < columns; k++) column[k] = (right[k] as number) + random.normal();
+    const noise = this.#noise;
+    random.normals(noise, columns + blocks);
+    for (let k = 0; k < columns; k++) column[k] = (right[k] as number) + (noise[k] as number);
     backwardInPlace(system, columns, column);
     const [blockRow, blockRight, diagonal] = [this.#blockRow, this.#blockRight, this.#diagonal];
     for (let b = 0; b < blocks; b++) {
@@ -73,7 +78,7 @@ export class BlockSolver {
         h -= (blockRow[b * columns + k] as number) * (column[k] as number);
       }
       const d = diagonal[b] as number;
-      block[b] = h / d + random.normal() / Math.sqrt(d);
+      block[b] = h / d + (noise[columns + b] as number) / Math.sqrt(d);
     }
   }
 

@@ -63,7 +63,10 @@ describe('ItemSolver', () => {
     solver.prepare(spreads, weights);
     solver.solve(rest);
     const fitted = new Float64Array(y.length);
-    expect(solver.draw(0, { normal: () => 0 }, fitted)).toBeCloseTo(solver.mean(0), 12);
+    expect(solver.draw(0, { normals: (into) => into.fill(0) }, fitted)).toBeCloseTo(
+      solver.mean(0),
+      12,
+    );
     // The same cell has the same fitted value; plates 4 and 5 share season and tree.
     expect(fitted[4]).toBe(fitted[5]);
   });

@@ -7,6 +7,9 @@ import type { Spreads } from './spreads.ts';
 const MANY = 1e100;
 const FEW = 1e-100;
 
+/** A source of standard normals. */
+export type Normals = { normals(into: Float64Array, count: number): void };
+
 const NO_SPREADS: Spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
 
 /**
@@ -36,6 +39,7 @@ export class ItemSolver {
   readonly #own: Float64Array;
   readonly #treeSum: Float64Array;
   readonly #seasonEffect: Float64Array;
+  readonly #noise: Float64Array;
   #spread = NO_SPREADS;
   #weight: Float64Array = new Float64Array(0);
   #logRoots = 0;
@@ -56,6 +60,7 @@ export class ItemSolver {
     this.#own = new Float64Array(at.most);
     this.#treeSum = new Float64Array(at.most);
     this.#seasonEffect = new Float64Array(at.mostSeasons);
+    this.#noise = new Float64Array(at.most + at.mostSeasons);
   }
 
   /** Sets the spreads and the weight that each plate mean gets from them; the weights must then stay as they are. */
@@ -89,22 +94,30 @@ export class ItemSolver {
   }
 
   /** After `solve`: draws all effects of an item, returns the item's and puts the sum of all for each plate in `fitted`. */
-  draw(item: number, random: { normal(): number }, fitted: Float64Array): number {
+  draw(item: number, random: Normals, fitted: Float64Array): number {
     const { season: bySeason, tree: byTree, item: byItem } = this.#spread;
     const { firstPlate, plateSeason, plateTree, treesOf, seasonsOf } = this.#layout;
-    const [effect, ofSeason, rows] = [this.#own, this.#seasonEffect, this.#seasonRow];
+    const [effect, ofSeason, rows, noise] = [
+      this.#own,
+      this.#seasonEffect,
+      this.#seasonRow,
+      this.#noise,
+    ];
     const size = 1 + (treesOf[item] as number);
+    const seasons = seasonsOf[item] as number;
     const start = this.#at.unknown[item] as number;
-    for (let k = 0; k < size; k++) effect[k] = (this.#right[start + k] as number) + random.normal();
+    random.normals(noise, size + seasons);
+    for (let k = 0; k < size; k++) {
+      effect[k] = (this.#right[start + k] as number) + (noise[k] as number);
+    }
     backwardInPlace(this.#factors, size, effect, this.#at.system[item] as number);
     const season = this.#at.season[item] as number;
-    const seasons = seasonsOf[item] as number;
     let first = this.#at.row[item] as number;
     for (let s = 0; s < seasons; s++) {
       const d = this.#pivot[season + s] as number;
       let h = this.#seasonRight[season + s] as number;
       for (let k = 0; k < size; k++) h -= (rows[first + k] as number) * (effect[k] as number);
-      ofSeason[s] = bySeason * (h / d + random.normal() / Math.sqrt(d));
+      ofSeason[s] = bySeason * (h / d + (noise[size + s] as number) / Math.sqrt(d));
       first += size;
     }
     const ofItem = byItem * (effect[size - 1] as number);

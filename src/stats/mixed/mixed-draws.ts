@@ -1,5 +1,5 @@
 import { requireFinite } from '../numbers/require-finite.ts';
-import { type SeededRandom, seededRandom } from '../random/seeded-random.ts';
+import { seededRandom } from '../random/seeded-random.ts';
 import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
 import { MixedSampler } from './mixed-sampler.ts';
 import { SHARE_PRIOR, type SharePrior, type Spreads } from './spreads.ts';
@@ -74,10 +74,12 @@ export function mixedDraws(seen: MixedObservations, options: MixedOptions): Mixe
   const pairs = Math.ceil(options.draws / 2);
   const rounds = warmUp(sampler, layout.plates, pairs);
   const record = emptyRecord(layout, pairs, options.keepsBlocks ?? false);
+  const noise = new Float64Array(record.items.filter((draws) => draws !== undefined).length);
   for (let pair = 0, round = 0; round < rounds; round++) {
     sampler.advance(1);
     for (const next = Math.ceil(((round + 1) * pairs) / rounds); pair < next; pair++) {
-      keep(record, sampler, pair, middle, random);
+      random.normals(noise, noise.length);
+      keep(record, sampler, pair, middle, noise);
     }
   }
   return record;
@@ -132,7 +134,7 @@ function keep(
   sampler: MixedSampler,
   pair: number,
   middle: number,
-  random: SeededRandom,
+  noise: Float64Array,
 ): void {
   const { block, itemMean, itemSd } = sampler;
   const mirror = pair + record.spreads.item.length / 2;
@@ -140,11 +142,12 @@ function keep(
   for (let b = 0; b < block.length; b++) centre += block[b] as number;
   centre /= block.length;
   const level = middle + sampler.level() + centre;
+  let next = 0;
   for (let item = 0; item < record.items.length; item++) {
     const draws = record.items[item];
     if (draws === undefined) continue;
     const mean = level + (itemMean[item] as number);
-    const off = (itemSd[item] as number) * random.normal();
+    const off = (itemSd[item] as number) * (noise[next++] as number);
     draws[pair] = mean + off;
     draws[mirror] = mean - off;
   }

@@ -1,4 +1,5 @@
 import { backwardInPlace } from '../numbers/cholesky-in-place.ts';
+import type { Normals } from './item-solver.ts';
 import type { Walk } from './walk.ts';
 
 /** Of the tails of what is proposed, in degrees of freedom: heavier than those of any spread that data bear on. */
@@ -68,7 +69,7 @@ export class SettledWalk implements Walk {
 
   #propose(from: Float64Array, length: number): void {
     const [move, size] = [this.#move, from.length];
-    for (let k = 0; k < size; k++) move[k] = this.#random.normal();
+    this.#random.normals(move, size);
     backwardInPlace(this.#factor, size, move);
     for (let k = 0; k < size; k++) {
       this.#proposal[k] = (from[k] as number) + length * (move[k] as number);
@@ -76,4 +77,4 @@ export class SettledWalk implements Walk {
   }
 }
 
-type Randomness = { uniform(): number; normal(): number; gamma(shape: number): number };
+type Randomness = Normals & { uniform(): number; gamma(shape: number): number };

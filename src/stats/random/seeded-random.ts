@@ -5,8 +5,10 @@ import { Xoshiro128 } from './xoshiro128.ts';
 /** A stream of random numbers that one seed fixes for good, on every machine. */
 export class SeededRandom {
   readonly #words: Xoshiro128;
-  /** The polar method draws normals in pairs. */
-  #spare: number | undefined;
+  /** The polar method draws normals in pairs: the second of a pair, while there is one. */
+  readonly #spare = new Float64Array(1);
+  #hasSpare = false;
+  readonly #one = new Float64Array(1);
 
   /** @param words 32-bit words, each as likely as any other */
   constructor(words: Xoshiro128) {
@@ -22,19 +24,29 @@ export class SeededRandom {
 
   /** Standard normal, by the polar method (Marsaglia and Bray 1964, SIAM Review 6:260-264). */
   normal(): number {
-    const spare = this.#spare;
-    if (spare !== undefined) {
-      this.#spare = undefined;
-      return spare;
+    this.normals(this.#one, 1);
+    return this.#one[0] as number;
+  }
+
+  /** So many standard normals one after another, put into an array: where many are wanted that is cheaper. */
+  normals(into: Float64Array, count: number): void {
+    let at = 0;
+    if (this.#hasSpare && count > 0) {
+      into[at++] = this.#spare[0] as number;
+      this.#hasSpare = false;
     }
-    for (;;) {
+    while (at < count) {
       const x = 2 * this.uniform() - 1;
       const y = 2 * this.uniform() - 1;
       const square = x * x + y * y;
       if (square >= 1 || square === 0) continue;
       const scale = Math.sqrt((-2 * Math.log(square)) / square);
-      this.#spare = y * scale;
-      return x * scale;
+      into[at++] = x * scale;
+      if (at < count) into[at++] = y * scale;
+      else {
+        this.#spare[0] = y * scale;
+        this.#hasSpare = true;
+      }
     }
   }
 
