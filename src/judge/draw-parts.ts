@@ -70,7 +70,7 @@ export function drawParts(trial: JudgedTrial, options: DrawOptions): readonly Dr
     const toScale = straightLineBand(band);
     const own = { ...options, seed: options.seed + at + 1 };
     const drawn = drawMeasured(trial, part, own);
-    return { part, weight, ...drawn, items: drawn.items.map((draws) => draws?.map(toScale)) };
+    return { part, weight, ...drawn, items: drawn.items.map((draws) => draws && toScale(draws)) };
   });
   return [...tasted, ...measured];
 }

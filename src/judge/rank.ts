@@ -1,10 +1,10 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
 import { CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
-import { mean } from '../stats/describe/mean.ts';
 import { compactLetters } from '../stats/linear/compact-letters.ts';
 import { indexDraws } from '../stats/mixed/index-draws.ts';
 import { type IndexSummary, indexSummary } from '../stats/mixed/index-summary.ts';
+import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
@@ -173,7 +173,7 @@ function partEstimates(
         drawn.find((one) => one.part === whole)?.items ??
         (trait && drawTaste(trial, [trait], { draws: MEAN_DRAWS, seed }).items) ??
         [];
-      return [part, trial.cultivars.map((_, item) => items[item] && mean(items[item]))];
+      return [part, trial.cultivars.map((_, item) => items[item] && meanOfDraws(items[item]))];
     }),
   );
 }

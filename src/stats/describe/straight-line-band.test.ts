@@ -9,8 +9,8 @@ describe('straightLineBand', () => {
   ]);
 
   it('goes through its points, straight between them, flat beyond', () => {
-    const figures = [0, 20, 40, 60, 70, 80, 200];
-    expect(figures.map(band)).toEqual([1, 1, 4, 7, 8.5, 10, 10]);
+    const figures = Float64Array.of(0, 20, 40, 60, 70, 80, 200);
+    expect([...band(figures)]).toEqual([1, 1, 4, 7, 8.5, 10, 10]);
   });
 
   it('may fall', () => {
@@ -18,11 +18,11 @@ describe('straightLineBand', () => {
       [0, 10],
       [1, 1],
     ]);
-    expect([-1, 0.5, 2].map(falling)).toEqual([10, 5.5, 1]);
+    expect([...falling(Float64Array.of(-1, 0.5, 2))]).toEqual([10, 5.5, 1]);
   });
 
   it('is flat with one point', () => {
-    expect([0, 5, 9].map(straightLineBand([[5, 3]]))).toEqual([3, 3, 3]);
+    expect([...straightLineBand([[5, 3]])(Float64Array.of(0, 5, 9))]).toEqual([3, 3, 3]);
   });
 
   it('refuses no points and figures that do not ascend', () => {

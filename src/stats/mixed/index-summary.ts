@@ -1,3 +1,5 @@
+import { meanOfDraws } from './mean-of-draws.ts';
+
 /** What the draws of one item's index say; ranks count from 1, the greatest index first. */
 export type IndexSummary = {
   readonly estimate: number;
@@ -33,7 +35,7 @@ export function indexSummary(
     const tail = (1 - options.level) / 2;
     const [rankLow, rankHigh] = shortestRun(counts, options.level * own.length);
     return {
-      estimate: own.reduce((sum, value) => sum + value, 0) / own.length,
+      estimate: meanOfDraws(own),
       low: sortedQuantile(sorted, tail),
       high: sortedQuantile(sorted, 1 - tail),
       rankLow: rankLow + 1,

@@ -5,10 +5,10 @@ export type MeasuredScale = {
   /** What a variance on the scale does to the mean of the figure: reckoned once for many means. */
   readonly swing: (variance: number) => number;
   /**
-   * The mean of `figure` over means that lie some offsets apart (the seasons around their average), as a function
-   * of the mean they lie around: what does not depend on it is reckoned once.
+   * Puts in place of each of some means the mean of `figure` over what lies so far from it as the offsets say (the
+   * seasons around their average): what does not depend on the means is reckoned once for all.
    */
-  readonly around: (offsets: Float64Array, swing: number) => (mean: number) => number;
+  readonly around: (means: Float64Array, offsets: Float64Array, swing: number) => void;
   /** Size of spread to be reckoned with before anything was seen. */
   readonly spread: number;
 };
@@ -20,9 +20,11 @@ export type ScaledFigure = { readonly value: number; readonly variance: number }
 export const logScale: MeasuredScale = {
   figure: (mean, swing) => Math.exp(mean + swing),
   swing: (variance) => variance / 2,
-  around: (offsets, swing) => {
-    const factor = meanOf(offsets, (offset) => Math.exp(offset + swing));
-    return (mean) => Math.exp(mean) * factor;
+  around: (means, offsets, swing) => {
+    let factor = 0;
+    for (let k = 0; k < offsets.length; k++) factor += Math.exp((offsets[k] as number) + swing);
+    factor /= offsets.length;
+    for (let at = 0; at < means.length; at++) means[at] = Math.exp(means[at] as number) * factor;
   },
   spread: 0.5,
 };
@@ -42,14 +44,23 @@ export function sizeFigure(mean: number, variance: number): ScaledFigure {
 export const rootScale: MeasuredScale = {
   figure: (mean, swing) => Math.max(0, mean) ** 2 + swing,
   swing: (variance) => variance,
-  around: (offsets, swing) => {
-    const centre = meanOf(offsets, (offset) => offset);
-    const square = meanOf(offsets, (offset) => offset * offset);
-    const least = Math.min(...offsets);
-    return (mean) =>
-      mean + least >= 0
-        ? mean * (mean + 2 * centre) + square + swing
-        : meanOf(offsets, (offset) => rootScale.figure(mean + offset, swing));
+  around: (means, offsets, swing) => {
+    let [centre, square, least] = [0, 0, Number.POSITIVE_INFINITY];
+    for (let k = 0; k < offsets.length; k++) {
+      const offset = offsets[k] as number;
+      centre += offset;
+      square += offset * offset;
+      least = Math.min(least, offset);
+    }
+    centre /= offsets.length;
+    square /= offsets.length;
+    for (let at = 0; at < means.length; at++) {
+      const mean = means[at] as number;
+      means[at] =
+        mean + least >= 0
+          ? mean * (mean + 2 * centre) + square + swing
+          : meanFigure(rootScale, mean, offsets, swing);
+    }
   },
   spread: 0.5,
 };
@@ -72,15 +83,26 @@ export function rateFigure(count: number, units: number): ScaledFigure {
 export const shareScale: MeasuredScale = {
   figure: (mean, swing) => (1 - swing * Math.cos(2 * Math.min(Math.PI / 2, Math.max(0, mean)))) / 2,
   swing: (variance) => Math.exp(-2 * variance),
-  around: (offsets, swing) => {
-    const cosine = meanOf(offsets, (offset) => Math.cos(2 * offset));
-    const sine = meanOf(offsets, (offset) => Math.sin(2 * offset));
-    const [least, most] = [Math.min(...offsets), Math.max(...offsets)];
+  around: (means, offsets, swing) => {
+    let [cosine, sine] = [0, 0];
+    let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let k = 0; k < offsets.length; k++) {
+      const offset = offsets[k] as number;
+      cosine += Math.cos(2 * offset);
+      sine += Math.sin(2 * offset);
+      least = Math.min(least, offset);
+      most = Math.max(most, offset);
+    }
+    cosine /= offsets.length;
+    sine /= offsets.length;
     // cos(a + b) = cos a cos b - sin a sin b, as long as no offset leads out of the bounds.
-    return (mean) =>
-      mean + least >= 0 && mean + most <= Math.PI / 2
-        ? (1 - swing * (Math.cos(2 * mean) * cosine - Math.sin(2 * mean) * sine)) / 2
-        : meanOf(offsets, (offset) => shareScale.figure(mean + offset, swing));
+    for (let at = 0; at < means.length; at++) {
+      const mean = means[at] as number;
+      means[at] =
+        mean + least >= 0 && mean + most <= Math.PI / 2
+          ? (1 - swing * (Math.cos(2 * mean) * cosine - Math.sin(2 * mean) * sine)) / 2
+          : meanFigure(shareScale, mean, offsets, swing);
+    }
   },
   spread: 0.25,
 };
@@ -102,8 +124,14 @@ export function shareFigure(count: number, of: number): ScaledFigure {
   return { value, variance: 1 / (4 * of + 2) };
 }
 
-function meanOf(values: Float64Array, of: (value: number) => number): number {
+/** The mean figure over what lies some offsets from a mean, one by one. */
+function meanFigure(
+  { figure }: MeasuredScale,
+  mean: number,
+  offsets: Float64Array,
+  swing: number,
+): number {
   let sum = 0;
-  for (let k = 0; k < values.length; k++) sum += of(values[k] as number);
-  return sum / values.length;
+  for (let k = 0; k < offsets.length; k++) sum += figure(mean + (offsets[k] as number), swing);
+  return sum / offsets.length;
 }

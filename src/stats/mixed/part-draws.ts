@@ -52,19 +52,21 @@ export function partDraws(
 }
 
 /** The draws of all items in the unit of the figure: its mean over the seasons that were seen. */
-function onFigure(model: MixedDraws, scale: MeasuredScale): PartDraws['items'] {
-  const { items, blocks } = model;
-  const { season, tree, plate } = model.spreads;
-  const figures = items.map((draws) => draws && new Float64Array(draws.length));
+function onFigure(
+  { items, blocks, spreads }: MixedDraws,
+  scale: MeasuredScale,
+): PartDraws['items'] {
+  const { season, tree, plate } = spreads;
+  const figures = items.map((draws) => draws?.slice());
+  const drawn = figures.filter((draws) => draws !== undefined);
   const offsets = new Float64Array(blocks.length);
+  const means = new Float64Array(drawn.length);
   for (let d = 0; d < season.length; d++) {
-    for (let b = 0; b < offsets.length; b++) offsets[b] = blocks[b]?.[d] as number;
+    for (let b = 0; b < offsets.length; b++) offsets[b] = (blocks[b] as Float64Array)[d] as number;
     const swing = (season[d] as number) ** 2 + (tree[d] as number) ** 2 + (plate[d] as number) ** 2;
-    const figureAt = scale.around(offsets, scale.swing(swing));
-    for (let item = 0; item < items.length; item++) {
-      const own = figures[item];
-      if (own !== undefined) own[d] = figureAt(items[item]?.[d] as number);
-    }
+    for (let k = 0; k < drawn.length; k++) means[k] = (drawn[k] as Float64Array)[d] as number;
+    scale.around(means, offsets, scale.swing(swing));
+    for (let k = 0; k < drawn.length; k++) (drawn[k] as Float64Array)[d] = means[k] as number;
   }
   return figures;
 }

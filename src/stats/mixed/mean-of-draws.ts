@@ -1,0 +1,6 @@
+/** The mean of some draws; there is no need to carry rounding along where the draws themselves are random. */
+export function meanOfDraws(draws: Float64Array): number {
+  let sum = 0;
+  for (let d = 0; d < draws.length; d++) sum += draws[d] as number;
+  return sum / draws.length;
+}
