@@ -10,23 +10,26 @@ const MADE_FROM: Readonly<Record<MeasuredPart, 'borne' | 'weighed' | 'sound' | '
 } satisfies Record<MeasuredPart, keyof HarvestRow>;
 
 /** By item, the parts of which anything at all was seen: keys of traits and measured parts. */
-export function partsSeen({
-  items,
-  traits,
-  measured,
-  tasted,
-  harvested,
-}: JudgedTrial): readonly ReadonlySet<string>[] {
-  const seen = Array.from({ length: items }, () => new Set<string>());
-  for (const { item, scores } of tasted) {
-    for (const [at, { key }] of traits.entries()) {
-      if (scores[at] !== undefined) seen[item]?.add(key);
-    }
-  }
-  for (const row of harvested) {
-    for (const { part } of measured) {
-      if (row[MADE_FROM[part]] !== undefined) seen[row.item]?.add(part);
-    }
+export function partsSeen(trial: JudgedTrial): readonly ReadonlySet<string>[] {
+  const seen = Array.from({ length: trial.items }, () => new Set<string>());
+  trial.traits.forEach(({ key }, at) => {
+    markSeen(seen, key, trial.tasted, ({ scores }) => scores[at]);
+  });
+  for (const { part } of trial.measured) {
+    markSeen(seen, part, trial.harvested, (row) => row[MADE_FROM[part]]);
   }
   return seen;
+}
+
+function markSeen<Row extends { readonly item: number }>(
+  seen: readonly Set<string>[],
+  key: string,
+  rows: readonly Row[],
+  figureOf: (row: Row) => unknown,
+): void {
+  const isSeen = new Uint8Array(seen.length);
+  for (const row of rows) if (figureOf(row) !== undefined) isSeen[row.item] = 1;
+  seen.forEach((own, item) => {
+    if (isSeen[item] === 1) own.add(key);
+  });
 }

@@ -58,34 +58,9 @@ export function mixedLayout(seen: MixedObservations): MixedLayout {
   const { columns } = coding;
   const count = plates.length;
   const items = levelCount(seen.item);
-  const plateMean = new Float64Array(count);
-  const plateSize = new Float64Array(count);
-  const plateVariance = new Float64Array(count);
-  const design = new Float64Array(count * columns);
-  const row = new Float64Array(columns);
-  for (let at = 0; at < y.length; at++) {
-    const plate = plateOf[at] as number;
-    plateMean[plate] = (plateMean[plate] as number) + (y[at] as number);
-    plateSize[plate] = (plateSize[plate] as number) + 1;
-    codeRow(coding, at, row);
-    for (let k = 0; k < columns; k++) {
-      const cell = plate * columns + k;
-      design[cell] = (design[cell] as number) + (row[k] as number);
-    }
-  }
-  for (let plate = 0; plate < count; plate++) {
-    const size = plateSize[plate] as number;
-    plateMean[plate] = (plateMean[plate] as number) / size;
-    for (let k = 0; k < columns; k++) {
-      const cell = plate * columns + k;
-      design[cell] = (design[cell] as number) / size;
-    }
-  }
-  if (seen.variance !== undefined) {
-    for (let at = 0; at < y.length; at++) {
-      plateVariance[plateOf[at] as number] = seen.variance[at] as number;
-    }
-  }
+  const plateSize = plateSizes(plateOf, count);
+  const plateMean = plateMeans(y, plateOf, plateSize);
+  const design = meanDesign(coding, plateOf, plateSize);
   return {
     items,
     blocks: levelCount(seen.block),
@@ -95,7 +70,7 @@ export function mixedLayout(seen: MixedObservations): MixedLayout {
     ...placesWithinItems(seen, plates, items),
     plateMean,
     plateSize,
-    plateVariance,
+    plateVariance: knownVariances(seen, plates),
     plateBlock: plates.map((at) => seen.block[at] as number),
     design,
     ...withinPlates(y, coding, plateOf, { plateMean, plateSize, design }),
@@ -103,26 +78,87 @@ export function mixedLayout(seen: MixedObservations): MixedLayout {
   };
 }
 
+// Each loop in a function of its own: the engine optimises those one by one while they run.
+
+function plateSizes(plateOf: Int32Array, plates: number): Float64Array {
+  const sizes = new Float64Array(plates);
+  for (let at = 0; at < plateOf.length; at++) {
+    const plate = plateOf[at] as number;
+    sizes[plate] = (sizes[plate] as number) + 1;
+  }
+  return sizes;
+}
+
+function plateMeans(y: Float64Array, plateOf: Int32Array, plateSize: Float64Array): Float64Array {
+  const means = new Float64Array(plateSize.length);
+  for (let at = 0; at < y.length; at++) {
+    const plate = plateOf[at] as number;
+    means[plate] = (means[plate] as number) + (y[at] as number);
+  }
+  for (let plate = 0; plate < means.length; plate++) {
+    means[plate] = (means[plate] as number) / (plateSize[plate] as number);
+  }
+  return means;
+}
+
+/** plates x columns: the mean design row of each plate. */
+function meanDesign(
+  coding: FactorCoding,
+  plateOf: Int32Array,
+  plateSize: Float64Array,
+): Float64Array {
+  const { columns } = coding;
+  const design = new Float64Array(plateSize.length * columns);
+  const row = new Float64Array(columns);
+  for (let at = 0; at < plateOf.length; at++) {
+    codeRow(coding, at, row);
+    const first = (plateOf[at] as number) * columns;
+    for (let k = 0; k < columns; k++) {
+      design[first + k] = (design[first + k] as number) + (row[k] as number);
+    }
+  }
+  for (let cell = 0; cell < design.length; cell++) {
+    const size = plateSize[Math.floor(cell / columns)] as number;
+    design[cell] = (design[cell] as number) / size;
+  }
+  return design;
+}
+
+/** By plate, which then has one observation; 0 where no variance is known. */
+function knownVariances({ variance }: MixedObservations, plates: Int32Array): Float64Array {
+  return Float64Array.from(plates, (at) => variance?.[at] ?? 0);
+}
+
 /**
  * The plates, item by item and else in the order in which they come: for each its first observation, and for each
  * observation its plate.
  */
 function platesByItem(seen: MixedObservations) {
-  const y = new Float64Array(seen.y);
-  const numbers = new Map<number, number>();
-  const first: number[] = [];
-  const plateOf = new Int32Array(y.length);
-  for (let at = 0; at < y.length; at++) {
-    const plate = numberOf(numbers, seen.plate[at] as number);
-    if (plate === first.length) first.push(at);
-    plateOf[at] = plate;
-  }
-  const itemOf = (plate: number) => seen.item[first[plate] as number] as number;
-  const order = Int32Array.from(first.keys()).sort((a, b) => itemOf(a) - itemOf(b) || a - b);
+  const { first, numberOf: plateNumber } = numbered(new Int32Array(seen.plate));
+  const itemOf = Int32Array.from(first, (at) => seen.item[at] as number);
+  const order = Int32Array.from(first.keys()).sort(
+    (a, b) => (itemOf[a] as number) - (itemOf[b] as number) || a - b,
+  );
   const placeOf = new Int32Array(order.length);
   for (let place = 0; place < order.length; place++) placeOf[order[place] as number] = place;
-  for (let at = 0; at < y.length; at++) plateOf[at] = placeOf[plateOf[at] as number] as number;
-  return { y, plates: order.map((plate) => first[plate] as number), plateOf };
+  return {
+    y: new Float64Array(seen.y),
+    plates: order.map((plate) => first[plate] as number),
+    plateOf: plateNumber.map((plate) => placeOf[plate] as number),
+  };
+}
+
+/** Numbers from 0 on for what comes under some ids, and where each comes first. */
+function numbered(ids: Int32Array): { readonly first: number[]; readonly numberOf: Int32Array } {
+  const numbers = new Map<number, number>();
+  const first: number[] = [];
+  const all = new Int32Array(ids.length);
+  for (let at = 0; at < ids.length; at++) {
+    const own = numberOf(numbers, ids[at] as number);
+    if (own === first.length) first.push(at);
+    all[at] = own;
+  }
+  return { first, numberOf: all };
 }
 
 /** @param plates the first observation of each, item by item */
