@@ -5,7 +5,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
+import { build, transform } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 rmSync(join(root, 'dist'), { recursive: true, force: true });
@@ -33,13 +33,16 @@ const { metafile, outputFiles } = await build({
   ],
 });
 
-// Some packages are CommonJS and call require for what Node brings along: esbuild's stand-in for it looks for one here.
-const REQUIRE =
-  "import{createRequire}from'node:module';const require=createRequire(import.meta.url);\n";
+// Only ES modules can be split, and Node takes a third longer to start with them: the parts become CommonJS. What
+// imports the library may be of either kind.
 mkdirSync(join(root, 'dist'));
-for (const { path, text } of outputFiles) {
-  writeFileSync(path, text.includes('typeof require') ? REQUIRE + text : text);
-}
+await Promise.all(
+  outputFiles.map(async ({ path, text }) => {
+    const { code } = await transform(text, { format: 'cjs', platform: 'node', target: 'node20' });
+    writeFileSync(path, code);
+  }),
+);
+writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n');
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
 writeTypes('index.d.ts');
@@ -76,13 +79,16 @@ function writeTypes(entry) {
 
 /**
  * Leaves out what some packages ask for and pomary has no use for: `debug`, which prints for the
- * makers of a package where DEBUG is set, and `canvas`, which is taken where it happens to be
- * installed and measures text in its own way.
+ * makers of a package where DEBUG is set, and `canvas`, which one package takes where it happens to be
+ * installed, and which measures text in its own way; the form of that package for browsers does without.
  */
 function leaveOut({ onResolve, onLoad }) {
-  const instead = { debug: 'module.exports = () => () => {};', canvas: 'export {};' };
-  onResolve({ filter: /^(?:debug|canvas)$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
-  onLoad({ filter: /./, namespace: 'left-out' }, ({ path }) => ({ contents: instead[path] }));
+  onResolve({ filter: /^debug$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
+  onLoad({ filter: /./, namespace: 'left-out' }, () => ({
+    contents: 'module.exports = () => () => {};',
+  }));
+  const canvas = 'node_modules/vega-canvas/build/vega-canvas.browser.js';
+  onResolve({ filter: /^vega-canvas$/ }, () => ({ path: join(root, canvas) }));
 }
 
 /**

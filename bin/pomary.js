@@ -8,12 +8,17 @@ if (major < 20 || (major === 20 && minor < 11)) {
   );
   process.exitCode = 3;
 } else if (!toldVersion(process.argv.slice(2))) {
-  import('../dist/main.js').catch((error) => {
-    if (error.code !== 'ERR_MODULE_NOT_FOUND' || !String(error.message).includes('dist'))
-      throw error;
+  start();
+}
+
+function start() {
+  try {
+    require('../dist/main.js');
+  } catch (error) {
+    if (error.code !== 'MODULE_NOT_FOUND' || !String(error.message).includes('dist')) throw error;
     process.stderr.write('pomary has not been built yet: run npm run build first.\n');
     process.exitCode = 3;
-  });
+  }
 }
 
 /** Whether the version was all that was asked for, and could be written at once. */

@@ -11,4 +11,6 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
 // Where even complaints cannot be written there is nobody left to tell.
 process.stderr.on('error', () => {});
 
-process.exitCode = await run(process.argv.slice(2), nodeHost());
+void run(process.argv.slice(2), nodeHost()).then((code) => {
+  process.exitCode = code;
+});
