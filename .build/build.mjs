@@ -2,6 +2,7 @@
 // licences of everything that is bundled.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -29,7 +30,8 @@ const { metafile, outputFiles } = await build({
   define: { fetch: 'undefined' },
   plugins: [
     { name: 'left out', setup: leaveOut },
-    { name: 'when needed', setup: widthWhenNeeded },
+    { name: 'when needed', setup: whenNeeded },
+    { name: 'as data', setup: asData },
   ],
 });
 
@@ -38,7 +40,15 @@ const { metafile, outputFiles } = await build({
 mkdirSync(join(root, 'dist'));
 await Promise.all(
   outputFiles.map(async ({ path, text }) => {
-    const { code } = await transform(text, { format: 'cjs', platform: 'node', target: 'node20' });
+    const whole = text.replace(/AT_ONCE\(import\(("[^"]+")\)\)/g, 'require($1)');
+    if (whole.includes('AT_ONCE')) throw new Error(`${path} asks for a part that is not one`);
+    const { code } = await transform(whole, {
+      format: 'cjs',
+      platform: 'node',
+      target: 'node20',
+      // Parts are required later on, too: to import one, Node would look through it for its exports first.
+      supported: { 'dynamic-import': false },
+    });
     writeFileSync(path, code);
   }),
 );
@@ -92,17 +102,47 @@ function leaveOut({ onResolve, onLoad }) {
 }
 
 /**
- * string-width makes its tables of letters as soon as it is loaded, which takes longer than loading all the
- * rest, and most ledgers never ask for it: it is loaded with its first use.
+ * What takes long to load and is seldom wanted becomes a part of its own and is loaded with its first use: the tables of
+ * letters of string-width, and for a ledger without errors the schemas and the second reader of YAML. A promise of it
+ * would not do for those who ask, but between parts that are CommonJS there is no need for one.
  */
-function widthWhenNeeded({ onResolve, onLoad }) {
-  onResolve({ filter: /^string-width$/ }, ({ kind }) =>
-    kind === 'import-statement' ? { path: 'string-width', namespace: 'when-needed' } : undefined,
-  );
-  onLoad({ filter: /./, namespace: 'when-needed' }, () => ({
-    contents: `export default (text) => require('string-width').default(text);`,
+function whenNeeded({ onResolve, onLoad }) {
+  const late = [
+    { path: /^string-width$/, from: /./, gives: 'default' },
+    { path: /^yaml$/, from: /yaml-problems\.ts$/, gives: 'parseDocument', isCommonJs: true },
+    { path: /\/held-against-schema\.ts$/, from: /shape\.ts$/, gives: 'heldAgainstSchema' },
+  ];
+  for (const { path, from, gives, isCommonJs } of late) {
+    onResolve({ filter: path }, ({ path, importer, kind, resolveDir }) => {
+      if (kind !== 'import-statement' || !from.test(importer)) return undefined;
+      const what = path.startsWith('.') ? join(resolveDir, path) : path;
+      const whole = `AT_ONCE(import(${JSON.stringify(what)}))${isCommonJs ? '.default' : ''}`;
+      return { path: what, namespace: 'when-needed', pluginData: { gives, whole } };
+    });
+  }
+  onLoad({ filter: /./, namespace: 'when-needed' }, ({ pluginData: { gives, whole } }) => ({
+    contents: `const late = (...given) => ${whole}.${gives}(...given);
+export { late as ${gives} };`,
     resolveDir: root,
   }));
+}
+
+/** The shapes of the files are worked out here, and go along as data. */
+function asData({ onLoad }) {
+  onLoad({ filter: /\/plain-shapes\.ts$/ }, async ({ path }) => {
+    const { outputFiles } = await build({
+      entryPoints: [path],
+      bundle: true,
+      platform: 'node',
+      format: 'cjs',
+      write: false,
+    });
+    const made = { exports: {} };
+    new Function('module', 'require', outputFiles[0].text)(made, createRequire(import.meta.url));
+    return {
+      contents: `export const PLAIN_SHAPES = ${JSON.stringify(made.exports.PLAIN_SHAPES)};`,
+    };
+  });
 }
 
 /** Files whose code went into the bundle, by the folder of their package. */

@@ -5,8 +5,7 @@ import {
   entryUnreadable,
   entryUnsafe,
 } from '../diagnostics/words/entry-placing.ts';
-import { seasonSchema } from '../ledger/schema/season-schema.ts';
-import { shape } from '../ledger/shape.ts';
+import { fitsPlainly, shape } from '../ledger/shape.ts';
 import { readYaml, type YamlRead } from '../ledger/yaml-read.ts';
 import { yamlRoot } from '../ledger/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
@@ -88,7 +87,7 @@ function planAll(
     if (own.length === 0) continue;
     const old = value[section] ?? [];
     if (!Array.isArray(old)) {
-      const shaped = shape(seasonSchema, value, file, 1).diagnostics;
+      const shaped = shape('season', value, file, 1).diagnostics;
       problems.push(...shaped.filter(({ at }) => 'path' in at && at.path[0] === section));
       continue;
     }
@@ -102,10 +101,10 @@ function planAll(
 /** What is wrong with an entry itself, marked in the text that it would make. */
 function entryProblems(one: NewEntry): readonly Diagnostic[] {
   const value = { season: 2000, [one.section]: [one.entry] };
-  if (seasonSchema.safeParse(value).success) return [];
+  if (fitsPlainly('season', value)) return [];
   const text = sectionLines(one.section, [one.entry]).join('\n');
   const file: SourceFile = { path: 'the new entry', text: `season: 2000\n${text}\n`, bom: false };
-  return shape(seasonSchema, value, file, 2).diagnostics;
+  return shape('season', value, file, 2).diagnostics;
 }
 
 /** A file that says nothing yet: its comments stay on top. */

@@ -1,16 +1,7 @@
 import * as z from 'zod';
-import { cultivarsSchema, treesSchema } from './schema/collection-schema.ts';
-import { seasonSchema } from './schema/season-schema.ts';
-import { trialSchema } from './schema/trial-schema.ts';
+import { SCHEMAS } from './schema/schemas.ts';
 import type { SchemaName } from './schema-files.ts';
 import { HINTS } from './schema-hints.ts';
-
-const SCHEMAS: Readonly<Record<SchemaName, z.ZodType>> = {
-  ledger: trialSchema,
-  cultivars: cultivarsSchema,
-  trees: treesSchema,
-  season: seasonSchema,
-};
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
 

@@ -1,68 +1,71 @@
-import type * as z from 'zod';
+import type { PlainCheck, PlainShape, PlainShapes } from './plain-shape.ts';
 
 /** Whether a value is as a schema describes it, told without the reasons and without a copy. */
 export type PlainFit = (value: unknown) => boolean;
-
-const known = new WeakMap<z.core.$ZodType, PlainFit>();
 
 /**
  * The quick question to ask before holding a value against its schema: a ledger has thousands of entries and
  * hardly ever anything wrong with one.
  *
- * Read off the schema itself, so that there is one description of the files. It says no to whatever it does not
- * know of, and the schema then has the last word: of a yes the schema must say the same.
+ * It goes by shapes that are read off the schemas, so that there is one description of the files. It says no to
+ * whatever they cannot tell, and the schema then has the last word: of a yes the schema must say the same.
  */
-export function plainFit(schema: z.core.$ZodType): PlainFit {
-  const made = known.get(schema);
-  if (made !== undefined) return made;
-  const fit = fitOf(schema as z.core.$ZodTypes);
-  known.set(schema, fit);
-  return fit;
+export function plainFits(shapes: PlainShapes): Readonly<Record<string, PlainFit>> {
+  const made: PlainFit[] = [];
+  // A part stands behind all that it is made of.
+  for (const part of shapes.parts) made.push(fitOf(part, (at) => made[at] ?? never));
+  const roots = Object.entries(shapes.roots).map(([name, at]) => [name, made[at] ?? never]);
+  return Object.fromEntries(roots);
 }
 
 const never: PlainFit = () => false;
 
-function fitOf(schema: z.core.$ZodTypes): PlainFit {
-  const { def } = schema._zod;
-  switch (def.type) {
+function fitOf(shape: PlainShape, at: (place: number) => PlainFit): PlainFit {
+  return all(kindFit(shape, at), (shape.checks ?? []).map(checkFit));
+}
+
+function kindFit(shape: PlainShape, at: (place: number) => PlainFit): PlainFit {
+  switch (shape.is) {
     case 'optional': {
-      const inner = plainFit(def.innerType);
+      const inner = at(shape.of);
       return (value) => value === undefined || inner(value);
     }
     case 'nullable': {
-      const inner = plainFit(def.innerType);
+      const inner = at(shape.of);
       return (value) => value === null || inner(value);
     }
     case 'string':
-      return all((value) => typeof value === 'string', checksOf(def));
+      return (value) => typeof value === 'string';
     case 'number':
-      return all(Number.isFinite, checksOf(def));
+      return Number.isFinite;
     case 'boolean':
-      return all((value) => typeof value === 'boolean', checksOf(def));
-    case 'enum': {
-      const values = new Set<unknown>(Object.values(def.entries));
-      return all((value) => values.has(value), checksOf(def));
-    }
-    case 'literal': {
-      const values = new Set<unknown>(def.values);
-      return all((value) => values.has(value), checksOf(def));
+      return (value) => typeof value === 'boolean';
+    case 'one of': {
+      const values = new Set(shape.values);
+      return (value) => values.has(value);
     }
     case 'union': {
-      const options = def.options.map(plainFit);
-      return all((value) => options.some((fits) => fits(value)), checksOf(def));
+      const options = shape.of.map(at);
+      return (value) => options.some((fits) => fits(value));
+    }
+    case 'tuple': {
+      const items = shape.of.map(at);
+      return (value) =>
+        Array.isArray(value) &&
+        value.length === items.length &&
+        items.every((fits, place) => fits(value[place]));
     }
     case 'array': {
-      const element = plainFit(def.element);
-      return all((value) => Array.isArray(value) && value.every(element), checksOf(def));
+      const element = at(shape.of);
+      return (value) => Array.isArray(value) && value.every(element);
     }
     case 'record':
-      return all(recordFit(plainFit(def.keyType), plainFit(def.valueType)), checksOf(def));
-    case 'object':
-      // Only where no further keys are allowed is the copy that the schema makes the same as the value.
-      return def.catchall?._zod.def.type === 'never'
-        ? all(objectFit(def.shape), checksOf(def))
-        : never;
-    default:
+      return recordFit(at(shape.key), at(shape.of));
+    case 'object': {
+      const keys = Object.entries(shape.keys).map(([key, place]) => [key, at(place)] as const);
+      return objectFit(new Map(keys), shape.required);
+    }
+    case 'unknown':
       return never;
   }
 }
@@ -75,9 +78,7 @@ function recordFit(key: PlainFit, inner: PlainFit): PlainFit {
   };
 }
 
-function objectFit(shape: Readonly<Record<string, z.core.$ZodType>>): PlainFit {
-  const fits = new Map(Object.entries(shape).map(([key, inner]) => [key, plainFit(inner)]));
-  const required = Object.keys(shape).filter((key) => shape[key]?._zod.optin !== 'optional');
+function objectFit(fits: ReadonlyMap<string, PlainFit>, required: readonly string[]): PlainFit {
   return (value) => {
     if (!isPlainObject(value)) return false;
     for (const key in value) if (fits.get(key)?.(value[key]) !== true) return false;
@@ -97,39 +98,27 @@ function all(first: PlainFit, others: readonly PlainFit[]): PlainFit {
   return all((value) => first(value) && second(value), more);
 }
 
-/** The checks of a string, number or list beyond its type; a schema may be its own first check. */
-function checksOf(def: z.core.$ZodTypes['_zod']['def']): readonly PlainFit[] {
-  const own = 'check' in def ? [checkFit(def as unknown as z.core.$ZodChecks['_zod']['def'])] : [];
-  const others = (def.checks ?? []).map((one) => checkFit((one as z.core.$ZodChecks)._zod.def));
-  return [...own, ...others];
-}
-
-function checkFit(def: z.core.$ZodChecks['_zod']['def']): PlainFit {
-  switch (def.check) {
-    case 'greater_than': {
-      const { value: limit, inclusive } = def;
-      return (value) =>
-        inclusive ? Number(value) >= Number(limit) : Number(value) > Number(limit);
+function checkFit(one: PlainCheck): PlainFit {
+  switch (one.check) {
+    case 'above':
+      return (value) => Number(value) > one.limit;
+    case 'below':
+      return (value) => Number(value) < one.limit;
+    case 'at least':
+      return (value) => Number(value) >= one.limit;
+    case 'at most':
+      return (value) => Number(value) <= one.limit;
+    case 'shortest':
+      return (value) => (value as string | unknown[]).length >= one.limit;
+    case 'longest':
+      return (value) => (value as string | unknown[]).length <= one.limit;
+    case 'safe integer':
+      return Number.isSafeInteger;
+    case 'pattern': {
+      const pattern = new RegExp(one.source, one.flags);
+      return (value) => pattern.test(value as string);
     }
-    case 'less_than': {
-      const { value: limit, inclusive } = def;
-      return (value) =>
-        inclusive ? Number(value) <= Number(limit) : Number(value) < Number(limit);
-    }
-    case 'min_length':
-      return (value) => (value as string | unknown[]).length >= def.minimum;
-    case 'max_length':
-      return (value) => (value as string | unknown[]).length <= def.maximum;
-    case 'number_format':
-      return def.format === 'safeint' ? Number.isSafeInteger : never;
-    case 'string_format': {
-      const { pattern } = def;
-      if (pattern === undefined || pattern.global || pattern.sticky) return never;
-      return def.format === 'regex' || def.format === 'date'
-        ? (value) => pattern.test(value as string)
-        : never;
-    }
-    default:
+    case 'unknown':
       return never;
   }
 }

@@ -6,8 +6,6 @@ import { buildCultivars, buildTrees, checkDoubts, type Listed } from './build-co
 import { type BuiltTrial, buildTrial } from './build-trial.ts';
 import { type Building, EVERYTHING, lookUp } from './building.ts';
 import { type Desk, readShaped } from './read-shaped.ts';
-import { cultivarsSchema, treesSchema } from './schema/collection-schema.ts';
-import { trialSchema } from './schema/trial-schema.ts';
 import type { SeasonContext } from './season-context.ts';
 
 export const FRAME_FILES = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
@@ -24,7 +22,7 @@ export interface Frame {
 
 export function readFrame(desk: Desk): Frame {
   const { report } = desk;
-  const trialRead = readShaped(desk, 'ledger.yaml', trialSchema, 1, LEDGER_EXAMPLE);
+  const trialRead = readShaped(desk, 'ledger.yaml', 'ledger', 1, LEDGER_EXAMPLE);
   const built =
     trialRead?.value && buildTrial(trialRead.value, trialRead.bad, trialRead.file, report);
   const trial = built?.trial;
@@ -43,7 +41,7 @@ const LEDGER_EXAMPLE = 'title: My trial';
 
 function readCultivars(desk: Desk): Listed<Cultivar> {
   const example = 'amber: { name: Amber Lantern, bears: common }';
-  const read = readShaped(desk, 'cultivars.yaml', cultivarsSchema, 1, example);
+  const read = readShaped(desk, 'cultivars.yaml', 'cultivars', 1, example);
   if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
   return buildCultivars(read.value, read.bad, read.file);
 }
@@ -55,7 +53,7 @@ function readTrees(
   building: Building,
 ): SeasonContext['trees'] {
   const example = 'G1: { cultivar: amber, site: glass }';
-  const read = readShaped(desk, 'trees.yaml', treesSchema, 1, example);
+  const read = readShaped(desk, 'trees.yaml', 'trees', 1, example);
   if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
   return buildTrees(read.value, read.bad, read.file, cultivars, sites, building);
 }

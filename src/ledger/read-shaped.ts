@@ -1,8 +1,9 @@
-import type * as z from 'zod';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { fileEmpty, fileMissing } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import type { Decoded } from './decode.ts';
+import type { RawFile } from './schema/schemas.ts';
+import type { SchemaName } from './schema-files.ts';
 import { type Shaped, shape } from './shape.ts';
 import type { YamlRead } from './yaml-read.ts';
 
@@ -36,13 +37,13 @@ export interface Desk {
 }
 
 /** A YAML file held against its schema; undefined where nothing can be used. */
-export function readShaped<Schema extends z.ZodType>(
+export function readShaped<Name extends SchemaName>(
   desk: Desk,
   path: string,
-  schema: Schema,
+  schema: Name,
   depth: number,
   example: string,
-): (Shaped<z.infer<Schema>> & { file: SourceFile }) | undefined {
+): (Shaped<RawFile<Name>> & { file: SourceFile }) | undefined {
   const decoded = desk.files.get(path);
   if (decoded === undefined) {
     const anchor = desk.files.get('ledger.yaml')?.file ?? { path, text: '', bom: false };

@@ -9,7 +9,6 @@ import type { Decoded } from './decode.ts';
 import type { Frame } from './read-frame.ts';
 import { type Desk, readShaped } from './read-shaped.ts';
 import { readWeather } from './read-weather.ts';
-import { seasonSchema } from './schema/season-schema.ts';
 import type { SeasonContext } from './season-context.ts';
 
 const SEASON_FILE = /^seasons\/(\d{4})\.yaml$/;
@@ -49,7 +48,7 @@ function readSeason(
 ): Season | undefined {
   const year = SEASON_FILE.exec(path)?.[1];
   if (year === undefined) return undefined;
-  const read = readShaped(desk, path, seasonSchema, 2, `season: ${year}`);
+  const read = readShaped(desk, path, 'season', 2, `season: ${year}`);
   if (read?.value === undefined) return undefined;
   const mismatch = !read.bad.has('season') && read.value.season !== Number(year);
   if (mismatch) {

@@ -1,0 +1,16 @@
+import type * as z from 'zod';
+import type { SchemaName } from '../schema-files.ts';
+import { cultivarsSchema, treesSchema } from './collection-schema.ts';
+import { seasonSchema } from './season-schema.ts';
+import { trialSchema } from './trial-schema.ts';
+
+/** What the files of a ledger look like. */
+export const SCHEMAS = {
+  ledger: trialSchema,
+  cultivars: cultivarsSchema,
+  trees: treesSchema,
+  season: seasonSchema,
+} satisfies Record<SchemaName, z.ZodType>;
+
+/** The contents of a kind of file as its schema describes them. */
+export type RawFile<Name extends SchemaName> = z.infer<(typeof SCHEMAS)[Name]>;
