@@ -127,8 +127,9 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
   const sorted = told
     .map((one, at) => ({ ...one, rank: ranks[at] ?? 1 }))
     .toSorted((a, b) => a.rank - b.rank);
+  const spans = sorted.map(({ own }) => spanOf(own));
   const letters = compactLetters(
-    (a, b) => isApart(sorted[a]?.own, sorted[b]?.own),
+    (a, b) => isApart(spans[a] as Span, spans[b] as Span),
     sorted.map((_, at) => at),
   );
   const ranked = new Set(told.map(({ cultivar }) => cultivar));
@@ -178,9 +179,31 @@ function partEstimates(
   );
 }
 
+/** Draws with how far they reach. */
+interface Span {
+  readonly draws: Float64Array;
+  readonly low: number;
+  readonly high: number;
+}
+
+function spanOf(draws: Float64Array): Span {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let at = 0; at < draws.length; at++) {
+    low = Math.min(low, draws[at] as number);
+    high = Math.max(high, draws[at] as number);
+  }
+  return { draws, low, high };
+}
+
 /** Whether one of two is above the other in nearly all draws. */
-function isApart(a: Float64Array | undefined, b: Float64Array | undefined): boolean {
-  if (a === undefined || b === undefined) return false;
+function isApart(one: Span, other: Span): boolean {
+  // Most pairs of a long list lie far apart.
+  if (one.low > other.high || other.low > one.high) return true;
+  return isNearlyAlwaysApart(one.draws, other.draws);
+}
+
+function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
   const few = (1 - APART) * a.length + 1;
   let above = 0;
   let below = 0;
