@@ -71,36 +71,60 @@ function buildSamples(raw: RawTasting, at: Spot, context: SeasonContext): Served
 }
 
 function buildScores(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Score[] {
-  const { traits, scale } = context.trial;
-  const { unsure } = context;
   const scores: Score[] = [];
   for (const [key, sheet] of Object.entries(raw.scores ?? {})) {
     const where = spotIn(at, 'scores', key);
     const taster = tasterAt(context, key, where);
-    for (const [label, values] of Object.entries(sheet)) {
+    for (const label of Object.keys(sheet)) {
       const spot = spotIn(where, label);
       const sample = served.byLabel.get(label);
-      if (sample === undefined) {
-        if (!served.faulty.has(label)) {
-          const facts = { ...stranger(label, served), taster: taster?.name ?? key };
-          context.report(diagnose(scoreStranger, { ...spot, part: 'key' }, facts));
-        }
-        continue;
-      }
-      for (const [trait, value] of Object.entries(values)) {
-        if (!traits.includes(trait)) {
-          if (unsure.has('traits')) continue;
-          const nearest = didYouMean(trait, traits);
-          context.report(diagnose(traitUnknown, keyIn(spot, trait), { name: trait, nearest }));
-        } else if (!unsure.has('scale') && (value < scale.low || value > scale.high)) {
-          context.report(diagnose(scoreOffScale, spotIn(spot, trait), { trait, value, ...scale }));
-        } else if (taster !== undefined) {
-          scores.push(Object.freeze({ at: spot, taster, sample, trait, value }));
-        }
-      }
+      if (sample === undefined) tellStranger(context, served, label, taster?.name ?? key, spot);
+      else addScores(scores, sheet[label] ?? {}, { at: spot, taster, sample }, context);
     }
   }
   return scores;
+}
+
+function tellStranger(
+  context: SeasonContext,
+  served: Served,
+  label: string,
+  taster: string,
+  spot: Spot,
+): void {
+  if (served.faulty.has(label)) return;
+  const facts = { ...stranger(label, served), taster };
+  context.report(diagnose(scoreStranger, { ...spot, part: 'key' }, facts));
+}
+
+/** The scores that one taster gave one sample. */
+function addScores(
+  scores: Score[],
+  values: Readonly<Record<string, number>>,
+  { at, taster, sample }: Pick<Score, 'at' | 'sample'> & { readonly taster: Taster | undefined },
+  context: SeasonContext,
+): void {
+  for (const trait of Object.keys(values)) {
+    const value = values[trait] as number;
+    if (isScore(context, trait, value, at) && taster !== undefined) {
+      scores.push(Object.freeze({ at, taster, sample, trait, value }));
+    }
+  }
+}
+
+/** Whether a trait is one of the ledger's and its score is on the scale; a complaint if not. */
+function isScore(context: SeasonContext, trait: string, value: number, at: Spot): boolean {
+  const { traits, scale } = context.trial;
+  if (!traits.includes(trait)) {
+    if (!context.unsure.has('traits')) {
+      const nearest = didYouMean(trait, traits);
+      context.report(diagnose(traitUnknown, keyIn(at, trait), { name: trait, nearest }));
+    }
+    return false;
+  }
+  if (context.unsure.has('scale') || (value >= scale.low && value <= scale.high)) return true;
+  context.report(diagnose(scoreOffScale, spotIn(at, trait), { trait, value, ...scale }));
+  return false;
 }
 
 function buildOrders(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Order[] {
