@@ -1,7 +1,8 @@
 import { type CropRecord, selectRecords } from '../measure/crop-record.ts';
-import { groupBy } from '../measure/group-by.ts';
 import type { Selection } from '../measure/selection.ts';
+import { total } from '../measure/total.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
+import type { IsoDate } from '../model/dates.ts';
 import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
 import {
   type Crop,
@@ -10,7 +11,6 @@ import {
   type MeasuredPart,
   type Taster,
 } from '../model/ledger.ts';
-import { sum } from '../stats/numbers/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { type TastedScore, tastedScores } from './tasted-scores.ts';
 
@@ -53,13 +53,6 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
   const items = numbering<Cultivar>(cultivars);
   const trees = numbering<Tree>();
   const sites = numbering<string>();
-  const grown = (tree: Tree, season: number, site: string) => ({
-    item: items(tree.cultivar),
-    tree: trees(tree),
-    season,
-    site: sites(site),
-  });
-
   const weights = weighedParts(ledger);
   const traits = weights.flatMap(([key, weight]) => (isMeasured(key) ? [] : [{ key, weight }]));
   const measured = weights.flatMap(([part, weight]) => {
@@ -70,26 +63,30 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
   const sittings = numbering<Tasting>();
   const plates = numbering<Sample>();
   const tasters = numbering<Taster>();
-  const most = ledger.trial.tasters.size;
-  const sheets = groupBy(
-    scores,
-    ({ score }) => plates(score.sample) * most + tasters(score.taster),
-  );
-  const tasted = [...sheets.values()].flatMap((sheet): TastedRow[] => {
-    const [first] = sheet;
-    if (first === undefined) return [];
-    const { sample, taster } = first.score;
-    const given = (key: string) => sheet.findLast(({ score }) => score.trait === key)?.score.value;
-    return [
-      {
-        ...grown(sample.tree, first.tasting.season, first.site),
-        sitting: sittings(first.tasting),
-        plate: plates(sample),
-        taster: tasters(taster),
-        scores: traits.map(({ key }) => given(key)),
-      },
-    ];
-  });
+  const traitAt = new Map(traits.map(({ key }, at) => [key, at]));
+  const rows = new Map<number, TastedRow & { readonly scores: (number | undefined)[] }>();
+  for (const { score, tasting, site } of scores) {
+    const { tree } = score.sample;
+    const plate = plates(score.sample);
+    const taster = tasters(score.taster);
+    const sheet = plate * ledger.trial.tasters.size + taster;
+    let row = rows.get(sheet);
+    if (row === undefined) {
+      row = {
+        item: items(tree.cultivar),
+        tree: trees(tree),
+        season: tasting.season,
+        site: sites(site),
+        sitting: sittings(tasting),
+        plate,
+        taster,
+        scores: traits.map(() => undefined),
+      };
+      rows.set(sheet, row);
+    }
+    const at = traitAt.get(score.trait);
+    if (at !== undefined) row.scores[at] = score.value;
+  }
   return {
     crop,
     cultivars,
@@ -98,10 +95,16 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
     scale: ledger.trial.scale,
     traits,
     measured,
-    tasted,
+    tasted: [...rows.values()],
     harvested: records.map((record) => ({
-      ...grown(record.tree, record.season, record.site),
-      ...harvest(ledger, record),
+      item: items(record.tree.cultivar),
+      tree: trees(record.tree),
+      season: record.season,
+      site: sites(record.site),
+      borne: borneBy(record),
+      weighed: weighedOf(record),
+      sound: soundOf(record),
+      ripened: ripenedOf(record, ledger.trial.frost.get(record.season)),
     })),
     evidence: cultivars.map((cultivar) => {
       const { trees, seasons, tastings, sites } = seen.get(cultivar) ?? nothingSeen();
@@ -150,24 +153,24 @@ function seenOf(
   return seen;
 }
 
-function harvest(
-  ledger: Ledger,
-  { load, branches, picked, picks, defects, weights, season }: CropRecord,
-): Pick<HarvestRow, 'borne' | 'weighed' | 'sound' | 'ripened'> {
+function borneBy({ load, branches }: CropRecord): HarvestRow['borne'] {
+  return branches === undefined ? undefined : { sum: load.fruit, of: branches };
+}
+
+function weighedOf({ weights }: CropRecord): HarvestRow['weighed'] {
   const { fruit, weight } = weights.counted;
-  const spoiled = sum(DEFECTS.map((defect) => defects[defect]));
-  const frost = ledger.trial.frost.get(season);
-  const inTime = picks.filter(({ on }) => frost !== undefined && on <= frost);
-  return {
-    borne: branches === undefined ? undefined : { sum: load.fruit, of: branches },
-    weighed:
-      fruit > 0 && weight > 0 ? { sum: weight, of: fruit, singles: weights.singles } : undefined,
-    sound: picked > 0 ? { sum: picked - spoiled, of: picked } : undefined,
-    ripened:
-      frost === undefined || load.fruit === 0
-        ? undefined
-        : { sum: sum(inTime.map((pick) => pick.fruit)), of: load.fruit },
-  };
+  return fruit > 0 && weight > 0 ? { sum: weight, of: fruit, singles: weights.singles } : undefined;
+}
+
+function soundOf({ picked, defects }: CropRecord): HarvestRow['sound'] {
+  return picked > 0
+    ? { sum: picked - total(DEFECTS, (defect) => defects[defect]), of: picked }
+    : undefined;
+}
+
+function ripenedOf({ load, picks }: CropRecord, frost: IsoDate | undefined): HarvestRow['ripened'] {
+  if (frost === undefined || load.fruit === 0) return undefined;
+  return { sum: total(picks, ({ on, fruit }) => (on <= frost ? fruit : 0)), of: load.fruit };
 }
 
 /** Numbers things from 0 in the order in which they are first asked for. */
