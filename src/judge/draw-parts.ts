@@ -17,6 +17,7 @@ import { type MixedDraws, mixedDraws } from '../stats/mixed/mixed-draws.ts';
 import { type MeasuredFigure, partDraws } from '../stats/mixed/part-draws.ts';
 import { sum } from '../stats/numbers/sum.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
+import { numbering } from './numbering.ts';
 
 export interface DrawOptions {
   /** Even. */
@@ -87,14 +88,18 @@ export function drawTaste(
     traits.map(({ weight }) => weight),
     trial.tasted.map(({ item }) => item),
   );
-  const rows = trial.tasted.flatMap((row, at) => {
-    const y = composite[at];
-    return y === undefined ? [] : [{ ...row, y }];
-  });
+  const rows: TastedRow[] = [];
+  const y: number[] = [];
+  for (let at = 0; at < composite.length; at++) {
+    const value = composite[at];
+    if (value === undefined) continue;
+    rows.push(trial.tasted[at] as TastedRow);
+    y.push(value);
+  }
   if (rows.length === 0) return nothing(trial);
   const drawn = mixedDraws(
     {
-      y: rows.map(({ y }) => y),
+      y,
       item: rows.map(({ item }) => item),
       season: rows.map(({ season }) => season),
       tree: rows.map(({ tree }) => tree),
@@ -122,24 +127,20 @@ export function drawMeasured(
   options: DrawOptions,
 ): DrawnItems {
   const { scale, figureOf } = measuredPart(trial, part);
-  const rows = trial.harvested.flatMap((row) => {
+  const seasons = numbering<number>();
+  const sites = numbering<number>();
+  const figures: MeasuredFigure[] = [];
+  const plates: BackedRow[] = [];
+  for (const row of trial.harvested) {
     const figure = figureOf(row);
-    return figure === undefined ? [] : [{ row, figure }];
-  });
-  if (rows.length === 0) return nothing(trial);
-  const seasons = renumbered(rows.map(({ row }) => row.season));
-  const sites = renumbered(rows.map(({ row }) => row.site));
-  const figures = rows.map(
-    ({ row, figure }, at): MeasuredFigure => ({
-      item: row.item,
-      tree: row.tree,
-      season: seasons[at] ?? 0,
-      site: sites[at] ?? 0,
-      ...figure,
-    }),
-  );
+    if (figure === undefined) continue;
+    const { item, tree, season } = row;
+    const { value, variance } = figure;
+    figures.push({ item, tree, season: seasons(season), site: sites(row.site), value, variance });
+    plates.push({ item, season, tree, plate: plates.length });
+  }
+  if (figures.length === 0) return nothing(trial);
   const { items, model } = partDraws(figures, scale, options);
-  const plates = rows.map(({ row }, at) => ({ ...row, plate: at }));
   return backed(trial, plates, items, model);
 }
 
@@ -199,13 +200,8 @@ const STEPS = [1, 0.5, 0.25];
 
 /** Numbers in use, from 0 upward without gaps. */
 function renumbered(numbers: readonly number[]): readonly number[] {
-  const places = new Map<number, number>();
-  return numbers.map((number) => {
-    const known = places.get(number);
-    if (known !== undefined) return known;
-    places.set(number, places.size);
-    return places.size - 1;
-  });
+  const place = numbering<number>();
+  return numbers.map((number) => place(number));
 }
 
 function nothing({ items }: JudgedTrial): DrawnItems {

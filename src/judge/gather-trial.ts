@@ -12,6 +12,7 @@ import {
   type Taster,
 } from '../model/ledger.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
+import { numbering } from './numbering.ts';
 import { type TastedScore, tastedScores } from './tasted-scores.ts';
 
 /** Parts that carry a weight above 0, in the order of the ledger. */
@@ -171,15 +172,4 @@ function soundOf({ picked, defects }: CropRecord): HarvestRow['sound'] {
 function ripenedOf({ load, picks }: CropRecord, frost: IsoDate | undefined): HarvestRow['ripened'] {
   if (frost === undefined || load.fruit === 0) return undefined;
   return { sum: total(picks, ({ on, fruit }) => (on <= frost ? fruit : 0)), of: load.fruit };
-}
-
-/** Numbers things from 0 in the order in which they are first asked for. */
-function numbering<Thing>(first: readonly Thing[] = []): (thing: Thing) => number {
-  const places = new Map(first.map((thing, place) => [thing, place]));
-  return (thing) => {
-    const known = places.get(thing);
-    if (known !== undefined) return known;
-    places.set(thing, places.size);
-    return places.size - 1;
-  };
 }
