@@ -31,8 +31,8 @@ export interface DrawnItems {
   readonly items: ItemDraws;
   /** Draws of the spreads of the model; absent where there was nothing to model. */
   readonly spreads: MixedDraws['spreads'] | undefined;
-  /** By item. */
-  readonly backing: readonly Backing[];
+  /** What an item's draws rest on; counted when it is asked for. */
+  readonly backing: (item: number) => Backing;
 }
 
 /** On how much the draws of an item rest. */
@@ -205,11 +205,10 @@ function renumbered(numbers: readonly number[]): readonly number[] {
 }
 
 function nothing({ items }: JudgedTrial): DrawnItems {
-  const none: Backing = { seasons: 0, trees: 0, plates: 0, observations: 0 };
   return {
     items: Array.from({ length: items }, () => undefined),
     spreads: undefined,
-    backing: Array.from({ length: items }, () => none),
+    backing: () => backingOf([]),
   };
 }
 
@@ -221,29 +220,20 @@ function backed(
   items: ItemDraws,
   { spreads }: MixedDraws,
 ): DrawnItems {
-  const seen = Array.from({ length: trial.items }, () => ({
-    seasons: new Set<number>(),
-    trees: new Set<number>(),
-    plates: new Set<number>(),
-    observations: 0,
-  }));
-  for (const { item, season, tree, plate } of rows) {
-    const own = seen[item];
-    if (own === undefined) continue;
-    own.seasons.add(season);
-    own.trees.add(tree);
-    own.plates.add(plate);
-    own.observations++;
-  }
   return {
     // Items after the last that was seen have no draws either.
-    items: seen.map((_, item) => items[item]),
+    items: Array.from({ length: trial.items }, (_, item) => items[item]),
     spreads,
-    backing: seen.map(({ seasons, trees, plates, observations }) => ({
-      seasons: seasons.size,
-      trees: trees.size,
-      plates: plates.size,
-      observations,
-    })),
+    backing: (item) => backingOf(rows.filter((row) => row.item === item)),
+  };
+}
+
+function backingOf(rows: readonly BackedRow[]): Backing {
+  const distinct = (key: keyof BackedRow) => new Set(rows.map((row) => row[key])).size;
+  return {
+    seasons: distinct('season'),
+    trees: distinct('tree'),
+    plates: distinct('plate'),
+    observations: rows.length,
   };
 }

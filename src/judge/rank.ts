@@ -47,7 +47,7 @@ export interface ItemPart {
   readonly part: MeasuredPart | 'taste';
   readonly weight: number;
   readonly draws: Float64Array;
-  readonly backing: Backing;
+  readonly backing: () => Backing;
   readonly spreads: DrawnPart['spreads'];
 }
 
@@ -151,10 +151,10 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
 
 function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart[] {
   return drawn.flatMap(({ part, weight, items, backing, spreads }) => {
-    const [draws, own] = [items[item], backing[item]];
-    return draws === undefined || own === undefined
+    const draws = items[item];
+    return draws === undefined
       ? []
-      : [{ part, weight, draws, backing: own, spreads }];
+      : [{ part, weight, draws, backing: () => backing(item), spreads }];
   });
 }
 

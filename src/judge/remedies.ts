@@ -56,7 +56,7 @@ function partsInDoubt(parts: readonly ItemPart[]): readonly PartInDoubt[] {
   const total = sum(parts.map(({ weight }) => weight));
   return parts.map(({ part, backing, weight, draws, spreads }) => ({
     part,
-    backing,
+    backing: backing(),
     variance: (weight / total) ** 2 * (sampleSd([...draws]) ?? 0) ** 2,
     sources: spreads && sourcesOf(spreads),
   }));

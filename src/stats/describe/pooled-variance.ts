@@ -8,12 +8,19 @@ import { mean } from './mean.ts';
  * Units: the square of those of the values.
  */
 export function pooledVariance(groups: readonly (readonly number[])[]): number {
-  const told = groups.filter((group) => group.length > 1);
-  const freedom = sum(told.map((group) => group.length - 1));
-  if (freedom === 0) return 0;
-  const squares = told.map((group) => {
-    const centre = mean(group) ?? 0;
-    return sum(group.map((value) => (value - centre) ** 2));
-  });
-  return sum(squares) / freedom;
+  const squares: number[] = [];
+  let freedom = 0;
+  for (const group of groups) {
+    if (group.length < 2) continue;
+    squares.push(squareAboutMean(group));
+    freedom += group.length - 1;
+  }
+  return freedom === 0 ? 0 : sum(squares) / freedom;
+}
+
+function squareAboutMean(group: readonly number[]): number {
+  const centre = mean(group) ?? 0;
+  let square = 0;
+  for (const value of group) square += (value - centre) ** 2;
+  return square;
 }

@@ -33,6 +33,7 @@ type Column = Uint8Array;
 
 /** Insert and absorb for one differing pair. */
 function split(columns: Column[], low: number, high: number): Column[] {
+  if (!columns.some((column) => column[low] === 1 && column[high] === 1)) return columns;
   const result: Column[] = [];
   const halves: Column[] = [];
   for (const column of columns) {
@@ -40,7 +41,6 @@ function split(columns: Column[], low: number, high: number): Column[] {
       halves.push(without(column, high), without(column, low));
     } else result.push(column);
   }
-  if (halves.length === 0) return columns;
   // Largest first, so that a half can only lie inside a column that is already there.
   halves.sort((a, b) => sizeOf(b) - sizeOf(a));
   for (const half of halves) {

@@ -1,5 +1,6 @@
 import { requireFinite } from '../numbers/require-finite.ts';
 import { seededRandom } from '../random/seeded-random.ts';
+import { meanOfDraws } from './mean-of-draws.ts';
 import { type MixedLayout, type MixedObservations, mixedLayout } from './mixed-layout.ts';
 import { MixedSampler } from './mixed-sampler.ts';
 import { SHARE_PRIOR, type SharePrior, type Spreads } from './spreads.ts';
@@ -107,8 +108,6 @@ function requireMatchingArrays(seen: MixedObservations): void {
   if (seen.variance !== undefined) requireFinite('variances', seen.variance);
 }
 
-const SPREAD_NAMES = ['item', 'season', 'tree', 'plate', 'residual', 'block'] as const;
-
 function emptyRecord(layout: MixedLayout, half: number, keepsBlocks: boolean): MixedDraws {
   const draws = () => new Float64Array(2 * half);
   return {
@@ -137,10 +136,7 @@ function keep(
   noise: Float64Array,
 ): void {
   const { block, itemMean, itemSd } = sampler;
-  const mirror = pair + record.spreads.item.length / 2;
-  let centre = 0;
-  for (let b = 0; b < block.length; b++) centre += block[b] as number;
-  centre /= block.length;
+  const centre = meanOfDraws(block);
   const level = middle + sampler.level() + centre;
   let next = 0;
   for (let item = 0; item < record.items.length; item++) {
@@ -148,18 +144,23 @@ function keep(
     if (draws === undefined) continue;
     const mean = level + (itemMean[item] as number);
     const off = (itemSd[item] as number) * (noise[next++] as number);
-    draws[pair] = mean + off;
-    draws[mirror] = mean - off;
+    keepPair(draws, pair, mean + off, mean - off);
   }
   for (let b = 0; b < record.blocks.length; b++) {
-    const draws = record.blocks[b] as Float64Array;
-    draws[pair] = (block[b] as number) - centre;
-    draws[mirror] = draws[pair] as number;
+    const own = (block[b] as number) - centre;
+    keepPair(record.blocks[b] as Float64Array, pair, own, own);
   }
-  const spreads = sampler.spreads();
-  for (const name of SPREAD_NAMES) {
-    const draws = record.spreads[name];
-    draws[pair] = name === 'block' ? sampler.blockSpread() : spreads[name];
-    draws[mirror] = draws[pair] as number;
-  }
+  const { item, season, tree, plate, residual } = sampler.spreads();
+  keepPair(record.spreads.item, pair, item, item);
+  keepPair(record.spreads.season, pair, season, season);
+  keepPair(record.spreads.tree, pair, tree, tree);
+  keepPair(record.spreads.plate, pair, plate, plate);
+  keepPair(record.spreads.residual, pair, residual, residual);
+  keepPair(record.spreads.block, pair, sampler.blockSpread(), sampler.blockSpread());
+}
+
+/** The mirror images follow all others. */
+function keepPair(draws: Float64Array, pair: number, value: number, mirror: number): void {
+  draws[pair] = value;
+  draws[pair + draws.length / 2] = mirror;
 }
