@@ -124,6 +124,21 @@ test('what lacks a weighted part is not ranked, and says which', () => {
   ]);
 });
 
+test('a crop of which nothing has every part is not modelled, and says what each lacks', () => {
+  const { ranked: rows, unranked } = ranked([
+    { key: 'a', scores: [[], []] },
+    { key: 'b', scores: [[], []] },
+  ]);
+  expect(rows).toEqual([]);
+  expect(unranked.map(({ cultivar, lacks }) => [cultivar.key, lacks])).toEqual([
+    ['a', ['flavour']],
+    ['b', ['flavour']],
+  ]);
+  for (const { parts } of unranked) {
+    expect([...parts.values()].every((part) => part === undefined)).toBe(true);
+  }
+});
+
 test('sites that no cultivar joins are told', () => {
   const apart = STEADY.map((one, at) => ({
     ...one,

@@ -6,7 +6,8 @@ import { NOTHING } from './words.ts';
 /** The table in a region that scrolls; `id` names its caption within the page. */
 export function htmlTable(report: Report, id: string): string {
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
-  if (report.rows.length === 0 || columns.length === 0) return `<p>${NOTHING}</p>\n`;
+  if (report.rows.length === 0 || columns.length === 0)
+    return `<p>${escaped(report.ifEmpty ?? NOTHING)}</p>\n`;
   const named = columns.findIndex((column) => column.align === 'left');
   const head = columns.map(
     (column) => `<th scope="col"${sideOf(column)}>${escaped(column.header)}</th>`,

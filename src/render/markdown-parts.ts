@@ -6,7 +6,7 @@ import { NOTHING } from './words.ts';
 /** The pipe table alone. */
 export function markdownTable(report: Report): string {
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
-  if (report.rows.length === 0 || columns.length === 0) return NOTHING;
+  if (report.rows.length === 0 || columns.length === 0) return report.ifEmpty ?? NOTHING;
   const rule = columns.map((column) => (column.align === 'right' ? '---:' : '---'));
   const rows = report.rows.map((_, index) => columns.map((column) => column.cells[index] ?? ''));
   return [

@@ -21,6 +21,20 @@ test('every format has a renderer, and each ends in one line end', async () => {
   ]);
 });
 
+test('rows that only machines want are left out where people read', async () => {
+  const report = sampleReport();
+  const names = report.rows.map((row) => String(row['tree']));
+  const last = names.at(-1) ?? '';
+  for (const format of FORMATS) {
+    const one = await renderReport({ ...report, machineRows: 1 }, format, look);
+    const machine = format === 'csv' || format === 'json';
+    expect([format, one.includes(last)]).toEqual([format, machine]);
+    const all = { ...report, machineRows: names.length, ifEmpty: 'No figure yet.' };
+    const text = await renderReport(all, format, look);
+    expect([format, text.includes('No figure yet.')]).toEqual([format, !machine]);
+  }
+});
+
 test('only text depends on the look', async () => {
   const other = { width: 30, colorLevel: 3, unicode: false } as const;
   for (const format of FORMATS) {

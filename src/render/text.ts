@@ -37,7 +37,7 @@ export function tableLines(
   const joiner = look.unicode ? '–' : ' to ';
   const columns = withStrips(report, peopleColumns(report, { joiner, padEnds: true }), look);
   if (report.rows.length === 0 || columns.length === 0) {
-    return wrapWords(NOTHING, proseWidth(look));
+    return wrapWords(report.ifEmpty ?? NOTHING, proseWidth(look));
   }
   const fit = fitColumns(columns, lineWidth(look), look.unicode ? '…' : '...');
   const grid = drawGrid(fit.columns, look.unicode ? '─' : '-');

@@ -34,6 +34,8 @@ export interface Draft {
   readonly rows: readonly Row[];
   /** Rows of which a note tells people all there is: they follow where machines read. */
   readonly machineRows?: readonly Row[];
+  /** What people read where there are no other rows. */
+  readonly ifMachineRowsOnly?: string;
   readonly order: OwnOrder;
   readonly strips?: readonly Strip[] | undefined;
   readonly notes: readonly (Note | undefined)[];
@@ -67,6 +69,9 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
     columns: forPeople(draft.columns, rows, by),
     rows: [...rows, ...following].map((row) => onlyColumns(draft.columns, row)),
     ...(following.length === 0 ? {} : { machineRows: following.length }),
+    ...(rows.length + following.length > 0 && draft.ifMachineRowsOnly !== undefined
+      ? { ifEmpty: draft.ifMachineRowsOnly }
+      : {}),
     notes: notesInOrder(notes),
     ...(draft.strips === undefined ? {} : { strips: draft.strips }),
   };

@@ -14,6 +14,8 @@ export interface Report {
   readonly rows: readonly Row[];
   /** How many of the last rows are shown only where machines read, since a note tells people all that they hold. */
   readonly machineRows?: number;
+  /** What people read in place of a table without rows, where it is not that no entry fits. */
+  readonly ifEmpty?: string;
   readonly notes: readonly Note[];
   /** Small drawings beside the figures; text tables alone have them. */
   readonly strips?: readonly Strip[];
