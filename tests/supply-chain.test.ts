@@ -21,6 +21,7 @@ describe('the packed package', () => {
     /^package\.json$/,
     /^(?:README\.md|LICENSE)$/,
     /^bin\/(?:pomary\.js|package\.json)$/,
+    /^dist\/package\.json$/,
     /^dist\/(?:main|index|part-[A-Z0-9]{8})\.js$/,
     /^dist\/types\/(?:[a-z-]+\/)*[a-z-]+\.d\.ts$/,
     /^dist\/THIRD-PARTY\.txt$/,

@@ -92,6 +92,20 @@ describe('plain entries', () => {
     expect(readThin(fileOf(text))).toBeUndefined();
   });
 
+  it('are taken as known where the same lines come again, and mean the same', () => {
+    const known = new Map();
+    const old = 'a:\n  - { b: 1 }\n  - { b: 2 }\n  - c: 3\n    d: [4]\n';
+    const again = `${old}  - { b: 2 }\n- { b: 1 }\n`;
+    const [first] = (readThin(fileOf(old), known) as { a: unknown[] }).a;
+    expect([...known.keys()]).toEqual(['  - { b: 1 }\n', '  - { b: 2 }\n']);
+    const read = readThin(fileOf(old.replace('a:', 'e:')), known) as { e: unknown[] };
+    expect(read.e[0]).toBe(first);
+    expect(read).toEqual({ e: [{ b: 1 }, { b: 2 }, { c: 3, d: [4] }] });
+    // Known or not, a line must stand where it is an entry.
+    expect(readThin(fileOf(again), known)).toBeUndefined();
+    expect(readThin(fileOf('a: |\n  - { b: 1 }\n'), known)).toBeUndefined();
+  });
+
   const piece = fc.constantFrom(
     ...['- { a: 1 }', '- { b: 2, c: [d, "e"] }', '- [f, 1.5]', 'g: { h: 1 }', 'i: [1]', 'j: 2'],
     ...[

@@ -20,6 +20,9 @@ export type Run =
     }
   | { readonly kind: 'pairs'; readonly pairs: readonly (readonly [string, Collection])[] };
 
+/** What whole lines say, for who reads a text and soon the same text again with a line more. */
+export type KnownLines = Map<string, Collection>;
+
 /** No one types it, and a text that holds it all the same is left as it is. */
 export const MARK = '\ue000';
 
@@ -32,7 +35,7 @@ export const MARK = '\ue000';
  * for the reader of the thin text to find out: each stand-in must come back as an item of a list
  * without brackets, or as a pair of such a map.
  */
-export function thinText(text: string): ThinText | undefined {
+export function thinText(text: string, known?: KnownLines): ThinText | undefined {
   // A key with a question mark may be a whole list: too rare to reckon with.
   if (text.includes(MARK) || /^[ -]*\?(?:\s|$)/m.test(text)) return undefined;
   const values = new OneLineValues(text);
@@ -42,7 +45,7 @@ export function thinText(text: string): ThinText | undefined {
   let copied = 0;
   let at = 0;
   while (at < text.length) {
-    const taken = takeRun(text, at, values, blocks);
+    const taken = takeRun(text, at, { values, blocks, known });
     if (taken === undefined) {
       at = lineAfter(text, at);
       continue;
@@ -67,34 +70,43 @@ interface Taken {
 
 const SPACE = 32;
 
+interface Readers {
+  readonly values: OneLineValues;
+  readonly blocks: BlockValues;
+  readonly known: KnownLines | undefined;
+}
+
 /** The run of entries from an offset on, all of one kind and indented alike. */
-function takeRun(
-  text: string,
-  start: number,
-  values: OneLineValues,
-  blocks: BlockValues,
-): Taken | undefined {
+function takeRun(text: string, start: number, readers: Readers): Taken | undefined {
   const indent = indentAt(text, start);
   return isItem(text, start + indent)
-    ? takeItems(text, start, indent, values, blocks)
-    : takePairs(text, start, indent, values);
+    ? takeItems(text, start, indent, readers)
+    : takePairs(text, start, indent, readers.values);
 }
 
 function takeItems(
   text: string,
   start: number,
   indent: number,
-  values: OneLineValues,
-  blocks: BlockValues,
+  { values, blocks, known }: Readers,
 ): Taken | undefined {
   const items: Collection[] = [];
   const lines: number[] = [];
   let end = start;
   while (end < text.length && indentAt(text, end) === indent && isItem(text, end + indent)) {
+    const line = known === undefined ? '' : text.slice(end, lineAfter(text, end));
+    const before = known?.get(line);
+    if (before !== undefined) {
+      items.push(before);
+      lines.push(1);
+      end += line.length;
+      continue;
+    }
     const from = end + indent + '- '.length;
     const value = values.collectionAt(from);
     const next = value === undefined ? -1 : endOfLine(text, values.end);
     if (value !== undefined && next >= 0) {
+      known?.set(line, value);
       items.push(value);
       lines.push(1);
       end = next;

@@ -21,7 +21,7 @@ import {
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { type Places, type StoodFor, stoodFor, thinPlaces, wholePlaces } from './thin-places.ts';
-import { filled, type ThinText, thinText } from './thin-text.ts';
+import { filled, type KnownLines, type ThinText, thinText } from './thin-text.ts';
 import { type KeyPlace, KeyPlaces, oddKey } from './yaml-keys.ts';
 import { yamlProblems } from './yaml-problems.ts';
 
@@ -48,8 +48,10 @@ const keptOf = new WeakMap<SourceFile, Kept>();
 /**
  * Reads one YAML document. What a ledger may not contain (anchors, tags, directives, a second
  * document, numbers that other readers take differently) is reported and nothing is built from it.
+ *
+ * @param lines what lines say that were read before, and what is added to it
  */
-export function readYaml(file: SourceFile): YamlRead {
+export function readYaml(file: SourceFile, lines?: KnownLines): YamlRead {
   const loneReturn = file.text.includes('\r') ? LONE_RETURN.exec(file.text) : null;
   if (loneReturn !== null) {
     const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
@@ -63,7 +65,7 @@ export function readYaml(file: SourceFile): YamlRead {
       diagnostics: [diagnose(yamlTab, { file, start, end: start + 1 }, {})],
     };
   }
-  const known = readThin(file);
+  const known = readThin(file, lines);
   return known === undefined ? readWhole(file) : { value: known, diagnostics: [] };
 }
 
@@ -71,8 +73,8 @@ export function readYaml(file: SourceFile): YamlRead {
  * What a sound file holds, most of its lines read without the library (`thin-text.ts`); undefined
  * where that is not possible, or would not be sure.
  */
-export function readThin(file: SourceFile): unknown {
-  const thin = thinText(file.text);
+export function readThin(file: SourceFile, lines?: KnownLines): unknown {
+  const thin = thinText(file.text, lines);
   if (thin === undefined) return undefined;
   const rest: SourceFile = { ...file, text: thin.text };
   try {
