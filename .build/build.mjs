@@ -35,8 +35,8 @@ const { metafile, outputFiles } = await build({
   ],
 });
 
-// Only ES modules can be split, and Node takes a third longer to start with them: the parts become CommonJS. What
-// imports the library may be of either kind.
+// Only ES modules can be split, but Node takes longer to start with them: the parts become CommonJS. What imports the
+// library may be of either kind.
 mkdirSync(join(root, 'dist'));
 await Promise.all(
   outputFiles.map(async ({ path, text }) => {

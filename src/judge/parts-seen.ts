@@ -1,5 +1,5 @@
 import type { MeasuredPart } from '../model/ledger.ts';
-import type { HarvestRow, JudgedTrial } from './judged-trial.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 
 /** What of a tree's season a measured part is made from. */
 const MADE_FROM: Readonly<Record<MeasuredPart, 'borne' | 'weighed' | 'sound' | 'ripened'>> = {
@@ -7,7 +7,7 @@ const MADE_FROM: Readonly<Record<MeasuredPart, 'borne' | 'weighed' | 'sound' | '
   size: 'weighed',
   soundness: 'sound',
   ripened: 'ripened',
-} satisfies Record<MeasuredPart, keyof HarvestRow>;
+};
 
 /** By item, the parts of which anything at all was seen: keys of traits and measured parts. */
 export function partsSeen(trial: JudgedTrial): readonly ReadonlySet<string>[] {

@@ -13,11 +13,11 @@ export type Format = (typeof FORMATS)[number];
 export async function renderReport(report: Report, format: Format, look: Look): Promise<string> {
   switch (format) {
     case 'text':
-      return (await import('./text.ts')).renderText(forPeople(report), look);
+      return (await import('./text.ts')).renderText(withoutMachineRows(report), look);
     case 'markdown':
-      return (await import('./markdown.ts')).renderMarkdown(forPeople(report));
+      return (await import('./markdown.ts')).renderMarkdown(withoutMachineRows(report));
     case 'html':
-      return (await import('./html.ts')).renderHtml(forPeople(report));
+      return (await import('./html.ts')).renderHtml(withoutMachineRows(report));
     case 'csv':
       return (await import('./csv.ts')).renderCsv(report);
     case 'json':
@@ -25,7 +25,7 @@ export async function renderReport(report: Report, format: Format, look: Look): 
   }
 }
 
-/** Without the rows that only machines want. */
-function forPeople(report: Report): Report {
+/** The report as people see it. */
+function withoutMachineRows(report: Report): Report {
   return { ...report, rows: report.rows.slice(0, report.rows.length - (report.machineRows ?? 0)) };
 }

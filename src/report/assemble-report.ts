@@ -32,10 +32,8 @@ export interface Draft {
   readonly columns: readonly Column[];
   /** Cells that have no column are left out. */
   readonly rows: readonly Row[];
-  /** Rows of which a note tells people all there is: they follow where machines read. */
-  readonly machineRows?: readonly Row[];
-  /** What people read where there are no other rows. */
-  readonly ifMachineRowsOnly?: string;
+  /** Rows of which a note tells people all there is, and what people read where there are no others. */
+  readonly machineRows?: { readonly rows: readonly Row[]; readonly ifAlone: string };
   readonly order: OwnOrder;
   readonly strips?: readonly Strip[] | undefined;
   readonly notes: readonly (Note | undefined)[];
@@ -43,11 +41,14 @@ export interface Draft {
   readonly ifNoRows?: string;
 }
 
+const NO_MACHINE_ROWS = { rows: [], ifAlone: '' };
+
 /** Puts a measured report together: title, sorted rows, and the notes that all of them share. */
 export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Draft): Report {
   const { by, records } = draft;
   const { rows, cut } = orderRows(draft.columns, draft.rows, draft.order, request);
-  const following = orderRows(draft.columns, draft.machineRows ?? [], draft.order, request).rows;
+  const { machineRows = NO_MACHINE_ROWS } = draft;
+  const following = orderRows(draft.columns, machineRows.rows, draft.order, request).rows;
   const notes =
     rows.length + following.length > 0
       ? [
@@ -68,10 +69,9 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
     selection: selectionWords(request, by),
     columns: forPeople(draft.columns, rows, by),
     rows: [...rows, ...following].map((row) => onlyColumns(draft.columns, row)),
-    ...(following.length === 0 ? {} : { machineRows: following.length }),
-    ...(rows.length + following.length > 0 && draft.ifMachineRowsOnly !== undefined
-      ? { ifEmpty: draft.ifMachineRowsOnly }
-      : {}),
+    ...(following.length === 0
+      ? {}
+      : { machineRows: following.length, ifEmpty: machineRows.ifAlone }),
     notes: notesInOrder(notes),
     ...(draft.strips === undefined ? {} : { strips: draft.strips }),
   };

@@ -69,8 +69,10 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     columns: columns(ledger, request, top),
     rows,
     // People find a crop without any rank in one note: a list of names with no figure would only be long.
-    machineRows: rankings.filter((one) => !hasRanks(one)).flatMap(unrankedRows),
-    ifMachineRowsOnly: 'No rank can be given yet.',
+    machineRows: {
+      rows: rankings.filter((one) => !hasRanks(one)).flatMap(unrankedRows),
+      ifAlone: 'No rank can be given yet.',
+    },
     order: { blocks: ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
     notes: notes(ledger, request, rankings),

@@ -1,5 +1,5 @@
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
-import type { Normals } from './item-solver.ts';
+import type { Normals } from '../random/seeded-random.ts';
 import type { MixedLayout } from './mixed-layout.ts';
 
 /**

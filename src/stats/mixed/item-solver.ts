@@ -1,4 +1,5 @@
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
+import type { Normals } from '../random/seeded-random.ts';
 import { type ItemPlaces, itemPlaces } from './item-places.ts';
 import type { MixedLayout } from './mixed-layout.ts';
 import type { Spreads } from './spreads.ts';
@@ -6,9 +7,6 @@ import type { Spreads } from './spreads.ts';
 // Logarithms of products cost less than sums of logarithms, as long as the products stay in range.
 const MANY = 1e100;
 const FEW = 1e-100;
-
-/** A source of standard normals. */
-export type Normals = { normals(into: Float64Array, count: number): void };
 
 const NO_SPREADS: Spreads = { item: 0, season: 0, tree: 0, plate: 0, residual: 0 };
 

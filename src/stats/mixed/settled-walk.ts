@@ -1,5 +1,5 @@
 import { backwardInPlace } from '../numbers/cholesky-in-place.ts';
-import type { Normals } from './item-solver.ts';
+import type { SeededRandom } from '../random/seeded-random.ts';
 import type { Walk } from './walk.ts';
 
 /** Of the tails of what is proposed, in degrees of freedom: heavier than those of any spread that data bear on. */
@@ -77,4 +77,4 @@ export class SettledWalk implements Walk {
   }
 }
 
-type Randomness = Normals & { uniform(): number; gamma(shape: number): number };
+type Randomness = Pick<SeededRandom, 'uniform' | 'normals' | 'gamma'>;

@@ -96,6 +96,9 @@ export class SeededRandom {
   }
 }
 
+/** A source of standard normals. */
+export type Normals = Pick<SeededRandom, 'normals'>;
+
 /**
  * Random numbers from a seed: xoshiro128** (Blackman and Vigna 2021, ACM TOMS 47(4):36), its state
  * filled from the seed by SplitMix64 (low half of a word first).
