@@ -1,6 +1,6 @@
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
 import type { Normals } from '../random/seeded-random.ts';
-import type { MixedLayout } from './mixed-layout.ts';
+import type { PartCells } from './part-cells.ts';
 
 /**
  * Block and factor effects given the items' effects: blocks are normal around the overall level, factor columns
@@ -9,11 +9,11 @@ import type { MixedLayout } from './mixed-layout.ts';
  * No two blocks share a plate, so they are eliminated one by one and a system of the few factor columns remains.
  */
 export class BlockSolver {
-  /** Drawn block effects, beside the overall level. */
+  /** Drawn block effects, beside the levels of the sites. */
   readonly block: Float64Array;
-  /** Drawn factor columns; the first is the overall level. */
+  /** Drawn factor columns; one a site, then the judges. */
   readonly column: Float64Array;
-  readonly #layout: MixedLayout;
+  readonly #layout: PartCells;
   readonly #alike: AlikePlates;
   /** Precision of the prior of the factor columns. */
   readonly #wide: number;
@@ -28,7 +28,7 @@ export class BlockSolver {
   readonly #noise: Float64Array;
 
   /** @param wide standard deviation of the prior of the factor columns */
-  constructor(layout: MixedLayout, wide: number) {
+  constructor(layout: PartCells, wide: number) {
     const { blocks, columns } = layout;
     const alike = alikePlates(layout);
     this.#layout = layout;
@@ -192,7 +192,7 @@ type AlikePlates = {
   readonly groupDesign: Float64Array;
 };
 
-function alikePlates({ plates, columns, blocks, design, plateBlock }: MixedLayout): AlikePlates {
+function alikePlates({ plates, columns, blocks, design, plateBlock }: PartCells): AlikePlates {
   const plateGroup = new Int32Array(plates);
   /** The first plate of each group, and for each block its groups. */
   const first: number[] = [];
