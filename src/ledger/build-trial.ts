@@ -82,6 +82,7 @@ export function buildTrial(
     place: Object.freeze({ name: place.name, climate: place.climate, latitude }),
     fruit: kept('fruit') ?? '',
     units: kept('units') ?? 'metric',
+    decimal: kept('decimal') ?? 'point',
     pollinator: kept('pollinator') ?? 'absent',
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,

@@ -78,6 +78,8 @@ export interface Trial {
   };
   readonly fruit: string;
   readonly units: UnitSystem;
+  /** The decimal sign in numbers that are typed here, and in tables for spreadsheets. */
+  readonly decimal: 'point' | 'comma';
   /** Whether fruit that needs pollination can set here. */
   readonly pollinator: 'absent' | 'present';
   /** The ledger's own words for the two crops. */

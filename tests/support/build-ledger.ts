@@ -128,6 +128,7 @@ function toTrial({
     place: { name: 'Tidewrack Lane', climate: undefined, latitude: 52.1 },
     fruit: 'fig',
     units: 'metric',
+    decimal: 'point',
     pollinator: 'absent',
     cropNames: { early: 'breba', main: 'main' },
     scale: { low: 1, high: 10 },
