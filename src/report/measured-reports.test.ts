@@ -165,7 +165,7 @@ describe('yield', () => {
     const report = yieldReport(ledger, ask({ selection: { seasons: [2026] } }));
     expect(report.title).toBe('Yield by tree, 2026');
     expect(column(report, 'tree')).toEqual(['Y3', 'G1', 'Y1', 'G1', 'Y2', 'Y4']);
-    // 18 fruit on 8 branches would be 2.25; these are 30/10, 21/8 and 3/2. The main crop of G1 was
+    // 30/10, 21/8 and 3/2. The main crop of G1 was
     // not counted, so its 8 fruit are told by the branches of the early crop.
     expect(column(report, 'fruitPerBranch')).toEqual([3, 2.625, 1.5, 1, null, null]);
   });
