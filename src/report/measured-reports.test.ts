@@ -85,7 +85,7 @@ describe('column keys', () => {
       'cultivar crop fruit sound share low high split bird insect mould unripe dropped',
     );
     expect(keys(ripeningReport(ledger, ask({ selection: { seasons: [2026] } })))).toBe(
-      'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost',
+      'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost soFar',
     );
     expect(keys(soundnessReport(ledger, ask(), { after: 'rain', withinDays: 2 }))).toBe(
       'cultivar crop fruitAfter splitAfter shareAfter fruitRest splitRest shareRest difference low high',
