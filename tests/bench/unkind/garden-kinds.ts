@@ -11,7 +11,7 @@ export interface GardenKind {
   readonly together?: { readonly cultivar: number; readonly swing: number; readonly tree: number };
   /** Parts that go against the rest. */
   readonly against?: readonly GardenPart[];
-  /** Trees planted from two years before the trial on, which bear less and taste poorer until grown. */
+  /** Trees planted from four years before the trial on, which bear less and taste poorer until grown. */
   readonly young?: true;
   /** Trees of a cultivar differ so many times as much as they usually do. */
   readonly unlikeTrees?: number;

@@ -131,8 +131,8 @@ function plant(kind: GardenKind, luck: Chance, moving: boolean): GardenTree[] {
     for (let k = 0; k < count; k++) {
       const lean = moving ? treeLean(kind, luck) : scaled(0, treeLean(kind, luck));
       const site = kind.confounded === true ? home : luck.below(kind.sites);
-      // From two years before the first season to one before the last, so that some are never seen grown.
-      const planted = kind.young === true ? luck.below(kind.seasons + 1) - 2 : undefined;
+      // From four years before the first season to one before the last, so that some are never seen grown.
+      const planted = kind.young === true ? luck.below(kind.seasons + 3) - 4 : undefined;
       trees.push({ id: `T${trees.length + 1}`, cultivar, site, planted, lean });
     }
   }
