@@ -81,6 +81,7 @@ export function buildLedger(sketch: LedgerSketch): Ledger {
     trial: toTrial(sketch),
     cultivars,
     trees,
+    walk: [...trees.values()],
     seasons,
     weather: toWeather(sketch.weather ?? []),
     files: new Map(),

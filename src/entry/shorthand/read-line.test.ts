@@ -128,7 +128,7 @@ test('tastings: scores, samples, orders with ties', () => {
     order: { joss: ['417', 'Y1'] },
   });
   expect(questions('taste G3 early sweetness 8')).toEqual([
-    ['whose scores are these?', [' mara', ' joss']],
+    ['whose scores are these?', [' joss', ' mara']],
   ]);
   expect(slips('order early mara G3 > > Y1')).toEqual([['>', 'a sample is missing here', '']]);
   expect(slips('taste G3 early mara sweetness 11')).toEqual([
