@@ -2,7 +2,7 @@ import { type CropRecord, selectRecords } from '../measure/crop-record.ts';
 import type { Selection } from '../measure/selection.ts';
 import { total } from '../measure/total.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
-import type { IsoDate } from '../model/dates.ts';
+import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
 import {
   type Crop,
@@ -13,7 +13,7 @@ import {
 } from '../model/ledger.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { numbering } from './numbering.ts';
-import { type TastedScore, tastedScores } from './tasted-scores.ts';
+import { tastedScores } from './tasted-scores.ts';
 
 /** Parts that carry a weight above 0, in the order of the ledger. */
 export function weighedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
@@ -30,18 +30,8 @@ export interface GatheredTrial extends JudgedTrial {
   /** Whom the items stand for: every cultivar with any entry of the crop, in the ledger's order. */
   readonly cultivars: readonly Cultivar[];
   readonly records: readonly CropRecord[];
-  /** By item. */
-  readonly evidence: readonly Evidence[];
-}
-
-/** How much was seen of an item. */
-export interface Evidence {
-  readonly trees: number;
-  readonly seasons: number;
-  /** Sittings at which it was tasted. */
-  readonly tastings: number;
-  /** Keys of the sites where it was seen. */
-  readonly sites: readonly string[];
+  /** By site. */
+  readonly siteKeys: readonly string[];
 }
 
 /** Everything that a selection has of one crop, for the index model. */
@@ -49,11 +39,17 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
   const chosen: Selection = { ...selection, crops: [crop] };
   const records = selectRecords(ledger, chosen);
   const scores = tastedScores(ledger, chosen);
-  const seen = seenOf(records, scores);
+  const seen = new Set([
+    ...records.map(({ tree }) => tree.cultivar),
+    ...scores.map(({ score }) => score.sample.tree.cultivar),
+  ]);
   const cultivars = [...ledger.cultivars.values()].filter((cultivar) => seen.has(cultivar));
   const items = numbering<Cultivar>(cultivars);
   const trees = numbering<Tree>();
-  const sites = numbering<string>();
+  const siteKeys = [
+    ...new Set([...records.map(({ site }) => site), ...scores.map(({ site }) => site)]),
+  ].toSorted();
+  const sites = numbering<string>(siteKeys);
   const weights = weighedParts(ledger);
   const traits = weights.flatMap(([key, weight]) => (isMeasured(key) ? [] : [{ key, weight }]));
   const measured = weights.flatMap(([part, weight]) => {
@@ -78,6 +74,7 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
         tree: trees(tree),
         season: tasting.season,
         site: sites(site),
+        age: ageIn(ledger, tree, tasting.season),
         sitting: sittings(tasting),
         plate,
         taster,
@@ -93,6 +90,8 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
     cultivars,
     records,
     items: cultivars.length,
+    sites: siteKeys.length,
+    siteKeys,
     scale: ledger.trial.scale,
     traits,
     measured,
@@ -102,56 +101,19 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
       tree: trees(record.tree),
       season: record.season,
       site: sites(record.site),
+      age: ageIn(ledger, record.tree, record.season),
       borne: borneBy(record),
       weighed: weighedOf(record),
       sound: soundOf(record),
       ripened: ripenedOf(record, ledger.trial.frost.get(record.season)),
     })),
-    evidence: cultivars.map((cultivar) => {
-      const { trees, seasons, tastings, sites } = seen.get(cultivar) ?? nothingSeen();
-      return {
-        trees: trees.size,
-        seasons: seasons.size,
-        tastings: tastings.size,
-        sites: [...sites],
-      };
-    }),
   };
 }
 
-/** What was seen of a cultivar. */
-interface Seen {
-  readonly trees: Set<Tree>;
-  readonly seasons: Set<number>;
-  readonly tastings: Set<Tasting>;
-  readonly sites: Set<string>;
-}
-
-function nothingSeen(): Seen {
-  return { trees: new Set(), seasons: new Set(), tastings: new Set(), sites: new Set() };
-}
-
-function seenOf(
-  records: readonly CropRecord[],
-  scores: readonly TastedScore[],
-): ReadonlyMap<Cultivar, Seen> {
-  const seen = new Map<Cultivar, Seen>();
-  const grown = (tree: Tree, season: number, site: string): Seen => {
-    let own = seen.get(tree.cultivar);
-    if (own === undefined) {
-      own = nothingSeen();
-      seen.set(tree.cultivar, own);
-    }
-    own.trees.add(tree);
-    own.seasons.add(season);
-    own.sites.add(site);
-    return own;
-  };
-  for (const { tree, season, site } of records) grown(tree, season, site);
-  for (const { score, tasting, site } of scores) {
-    grown(score.sample.tree, tasting.season, site).tastings.add(tasting);
-  }
-  return seen;
+/** How old a tree is in a season: 1 in the first that it could bear in. */
+function ageIn({ trial }: Ledger, { planted }: Tree, season: number): number | undefined {
+  if (planted === undefined) return undefined;
+  return Math.max(1, season - seasonOf(planted.latest, trial.place.latitude));
 }
 
 function borneBy({ load, branches }: CropRecord): HarvestRow['borne'] {

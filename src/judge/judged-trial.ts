@@ -7,6 +7,7 @@ import type { Band, MeasuredPart } from '../model/ledger.ts';
  */
 export interface JudgedTrial {
   readonly items: number;
+  readonly sites: number;
   readonly scale: { readonly low: number; readonly high: number };
   readonly traits: readonly { readonly key: string; readonly weight: number }[];
   readonly measured: readonly {
@@ -23,6 +24,8 @@ interface Grown {
   readonly season: number;
   readonly tree: number;
   readonly site: number;
+  /** Seasons since it was planted, at least 1; absent where nobody wrote that down. */
+  readonly age: number | undefined;
 }
 
 /** What one taster gave one plate. */

@@ -1,14 +1,18 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
-import { CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
+import { type Cover, CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
 import { compactLetters } from '../stats/linear/compact-letters.ts';
-import { indexDraws } from '../stats/mixed/index-draws.ts';
 import { type IndexSummary, indexSummary } from '../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
-import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
-import { type Evidence, type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
+import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
+import type { Backing } from './index/backing.ts';
+import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './index/draw-index.ts';
+import { type Contrasts, drawContrasts, traitDraws } from './index/draw-traits.ts';
+import { type Evidence, evidenceOf } from './index/evidence.ts';
+import type { View } from './index/standing-recorder.ts';
+import type { Told } from './index/told-recorder.ts';
 import { partsSeen } from './parts-seen.ts';
 
 export interface RankOptions {
@@ -17,12 +21,16 @@ export interface RankOptions {
   /** How many ranks count as the top. */
   readonly top: number;
   readonly seed: number;
+  /** Whether what stands under different covers is ranked apart, each by all the evidence there is. */
+  readonly byCover?: boolean | undefined;
 }
 
 /** A cultivar's crop, whether it can be ranked or not. */
 export interface Candidate extends Evidence {
   readonly cultivar: Cultivar;
   readonly crop: Crop;
+  /** What it is ranked under, where covers are ranked apart. */
+  readonly cover: Cover | undefined;
   /**
    * By weighted part, its estimate on the ledger's scale; absent without evidence, and in a crop of which nothing can
    * be ranked.
@@ -34,6 +42,10 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
   readonly index: number;
   /** Within its crop; equal indexes share the better rank. */
   readonly rank: number;
+  /** The interval of one new tree of it in a new season, and the chance that it is among the top of such trees. */
+  readonly newLow: number;
+  readonly newHigh: number;
+  readonly newTopShare: number;
   /** Cultivars that share a letter cannot be told apart. */
   readonly letters: string;
   /** Draws of the index, which belong together with those of the other ranked ones. */
@@ -58,6 +70,8 @@ export interface Unranked extends Candidate {
 
 export interface CropRanking {
   readonly crop: Crop;
+  /** What the ranking holds for, where covers are ranked apart. */
+  readonly cover: Cover | undefined;
   /** Best first. */
   readonly ranked: readonly Ranked[];
   readonly unranked: readonly Unranked[];
@@ -66,16 +80,18 @@ export interface CropRanking {
    * cultivar can be told apart, between groups they cannot.
    */
   readonly siteGroups: readonly (readonly string[])[];
+  /** What the draws say of spreads and of how parts go together; absent where nothing can be ranked. */
+  readonly told: RankTold | undefined;
+}
+
+/** Spreads and correlations behind a ranking, with the names of the parts. */
+export interface RankTold extends Told {
+  readonly parts: readonly (MeasuredPart | 'taste')[];
 }
 
 /** Of the simulation where no other seed is asked for. */
 export const RANK_SEED = 1;
 
-/** Draws of the index: enough that the first decimal of an interval hardly moves with the seed. */
-const DRAWS = 2000;
-/** Of what only the mean is shown of. */
-const MEAN_DRAWS = 500;
-const NO_PARTS: ReturnType<typeof partEstimates> = new Map();
 /** Two cultivars are told apart where one is above the other in so many of the draws. */
 const APART = 0.975;
 
@@ -83,8 +99,8 @@ const APART = 0.975;
  * Early and main crop ranked apart by the weighted index. No part is made up: a cultivar that lacks
  * one is not ranked.
  *
- * The index, its interval, the ranks and the chances come from draws of a mixed model of each part
- * (`drawParts`), in which harsh tasters, poor evenings, single trees and odd years count as what
+ * The index, its interval, the ranks and the chances come from draws of one joint model of all parts
+ * (`drawIndex`), in which harsh tasters, poor evenings, single trees and odd years count as what
  * they are and one lucky plate is drawn towards the middle. Letters: two cultivars differ where one
  * is above the other in 97.5 % of the draws, put into letters after Piepho (2004, Journal of
  * Computational and Graphical Statistics 13:456-466).
@@ -97,31 +113,91 @@ export function rankCrops(
   const crops = selection.crops?.length ? selection.crops : CROPS;
   return CROPS.filter((crop) => crops.includes(crop)).flatMap((crop) => {
     const trial = gatherTrial(ledger, selection, crop);
-    return trial.items === 0 ? [] : [rankCrop(ledger, trial, options)];
+    return trial.items === 0 ? [] : rankCrop(ledger, trial, options);
   });
 }
 
-function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): CropRanking {
+function rankCrop(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  options: RankOptions,
+): readonly CropRanking[] {
   const seen = partsSeen(trial);
   const weighed = weighedParts(ledger).map(([part]) => part);
   const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
   // Without a cultivar that has every part nothing can be ranked, and there is nothing to model.
   const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
-  const drawn = canRank ? drawParts(trial, { draws: DRAWS, seed: options.seed }) : [];
-  const parts = canRank ? partEstimates(ledger, trial, drawn, options.seed) : NO_PARTS;
+  const scopes = scopesOf(ledger, trial, options);
+  const views = scopes.map(({ sites }) => sites);
+  const drawn = canRank ? drawIndex(trial, { seed: options.seed, views }) : undefined;
+  const contrasts = drawn && drawContrasts(trial, options.seed + 1, drawn.length);
+  return scopes.map((scope, at) =>
+    rankScope(ledger, trial, options, {
+      ...scope,
+      lacks,
+      drawn,
+      view: drawn?.views[at],
+      contrasts,
+      at,
+    }),
+  );
+}
+
+/** What is ranked at a time: a crop, or a crop under one cover. */
+interface Scope {
+  readonly cover: Cover | undefined;
+  readonly sites: View;
+}
+
+interface DrawnScope extends Scope {
+  /** By item, the weighted parts that it lacks. */
+  readonly lacks: readonly (readonly string[])[];
+  readonly drawn: DrawnTrial | undefined;
+  readonly view: DrawnView | undefined;
+  readonly contrasts: Contrasts | undefined;
+  /** Which of the scopes it is. */
+  readonly at: number;
+}
+
+function scopesOf(
+  { trial }: Ledger,
+  { siteKeys }: GatheredTrial,
+  { byCover = false }: RankOptions,
+): readonly Scope[] {
+  const all = [...siteKeys.keys()];
+  if (!byCover) return [{ cover: undefined, sites: all }];
+  const coverOf = (site: number) => trial.sites.get(siteKeys[site] ?? '')?.cover ?? 'open';
+  return [...new Set(all.map(coverOf))].toSorted().map((cover) => ({
+    cover,
+    sites: all.filter((site) => coverOf(site) === cover),
+  }));
+}
+
+function rankScope(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  options: RankOptions,
+  { cover, sites, lacks, drawn, view, contrasts, at: scope }: DrawnScope,
+): CropRanking {
+  const parts = partEstimates(ledger, trial, view, contrasts);
+  const evidence = evidenceOf(trial, sites);
   const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
     item,
     cultivar,
     crop: trial.crop,
+    cover,
     parts: new Map([...parts].map(([part, byItem]) => [part, byItem[item]])),
-    ...(trial.evidence[item] ?? { trees: 0, seasons: 0, tastings: 0, sites: [] }),
+    ...(evidence[item] as Evidence),
   }));
-  const indexes = drawn.length > 0 ? indexDraws(drawn) : [];
-  const summary = indexSummary(indexes, { level: options.confidence, top: options.top });
+  const levels = { level: options.confidence, top: options.top };
+  const summary = indexSummary(view?.index ?? [], levels);
+  const newSummary = indexSummary(view?.newIndex ?? [], levels);
   const told = candidates.flatMap(({ item, ...one }) => {
-    const [own, figures] = [indexes[item], summary[item]];
-    if (own === undefined || figures === undefined) return [];
-    return [{ ...one, own, figures, drawnParts: itemParts(drawn, item) }];
+    const [own, figures, fresh] = [view?.index[item], summary[item], newSummary[item]];
+    if (own === undefined || figures === undefined || fresh === undefined) return [];
+    const { low: newLow, high: newHigh, topShare: newTopShare } = fresh;
+    const drawnParts = itemParts(view?.parts ?? [], item);
+    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts }];
   });
   const ranks = competitionRanks(told.map(({ figures }) => figures.estimate));
   const sorted = told
@@ -135,6 +211,7 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
   const ranked = new Set(told.map(({ cultivar }) => cultivar));
   return {
     crop: trial.crop,
+    cover,
     ranked: sorted.map(({ own, figures: { estimate, ...figures }, ...one }, at) => ({
       ...one,
       ...figures,
@@ -142,10 +219,15 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
       letters: letters[at] ?? '',
       draws: own,
     })),
-    unranked: candidates
-      .filter(({ cultivar }) => !ranked.has(cultivar))
-      .map(({ item, ...one }) => ({ ...one, lacks: lacks[item] ?? [] })),
+    // What lacks a part lacks it under every cover: it is told once.
+    unranked:
+      scope > 0
+        ? []
+        : candidates
+            .filter(({ cultivar }) => !ranked.has(cultivar))
+            .map(({ item, ...one }) => ({ ...one, cover: undefined, lacks: lacks[item] ?? [] })),
     siteGroups: siteGroups(trial),
+    told: drawn && view && { ...drawn.told, parts: view.parts.map(({ part }) => part) },
   };
 }
 
@@ -158,22 +240,21 @@ function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart
   });
 }
 
-/** By weighted part, the mean of its draws on the ledger's scale by item. */
+/** By weighted part, the mean of its draws on the ledger's scale by item; empty where nothing can be ranked. */
 function partEstimates(
   ledger: Ledger,
   trial: GatheredTrial,
-  drawn: readonly DrawnPart[],
-  seed: number,
+  view: DrawnView | undefined,
+  contrasts: Contrasts | undefined,
 ): ReadonlyMap<string, readonly (number | undefined)[]> {
-  const [onlyTrait, another] = trial.traits;
+  if (view === undefined || contrasts === undefined) return new Map();
+  const taste = view.parts.find(({ part }) => part === 'taste')?.items ?? [];
+  const traits = traitDraws(contrasts, taste);
   return new Map(
     weighedParts(ledger).map(([part]) => {
-      const whole = part === onlyTrait?.key && another === undefined ? 'taste' : part;
-      const trait = trial.traits.find(({ key }) => key === part);
+      const trait = trial.traits.findIndex(({ key }) => key === part);
       const items =
-        drawn.find((one) => one.part === whole)?.items ??
-        (trait && drawTaste(trial, [trait], { draws: MEAN_DRAWS, seed }).items) ??
-        [];
+        (trait < 0 ? view.parts.find((one) => one.part === part)?.items : traits[trait]) ?? [];
       return [part, trial.cultivars.map((_, item) => items[item] && meanOfDraws(items[item]))];
     }),
   );
@@ -220,11 +301,10 @@ function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
   return share >= APART || share <= 1 - APART;
 }
 
-function siteGroups({ evidence }: GatheredTrial): readonly (readonly string[])[] {
-  const keys = [...new Set(evidence.flatMap(({ sites }) => sites))];
+function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
   const groups = connectedGroups(
-    keys.length,
-    evidence.map(({ sites }) => sites.map((site) => keys.indexOf(site))),
+    trial.sites,
+    evidenceOf(trial).map(({ sites }) => sites),
   );
-  return groups.map((group) => group.map((at) => keys[at] ?? ''));
+  return groups.map((group) => group.map((at) => trial.siteKeys[at] ?? ''));
 }

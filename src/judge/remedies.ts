@@ -1,7 +1,7 @@
 import { mean } from '../stats/describe/mean.ts';
-import { sampleSd } from '../stats/describe/sample-sd.ts';
+import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { sum } from '../stats/numbers/sum.ts';
-import type { Backing } from './draw-parts.ts';
+import type { Backing } from './index/backing.ts';
 import type { ItemPart, Ranked } from './rank.ts';
 
 /** A way to more evidence, and how much of it would do. */
@@ -23,8 +23,8 @@ const WAYS = ['seasons', 'trees', 'tastings'] as const;
  *
  * Formula: in each part the variance of an item's mean given the spreads is
  * 1 / (1 / item + 1 / (season / seasons + tree / trees + (plate + residual / scores) / plates)),
- * all as variances; the variance of the part's draws is taken to shrink in that proportion, and
- * that of the index is sum(share^2 x part).
+ * all as variances; the standard deviation of the part's draws is taken to shrink in that proportion, and the variance
+ * of the index is the sum over pairs of parts of shares x covariance of their draws.
  */
 export function remedies(one: Ranked, mark: number): readonly Remedy[] {
   const half = (one.high - one.low) / 2;
@@ -44,34 +44,46 @@ export function remedies(one: Ranked, mark: number): readonly Remedy[] {
 interface PartInDoubt {
   readonly part: ItemPart['part'];
   readonly backing: Backing;
-  /** Variance that the part's draws bring to the index. */
-  readonly variance: number;
-  /** Variances by source, means of the draws; absent where there was nothing to model. */
-  readonly sources: Sources | undefined;
+  /** Covariances of the part's share of the index with that of every part. */
+  readonly covariances: readonly number[];
+  /** Variances by source, means of the draws. */
+  readonly sources: Sources;
 }
 
-type Sources = Readonly<Record<keyof NonNullable<ItemPart['spreads']>, number>>;
+type Sources = Readonly<Record<keyof ItemPart['spreads'], number>>;
 
 function partsInDoubt(parts: readonly ItemPart[]): readonly PartInDoubt[] {
   const total = sum(parts.map(({ weight }) => weight));
   return parts.map(({ part, backing, weight, draws, spreads }) => ({
     part,
     backing: backing(),
-    variance: (weight / total) ** 2 * (sampleSd([...draws]) ?? 0) ** 2,
-    sources: spreads && sourcesOf(spreads),
+    covariances: parts.map(
+      (other) => ((weight * other.weight) / total ** 2) * covarianceOf(draws, other.draws),
+    ),
+    sources: sourcesOf(spreads),
   }));
+}
+
+function covarianceOf(a: Float64Array, b: Float64Array): number {
+  const [centre, other] = [meanOfDraws(a), meanOfDraws(b)];
+  let product = 0;
+  for (let d = 0; d < a.length; d++) {
+    product += ((a[d] as number) - centre) * ((b[d] as number) - other);
+  }
+  return product / Math.max(1, a.length - 1);
 }
 
 /** All items of a part have their spreads in common. */
 const knownSources = new WeakMap<object, Sources>();
 
-function sourcesOf(spreads: NonNullable<ItemPart['spreads']>): Sources {
+function sourcesOf(spreads: ItemPart['spreads']): Sources {
   const known = knownSources.get(spreads);
   if (known !== undefined) return known;
   const variance = (draws: Float64Array) => mean([...draws].map((spread) => spread ** 2)) ?? 0;
   const sources = {
     item: variance(spreads.item),
     season: variance(spreads.season),
+    site: variance(spreads.site),
     tree: variance(spreads.tree),
     plate: variance(spreads.plate),
     residual: variance(spreads.residual),
@@ -85,17 +97,20 @@ function indexVariance(
   parts: readonly PartInDoubt[],
   grown: (backing: Backing, part: ItemPart['part']) => Backing,
 ): number {
+  const shrunk = parts.map(({ part, backing, sources }) => {
+    const before = conditionalVariance(sources, backing);
+    const after = conditionalVariance(sources, grown(backing, part));
+    return before > 0 ? Math.sqrt(after / before) : 1;
+  });
   return sum(
-    parts.map(({ part, backing, variance, sources }) => {
-      const before = conditionalVariance(sources, backing);
-      const after = conditionalVariance(sources, grown(backing, part));
-      return variance * (before > 0 ? after / before : 1);
-    }),
+    parts.flatMap(({ covariances }, one) =>
+      covariances.map((own, other) => own * (shrunk[one] ?? 1) * (shrunk[other] ?? 1)),
+    ),
   );
 }
 
-function conditionalVariance(sources: Sources | undefined, backing: Backing): number {
-  if (sources === undefined || backing.plates === 0) return 0;
+function conditionalVariance(sources: Sources, backing: Backing): number {
+  if (backing.plates === 0) return 0;
   const scores = backing.observations / backing.plates;
   const evidence =
     sources.season / backing.seasons +

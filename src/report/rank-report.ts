@@ -55,6 +55,9 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
         rankLow: one.rankLow,
         rankHigh: one.rankHigh,
         topShare: one.topShare,
+        newLow: one.newLow,
+        newHigh: one.newHigh,
+        newTopShare: one.newTopShare,
         letters: one.letters,
         why: null,
       }),
@@ -88,6 +91,12 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
   const rank = countColumn('rank', { label: 'Rank', drop: 0 });
   const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 1);
+  const [newLow, newHigh] = intervalColumns(
+    { ...index, digits: 1 },
+    ['newLow', 'newHigh'],
+    confidence,
+    9,
+  );
   return [
     rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
@@ -104,6 +113,9 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
     countColumn('trees', { label: 'Trees', drop: 5 }),
     countColumn('seasons', { label: 'Seasons', drop: 7 }),
     countColumn('tastings', { label: 'Tastings', drop: 6 }),
+    { ...newLow, label: `New tree, ${percent(confidence)} %` },
+    newHigh,
+    shareColumn('newTopShare', 0, { label: 'New tree top', drop: 10 }),
     // People read the reasons in a note: sentences would crowd the figures out.
     { ...textColumn('why', { label: 'Why not ranked', drop: 0 }), machineOnly: true },
   ];

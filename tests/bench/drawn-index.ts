@@ -1,25 +1,18 @@
-import { type DrawnPart, drawParts } from '../../src/judge/draw-parts.ts';
+import { drawIndex, type ItemDraws } from '../../src/judge/index/draw-index.ts';
 import type { JudgedTrial } from '../../src/judge/judged-trial.ts';
-import { indexDraws } from '../../src/stats/mixed/index-draws.ts';
 import { INDEX_BANDS, INDEX_WEIGHTS } from './index-rule.ts';
 import type { SimulatedTreeSeason, SimulatedTrial } from './simulated-trial.ts';
 
-const DRAWS = 2000;
-
 /** Draws of the index of each cultivar by the program's own model, which is what is calibrated. */
-export function drawnIndex(trial: SimulatedTrial, seed: number): (Float64Array | undefined)[] {
-  return indexDraws(drawnParts(trial, seed));
-}
-
-/** Its parts: taste (flavour and sweetness together), productivity, size, soundness. */
-export function drawnParts(trial: SimulatedTrial, seed: number): readonly DrawnPart[] {
-  return drawParts(judgedTrial(trial), { draws: DRAWS, seed });
+export function drawnIndex(trial: SimulatedTrial, seed: number): ItemDraws {
+  return drawIndex(judgedTrial(trial), { seed })?.views[0]?.index ?? [];
 }
 
 function judgedTrial({ cultivars, scores, treeSeasons }: SimulatedTrial): JudgedTrial {
   const { flavour, sweetness } = INDEX_WEIGHTS;
   return {
     items: cultivars,
+    sites: 1 + Math.max(...treeSeasons.map(({ site }) => site), ...scores.map(({ site }) => site)),
     scale: { low: 1, high: 10 },
     traits: [
       { key: 'flavour', weight: flavour },
@@ -33,9 +26,15 @@ function judgedTrial({ cultivars, scores, treeSeasons }: SimulatedTrial): Judged
     tasted: scores.map((row) => ({
       ...row,
       item: row.cultivar,
+      age: undefined,
       scores: [row.flavour, row.sweetness],
     })),
-    harvested: treeSeasons.map((row) => ({ ...row, item: row.cultivar, ...harvest(row) })),
+    harvested: treeSeasons.map((row) => ({
+      ...row,
+      item: row.cultivar,
+      age: undefined,
+      ...harvest(row),
+    })),
   };
 }
 

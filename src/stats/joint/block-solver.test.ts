@@ -1,20 +1,22 @@
 import { Matrix, solve } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { BlockSolver } from './block-solver.ts';
-import { mixedLayout } from './mixed-layout.ts';
+import { partCells } from './part-cells.ts';
 
 const y = [5, 7, 6, 8, 4, 6, 3, 7, 5, 9];
 const plate = [0, 0, 1, 1, 2, 2, 3, 3, 4, 4];
 const block = [0, 0, 0, 0, 1, 1, 1, 1, 2, 2];
 const taster = [0, 1, 1, 2, 0, 2, 0, 1, 1, 2];
-const layout = mixedLayout({
+const layout = partCells({
   y,
   item: plate,
   season: plate,
   tree: plate,
+  site: plate.map(() => 0),
   plate,
   block,
-  factors: [taster],
+  judge: taster,
+  scale: 1,
 });
 const plateSpread = 0.7;
 const residual = 1.44;
@@ -46,7 +48,7 @@ function dense() {
   ]);
   return solve(
     weighted.mmul(design).add(penalty),
-    weighted.mmul(Matrix.columnVector(y)),
+    weighted.mmul(Matrix.columnVector(y.map((value) => value - layout.middle))),
   ).to1DArray();
 }
 
@@ -68,7 +70,8 @@ describe('BlockSolver', () => {
     solver.subtract(rest);
     const [b, c] = [solver.block, solver.column];
     // First plate: tasters 0 and 1, whose coded columns average (1, 0.5, 0.5).
-    const expected = 6 - (b[0] ?? 0) - (c[0] ?? 0) - 0.5 * (c[1] ?? 0) - 0.5 * (c[2] ?? 0);
+    const expected =
+      6 - layout.middle - (b[0] ?? 0) - (c[0] ?? 0) - 0.5 * (c[1] ?? 0) - 0.5 * (c[2] ?? 0);
     expect(rest[0]).toBeCloseTo(expected, 12);
   });
 

@@ -28,7 +28,10 @@ export interface EffectPlaces {
   readonly siteOf: Int32Array;
 }
 
-export function effectPlaces({ items, sites }: JointTrial, cells: readonly PartCells[]): EffectPlaces {
+export function effectPlaces(
+  { items, sites }: JointTrial,
+  cells: readonly PartCells[],
+): EffectPlaces {
   const all: Spot[] = [];
   const known = new Map<string, Spot>();
   const spotsOfPlates = cells.map((part) =>
@@ -47,9 +50,7 @@ export function effectPlaces({ items, sites }: JointTrial, cells: readonly PartC
       return spot;
     }),
   );
-  all.sort(
-    (a, b) => a.item - b.item || a.season - b.season || a.tree - b.tree || a.site - b.site,
-  );
+  all.sort((a, b) => a.item - b.item || a.season - b.season || a.tree - b.tree || a.site - b.site);
   const placeOf = new Map(all.map((spot, at) => [spot, at]));
   const hasSites = sites > 1;
   const season = numberedByItem(items, all, ({ season }) => season);

@@ -95,17 +95,23 @@ export class EffectSolver {
   /**
    * Another draw of what an item is worth and of its effects at sites, everything else as it was for `draw`.
    *
-   * @param noise standard normals, `lastUnknowns` of them
+   * @param noise standard normals, `lastUnknowns` of them from an index on
    * @param sign 1, or -1 for the mirror image
    * @param into sites that it was seen at, then the item, a vector over the parts each
    */
-  drawLast(item: number, noise: Float64Array, sign: number, into: Float64Array): void {
+  drawLast(
+    item: number,
+    noise: Float64Array,
+    noiseAt: number,
+    sign: number,
+    into: Float64Array,
+  ): void {
     const size = this.#places.parts * slotsOf(this.#places, item);
     const last = this.lastUnknowns(item);
     const from = size - last;
     const [half, halfAt, drawn] = [this.#half, this.#halfAt[item] as number, this.#drawn];
     for (let k = 0; k < last; k++) {
-      drawn[from + k] = (half[halfAt + from + k] as number) + sign * (noise[k] as number);
+      drawn[from + k] = (half[halfAt + from + k] as number) + sign * (noise[noiseAt + k] as number);
     }
     this.#backTo(item, size, from, drawn);
     for (let k = 0; k < last; k++) into[k] = drawn[from + k] as number;
@@ -170,7 +176,9 @@ export class EffectSolver {
     for (let spot = firstSpot[item] as number; spot < (firstSpot[item + 1] as number); spot++) {
       const tree = ((spotTree[spot] as number) - (firstTree[item] as number)) * parts;
       const site =
-        sites === 0 ? -1 : (trees + (spotSite[spot] as number) - (firstSite[item] as number)) * parts;
+        sites === 0
+          ? -1
+          : (trees + (spotSite[spot] as number) - (firstSite[item] as number)) * parts;
       const t = (spotSeason[spot] as number) - (firstSeason[item] as number);
       for (let k = 0; k < parts; k++) {
         const w = this.#weight[spot * parts + k] as number;
@@ -271,7 +279,13 @@ export class EffectSolver {
     const trees = parts * ((firstTree[item + 1] as number) - (firstTree[item] as number));
     const sites = parts * ((firstSite[item + 1] as number) - (firstSite[item] as number));
     copy(drawn, 0, trees, this.effects[TREE] as Float64Array, parts * (firstTree[item] as number));
-    copy(drawn, trees, sites, this.effects[SITE] as Float64Array, parts * (firstSite[item] as number));
+    copy(
+      drawn,
+      trees,
+      sites,
+      this.effects[SITE] as Float64Array,
+      parts * (firstSite[item] as number),
+    );
     copy(drawn, trees + sites, parts, this.effects[ITEM] as Float64Array, parts * item);
   }
 
@@ -323,12 +337,7 @@ function copy(from: Float64Array, at: number, count: number, into: Float64Array,
 }
 
 /** The inverse of L L', whole, from the lower factor that `choleskyInPlace` leaves from an index on. */
-export function invert(
-  factor: Float64Array,
-  from: number,
-  size: number,
-  into: Float64Array,
-): void {
+export function invert(factor: Float64Array, from: number, size: number, into: Float64Array): void {
   for (let column = 0; column < size; column++) {
     // Column of the inverse of L first, then L' solved.
     for (let row = 0; row < size; row++) {
@@ -336,7 +345,8 @@ export function invert(
       for (let k = column; k < row; k++) {
         sum -= (factor[from + row * size + k] as number) * (into[k * size + column] as number);
       }
-      into[row * size + column] = row < column ? 0 : sum / (factor[from + row * size + row] as number);
+      into[row * size + column] =
+        row < column ? 0 : sum / (factor[from + row * size + row] as number);
     }
     for (let row = size - 1; row >= 0; row--) {
       let sum = into[row * size + column] as number;

@@ -24,6 +24,8 @@ export interface JointDraw {
    */
   readonly standing: Float64Array;
   readonly random: SeededRandom;
+  /** Whether it is the mirror image of the draw before. */
+  readonly isMirror: boolean;
 }
 
 /**
@@ -32,7 +34,7 @@ export interface JointDraw {
  * A round gives several draws: items at random about their conditional means and the mirror images, which are as good
  * and take most of the error of simulation out of the mean (antithetic variates). Deterministic: the seed fixes all.
  *
- * @param keep is called for each draw, `rounds * pairs * 2` times, with its place
+ * @param keep is called for each draw, `rounds * pairs * 2` times, with its place; mirror images follow all others
  * @returns the chain as the last round left it
  * @throws RangeError if a value is not finite, arrays differ in length, or a scale is not above 0
  */
@@ -47,24 +49,27 @@ export function jointDraws(
   for (let round = 0; round < warmUp; round++) sampler.advance();
   sampler.freeze();
   const standings = new Standings(sampler, trial.sites, random);
-  let at = 0;
-  for (let round = 0; round < rounds; round++) {
-    sampler.advance();
-    standings.prepare();
-    for (let pair = 0; pair < pairs; pair++) {
-      standings.drawNoise();
-      keep(standings.draw(1), at++);
-      keep(standings.draw(-1), at++);
+  const half = rounds * pairs;
+  for (let at = 0; at < half; at++) {
+    if (at % pairs === 0) {
+      sampler.advance();
+      standings.prepare();
     }
+    standings.drawNoise();
+    keep(standings.draw(1), at);
+    keep(standings.draw(-1), half + at);
   }
   return sampler;
 }
+
+const ONLY_SITE = [SITE];
 
 /** Draws of what items are worth at the sites, given the rest of the chain. */
 class Standings implements JointDraw {
   readonly sampler: JointSampler;
   readonly standing: Float64Array;
   readonly random: SeededRandom;
+  isMirror = false;
   readonly #sites: number;
   /** By item and site: which effect that is, -1 where the item never stood there. */
   readonly #effectAt: Int32Array;
@@ -99,7 +104,7 @@ class Standings implements JointDraw {
 
   /** Takes over the spreads of the round. */
   prepare(): void {
-    if (this.sampler.places.hasSites) this.sampler.spreadFactor(SITE, this.#siteFactor);
+    if (this.sampler.places.hasSites) this.sampler.spreadFactor(ONLY_SITE, this.#siteFactor);
   }
 
   drawNoise(): void {
@@ -107,6 +112,7 @@ class Standings implements JointDraw {
   }
 
   draw(sign: number): this {
+    this.isMirror = sign < 0;
     for (let item = 0; item < this.sampler.places.items; item++) this.#drawItem(item, sign);
     return this;
   }
@@ -114,12 +120,11 @@ class Standings implements JointDraw {
   #drawItem(item: number, sign: number): void {
     const { effects, parts, places } = this.sampler;
     const [count, sites, drawn, standing] = [parts.length, this.#sites, this.#drawn, this.standing];
-    const from = this.#noiseAt[item] as number;
-    const noise = this.#noise.subarray(from, this.#noiseAt[item + 1]);
-    effects.drawLast(item, noise, sign, drawn);
+    const [noise, from] = [this.#noise, this.#noiseAt[item] as number];
+    effects.drawLast(item, noise, from, sign, drawn);
     const last = effects.lastUnknowns(item);
     const own = last - count;
-    let fresh = last;
+    let fresh = from + last;
     for (let site = 0; site < sites; site++) {
       const at = (item * sites + site) * count;
       const effect = this.#effectAt[item * sites + site] as number;
@@ -151,4 +156,3 @@ function requireSound({ parts }: JointTrial): void {
     if (!(scale > 0)) throw new RangeError(`a scale is above 0, not ${scale}`);
   }
 }
-

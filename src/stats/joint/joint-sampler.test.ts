@@ -3,8 +3,8 @@ import { type SeededRandom, seededRandom } from '../random/seeded-random.ts';
 import { JOINT_PRIOR, type JointPrior } from './joint-prior.ts';
 import { JointSampler } from './joint-sampler.ts';
 import { type JointPart, type JointTrial, LEVELS } from './joint-trial.ts';
-import type { PartChain } from './part-chain.ts';
 import { partCells } from './part-cells.ts';
+import type { PartChain } from './part-chain.ts';
 
 // Getting it right: the chain and fresh data in turns must leave the prior as it is (Geweke 2004, JASA 99:799-804).
 // A wrong density, Jacobian or direction anywhere shows as a shift of some unknown.
@@ -21,7 +21,10 @@ function trial(): JointTrial {
   const rows = [0, 1].flatMap((season) =>
     TREES.map((item, tree) => ({ item, tree, season, site: SITES[tree] ?? 0 })),
   );
-  const judged = rows.flatMap((row, plate) => [0, 1].map((judge) => ({ ...row, plate, judge })));
+  // Few plates have both judges, so that the spread within plates wanders too.
+  const judged = rows.flatMap((row, plate) =>
+    (row.tree % 3 === 0 ? [0, 1] : [plate % 2]).map((judge) => ({ ...row, plate, judge })),
+  );
   const age = ({ tree, season }: { tree: number; season: number }) =>
     tree % 3 === 0 ? Number.POSITIVE_INFINITY : 1 + (tree % 3) + season;
   const groups = <Row extends (typeof rows)[number]>(of: readonly Row[]) => ({
@@ -35,7 +38,6 @@ function trial(): JointTrial {
   return {
     items: ITEMS,
     sites: 2,
-    trees: TREES.length,
     parts: [
       {
         ...groups(judged),
@@ -86,7 +88,8 @@ function observeAnew(sampler: JointSampler, part: JointPart, k: number, random: 
     }
     const judge = part.judge?.[at];
     const harsh = judge === undefined ? 0 : (judge === 0 ? 1 : -1) * (levels.column[2] as number);
-    const grown = part.aging === 'divides' ? 1 - Math.exp(-(part.age?.[at] as number) / sampler.pace) : 1;
+    const grown =
+      part.aging === 'divides' ? 1 - Math.exp(-(part.age?.[at] as number) / sampler.pace) : 1;
     const value = values[plateOf.get(plate) as number] as number;
     y.push((value + harsh + chain.residual * random.normal() + cells.middle) * Math.sqrt(grown));
   });
@@ -158,7 +161,8 @@ function moments(rows: readonly Map<string, number>[], batches: number) {
       const means = Array.from({ length: batches }, (_, batch) => {
         let sum = 0;
         for (let at = batch * size; at < (batch + 1) * size; at++) {
-          sum += (rows[at]?.get(name) as number) ** power;
+          // Bounded, so that a rare walk into a tail does not outweigh all else.
+          sum += Math.tanh((rows[at]?.get(name) as number) / 2) ** power;
         }
         return sum / size;
       });
@@ -176,7 +180,7 @@ describe('the joint chain', () => {
     const seen = trial();
     const sampler = new JointSampler(seen, PRIOR, random);
     const rows: Map<string, number>[] = [];
-    const [warmUp, rounds] = [2_000, Number(process.env['ROUNDS'] ?? 30_000)];
+    const [warmUp, rounds] = [1_000, 15_000];
     for (let round = 0; round < warmUp + rounds; round++) {
       sampler.advance();
       seen.parts.forEach((part, k) => {
@@ -185,16 +189,15 @@ describe('the joint chain', () => {
       if (round === warmUp) sampler.freeze();
       if (round >= warmUp) rows.push(unknowns(sampler));
     }
-    const chain = moments(rows, 30);
+    const chain = moments(rows, 15);
     const prior = moments(
-      Array.from({ length: 200_000 }, () => fromPrior(random)),
+      Array.from({ length: 100_000 }, () => fromPrior(random)),
       30,
     );
     const off = [...chain].map(([name, { mean, se }]) => {
       const expected = prior.get(name) as { mean: number; se: number };
-      return [name, (mean - expected.mean) / Math.hypot(se, expected.se), mean, expected.mean, se] as const;
+      return [name, (mean - expected.mean) / Math.hypot(se, expected.se)] as const;
     });
-    if (process.env['ROUNDS']) for (const row of off) console.log(row.map((x) => (typeof x === 'number' ? x.toFixed(3) : x)).join('  '));
     for (const [name, distance] of off) expect(Math.abs(distance), name).toBeLessThan(4);
   });
 });

@@ -5,8 +5,8 @@ import { type EffectPlaces, effectPlaces } from './effect-places.ts';
 import { EffectSolver } from './effect-solver.ts';
 import { expectedShares, type JointPrior, logHalfT3, logSpreadPrior } from './joint-prior.ts';
 import { ITEM, type JointTrial, LEVELS, SEASON, SITE, TREE } from './joint-trial.ts';
-import { LEAST_SHARE, PartChain } from './part-chain.ts';
 import { partCells } from './part-cells.ts';
+import { LEAST_SHARE, PartChain } from './part-chain.ts';
 import { Steps } from './steps.ts';
 
 const PACE_STEP = 0.5;
@@ -48,6 +48,9 @@ export class JointSampler {
   readonly #ridge: Float64Array;
   readonly #ridgeRight: Float64Array;
   readonly #ridgeNoise: Float64Array;
+  readonly #sums: Float64Array;
+  /** By site: which effects of sites are there. */
+  readonly #atSite: readonly Int32Array[];
   readonly #centred: Steps;
   readonly #along: Steps;
   readonly #within: Steps;
@@ -86,6 +89,10 @@ export class JointSampler {
     this.#ridge = new Float64Array(count * count);
     this.#ridgeRight = new Float64Array(count);
     this.#ridgeNoise = new Float64Array(count);
+    this.#sums = new Float64Array(count);
+    this.#atSite = Array.from({ length: places.hasSites ? trial.sites : 0 }, (_, site) =>
+      Int32Array.from([...places.siteOf.keys()].filter((at) => places.siteOf[at] === site)),
+    );
     this.#centred = new Steps(count * LEVELS.length, 0.6);
     this.#along = new Steps(count * LEVELS.length, 0.4);
     this.#within = new Steps(count * 2, 0.5);
@@ -127,14 +134,18 @@ export class JointSampler {
     return this.spreads[part * LEVELS.length + level] as number;
   }
 
-  /** Lower Cholesky factor of the covariance of effects of a level: parts x parts. */
-  spreadFactor(level: number, into: Float64Array): void {
-    const count = this.#count;
-    this.together.matrix(level, into);
-    for (let a = 0; a < count; a++) {
-      for (let b = 0; b < count; b++) {
-        into[a * count + b] =
-          (into[a * count + b] as number) * this.spread(a, level) * this.spread(b, level);
+  /** Lower Cholesky factor of the covariance of the sum of effects of some levels: parts x parts. */
+  spreadFactor(levels: readonly number[], into: Float64Array): void {
+    const [count, matrix] = [this.#count, this.#scaled];
+    into.fill(0);
+    for (const level of levels) {
+      this.together.matrix(level, matrix);
+      for (let a = 0; a < count; a++) {
+        for (let b = 0; b < count; b++) {
+          const at = a * count + b;
+          const own = this.spread(a, level) * this.spread(b, level);
+          into[at] = (into[at] as number) + (matrix[at] as number) * own;
+        }
       }
     }
     choleskyInPlace(into, count);
@@ -223,7 +234,8 @@ export class JointSampler {
       steps.tell(2 * k, taken);
     }
     if (part.cells.hasKnownVariance) return;
-    let own = residualPrior(part, part.ownResidual) + logLikelihood(part, part.plate, part.residual);
+    let own =
+      residualPrior(part, part.ownResidual) + logLikelihood(part, part.plate, part.residual);
     for (let turn = 0; turn < 2; turn++) {
       const residual = part.ownResidual * Math.exp(steps.at(2 * k + 1) * random.normal());
       const threshold = Math.log(1 - random.uniform());
@@ -407,15 +419,27 @@ export class JointSampler {
 
   /** Along the one direction in which the levels of sites and the mean of the items hold each other up. */
   #slideItems(): void {
-    const [count, items] = [this.#count, this.effects.effects[ITEM] as Float64Array];
-    this.#drawSlide(ITEM, items, undefined, (part) => part.cells.sites.length, sumOfSites);
-    const slide = this.#ridgeRight;
-    for (let at = 0; at < items.length; at++) {
-      items[at] = (items[at] as number) - (slide[at % count] as number);
+    const [count, items, slide] = [
+      this.#count,
+      this.effects.effects[ITEM] as Float64Array,
+      this.#ridgeRight,
+    ];
+    const sums = this.#sums.fill(0);
+    for (let from = 0; from < items.length; from += count) {
+      for (let k = 0; k < count; k++) {
+        sums[k] = (sums[k] as number) + (items[from + k] as number);
+      }
     }
-    for (let at = 0; at < this.#fit.length; at++) {
-      this.#fit[at] = (this.#fit[at] as number) - (slide[at % count] as number);
+    for (let k = 0; k < count; k++) {
+      const { wide, levels, cells } = this.parts[k] as PartChain;
+      let sum = 0;
+      for (let s = 0; s < cells.sites.length; s++) sum += levels.column[s] as number;
+      slide[k] = -wide * sum;
+      this.#ridgeNoise[k] = wide * cells.sites.length;
     }
+    this.#drawSlide(ITEM, this.places.items);
+    for (let from = 0; from < items.length; from += count) subtract(items, from, slide);
+    for (let from = 0; from < this.#fit.length; from += count) subtract(this.#fit, from, slide);
     for (let k = 0; k < count; k++) {
       const { column } = (this.parts[k] as PartChain).levels;
       const { sites } = (this.parts[k] as PartChain).cells;
@@ -427,74 +451,64 @@ export class JointSampler {
 
   /** The same for each site with what items are worth there. */
   #slideSites(): void {
+    for (let site = 0; site < this.#atSite.length; site++) {
+      if ((this.#atSite[site] as Int32Array).length > 0) this.#slideSite(site);
+    }
+  }
+
+  #slideSite(site: number): void {
     const { siteOf, spotSite } = this.places;
+    const own = this.#atSite[site] as Int32Array;
     const [count, effects, slide] = [
       this.#count,
       this.effects.effects[SITE] as Float64Array,
       this.#ridgeRight,
     ];
-    const sites = siteOf.reduce((most, site) => Math.max(most, site + 1), 0);
-    for (let site = 0; site < sites; site++) {
-      const column = (part: PartChain) => part.cells.sites.indexOf(site);
-      const own = Int32Array.from([...siteOf.keys()].filter((at) => siteOf[at] === site));
-      if (own.length === 0) continue;
-      this.#drawSlide(
-        SITE,
-        effects,
-        own,
-        (part) => (column(part) < 0 ? 0 : 1),
-        (part) => part.levels.column[column(part)] ?? 0,
-      );
-      for (const at of own) {
-        for (let k = 0; k < count; k++) {
-          effects[at * count + k] = (effects[at * count + k] as number) - (slide[k] as number);
-        }
-      }
-      for (let spot = 0; spot < spotSite.length; spot++) {
-        if (siteOf[spotSite[spot] as number] !== site) continue;
-        for (let k = 0; k < count; k++) {
-          const at = spot * count + k;
-          this.#fit[at] = (this.#fit[at] as number) - (slide[k] as number);
-        }
-      }
-      for (let k = 0; k < count; k++) {
-        const part = this.parts[k] as PartChain;
-        const at = column(part);
-        if (at >= 0) {
-          part.levels.column[at] = (part.levels.column[at] as number) + (slide[k] as number);
-        }
-      }
-    }
-  }
-
-  /** Draws a shift from its conditional into `#ridgeRight`: of all effects of a level or of some of them. */
-  #drawSlide(
-    level: number,
-    effects: Float64Array,
-    some: Int32Array | undefined,
-    columns: (part: PartChain) => number,
-    columnSum: (part: PartChain) => number,
-  ): void {
-    const [count, system, right] = [this.#count, this.#ridge, this.#ridgeRight];
-    const precision = this.#precision[level] as Float64Array;
-    const number = some?.length ?? effects.length / count;
-    const [sums, noise] = [new Float64Array(count), this.#ridgeNoise];
-    for (let at = 0; at < number; at++) {
-      const from = (some === undefined ? at : (some[at] as number)) * count;
+    const sums = this.#sums.fill(0);
+    for (let at = 0; at < own.length; at++) {
+      const from = (own[at] as number) * count;
       for (let k = 0; k < count; k++) {
         sums[k] = (sums[k] as number) + (effects[from + k] as number);
       }
     }
     for (let k = 0; k < count; k++) {
-      const part = this.parts[k] as PartChain;
-      let sum = -part.wide * columnSum(part);
+      const { wide, levels, cells } = this.parts[k] as PartChain;
+      const column = cells.sites.indexOf(site);
+      slide[k] = column < 0 ? 0 : -wide * (levels.column[column] as number);
+      this.#ridgeNoise[k] = column < 0 ? 0 : wide;
+    }
+    this.#drawSlide(SITE, own.length);
+    for (let at = 0; at < own.length; at++) subtract(effects, (own[at] as number) * count, slide);
+    for (let spot = 0; spot < spotSite.length; spot++) {
+      if (siteOf[spotSite[spot] as number] === site) subtract(this.#fit, spot * count, slide);
+    }
+    for (let k = 0; k < count; k++) {
+      const { levels, cells } = this.parts[k] as PartChain;
+      const at = cells.sites.indexOf(site);
+      if (at >= 0) levels.column[at] = (levels.column[at] as number) + (slide[k] as number);
+    }
+  }
+
+  /**
+   * Draws a shift of some effects of a level from its conditional into `#ridgeRight`, which holds what the prior of the
+   * levels of sites says of it, with its precision in `#ridgeNoise`; `#sums` are those of the effects.
+   */
+  #drawSlide(level: number, effects: number): void {
+    const [count, system, right] = [this.#count, this.#ridge, this.#ridgeRight];
+    const [precision, sums, noise] = [
+      this.#precision[level] as Float64Array,
+      this.#sums,
+      this.#ridgeNoise,
+    ];
+    for (let k = 0; k < count; k++) {
+      let sum = right[k] as number;
       for (let l = 0; l < count; l++) {
         const own = precision[k * count + l] as number;
-        system[k * count + l] = number * own;
+        system[k * count + l] = effects * own;
         sum += own * (sums[l] as number);
       }
       right[k] = sum;
-      system[k * count + k] = (system[k * count + k] as number) + part.wide * columns(part);
+      system[k * count + k] = (system[k * count + k] as number) + (noise[k] as number);
     }
     choleskyInPlace(system, count);
     forwardInPlace(system, count, right);
@@ -504,10 +518,10 @@ export class JointSampler {
   }
 }
 
-function sumOfSites({ cells, levels }: PartChain): number {
-  let sum = 0;
-  for (let s = 0; s < cells.sites.length; s++) sum += levels.column[s] as number;
-  return sum;
+function subtract(from: Float64Array, at: number, values: Float64Array): void {
+  for (let k = 0; k < values.length; k++) {
+    from[at + k] = (from[at + k] as number) - (values[k] as number);
+  }
 }
 
 function placeOfSpots(places: EffectPlaces, level: number): Int32Array {
@@ -576,8 +590,7 @@ function logLikelihood(
   const [between, within] = [plate * plate, residual * residual];
   let [product, logs, square] = [1, 0, 0];
   for (let p = 0; p < left.length; p++) {
-    const variance =
-      between + (plateVariance[p] as number) + within / (plateSize[p] as number);
+    const variance = between + (plateVariance[p] as number) + within / (plateSize[p] as number);
     const rest = left[p] as number;
     square += (rest * rest) / variance;
     // Few logarithms: of products that do not run out of the range of numbers.
@@ -630,7 +643,7 @@ function scaleCross(cross: Float64Array, parts: number, part: number, factor: nu
 function drawEarned(part: PartChain, prior: JointPrior['earned'], random: SeededRandom): void {
   const { young, loss, weight, left, scale } = part;
   let precision = 1 / (prior.sd * scale) ** 2;
-  let right = (prior.mean * scale) * precision;
+  let right = prior.mean * scale * precision;
   for (let at = 0; at < young.length; at++) {
     const p = young[at] as number;
     const own = loss[p] as number;
@@ -689,8 +702,7 @@ function takePace(part: PartChain, before: number, after: number): void {
     }
     const was = 1 - Math.exp(-(plateAge[p] as number) / before);
     const value = (raw[p] as number) + middle;
-    left[p] =
-      (left[p] as number) + value * (1 / Math.sqrt(1 - lost) - 1 / Math.sqrt(was));
+    left[p] = (left[p] as number) + value * (1 / Math.sqrt(1 - lost) - 1 / Math.sqrt(was));
     weight[p] = 1 / (part.plate * part.plate + (rawVariance[p] as number) / (1 - lost));
   }
 }

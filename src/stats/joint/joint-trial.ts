@@ -4,9 +4,9 @@ export interface JointPart {
   readonly y: readonly number[];
   /** What is compared, 0 to items - 1. */
   readonly item: readonly number[];
-  /** 0 to seasons - 1. */
+  /** Any numbering, such as years. */
   readonly season: readonly number[];
-  /** The single plant (or other repeat of the item), 0 to trees - 1 over all items. */
+  /** The single plant (or other repeat of the item), numbered over all items. */
   readonly tree: readonly number[];
   /** 0 to sites - 1. */
   readonly site: readonly number[];
@@ -36,7 +36,6 @@ export interface JointPart {
 export interface JointTrial {
   readonly items: number;
   readonly sites: number;
-  readonly trees: number;
   readonly parts: readonly JointPart[];
 }
 

@@ -120,8 +120,7 @@ function meanDesign(coding: Coding, plateOf: Int32Array, plateSize: Float64Array
 function platesByItem({ plate, item }: JointPart) {
   const { first, numberOf } = numbered(plate);
   const order = Int32Array.from(first.keys()).sort(
-    (a, b) =>
-      (item[first[a] as number] as number) - (item[first[b] as number] as number) || a - b,
+    (a, b) => (item[first[a] as number] as number) - (item[first[b] as number] as number) || a - b,
   );
   const placeOf = new Int32Array(order.length);
   for (let place = 0; place < order.length; place++) placeOf[order[place] as number] = place;

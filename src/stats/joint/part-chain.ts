@@ -73,7 +73,7 @@ export class PartChain {
     this.plate = Math.max(spread / 2, least);
     this.ownResidual = cells.hasKnownVariance ? 0 : Math.max(Math.sqrt(within), least);
     this.blockSpread = part.scale / 2;
-    this.#blockAux = part.scale ** 2;
+    this.#blockAux = 1 / part.scale ** 2;
     this.weigh();
   }
 

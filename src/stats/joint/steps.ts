@@ -23,7 +23,8 @@ export class Steps {
     if (!this.#tuning) return;
     const told = (this.#told[walk] as number) + 1;
     this.#told[walk] = told;
-    const longer = (this.#length[walk] as number) * Math.exp(((taken ? 1 : 0) - TAKEN) / Math.sqrt(told));
+    const longer =
+      (this.#length[walk] as number) * Math.exp(((taken ? 1 : 0) - TAKEN) / Math.sqrt(told));
     this.#length[walk] = Math.min(LONGEST, Math.max(SHORTEST, longer));
   }
 

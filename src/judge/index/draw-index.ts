@@ -1,0 +1,132 @@
+import type { MeasuredPart } from '../../model/ledger.ts';
+import { straightLineBand } from '../../stats/describe/straight-line-band.ts';
+import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
+import type { JointTrial } from '../../stats/joint/joint-trial.ts';
+import { indexDraws } from '../../stats/mixed/index-draws.ts';
+import type { JudgedTrial } from '../judged-trial.ts';
+import { type Backing, backingOf } from './backing.ts';
+import { type LaidPart, type LaidTrial, layOut } from './lay-out.ts';
+import { StandingRecorder, type View } from './standing-recorder.ts';
+import { type Told, ToldRecorder } from './told-recorder.ts';
+
+export interface DrawOptions {
+  readonly seed: number;
+  /** The sites that figures are told for, by number; one view of all sites if left out. */
+  readonly views?: readonly View[] | undefined;
+}
+
+/** By item; absent for one of which nothing was seen. */
+export type ItemDraws = readonly (Float64Array | undefined)[];
+
+/** A part of the index, over the sites of a view. */
+export interface DrawnPart {
+  readonly part: MeasuredPart | 'taste';
+  readonly weight: number;
+  /** In the part's own unit: points, fruit per branch, g, a share. */
+  readonly figures: ItemDraws;
+  /** On the ledger's scale. */
+  readonly items: ItemDraws;
+  readonly spreads: Told['spreads'][number];
+  /** What an item's draws rest on; counted when it is asked for. */
+  readonly backing: (item: number) => Backing;
+}
+
+/** What the sites of a view say; draw d of everything belongs together. */
+export interface DrawnView {
+  /** Absent for an item that lacks a part: none is made up. */
+  readonly index: ItemDraws;
+  /** Of one new tree in a new season, all parts together. */
+  readonly newIndex: ItemDraws;
+  readonly parts: readonly DrawnPart[];
+}
+
+export interface DrawnTrial {
+  readonly views: readonly DrawnView[];
+  readonly told: Told;
+  readonly length: Length;
+}
+
+/** How long the chain runs for a trial. */
+export interface Length {
+  readonly warmUp: number;
+  readonly rounds: number;
+  readonly pairs: number;
+}
+
+/**
+ * Draws of the index and its parts by the joint model (MODEL.md), item by item: a straight way from the trial's
+ * numbers over the lay-out and the chain to draws on the ledger's scale.
+ *
+ * @returns undefined where nothing weighed was seen
+ */
+export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
+  const laid = layOut(trial);
+  if (laid === undefined) return undefined;
+  const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
+  const length = lengthFor(laid.trial);
+  const draws = 2 * length.rounds * length.pairs;
+  const standings = new StandingRecorder(laid, views, draws);
+  const told = new ToldRecorder(laid.parts.length, length.rounds);
+  const keep = (draw: JointDraw, at: number) => {
+    standings.keep(draw, at);
+    if (at < draws / 2 && at % length.pairs === 0) told.keep(draw.sampler, at / length.pairs);
+  };
+  const chain = jointDraws(laid.trial, { seed: options.seed, ...length }, keep);
+  const known = told.told(chain);
+  return {
+    views: views.map((_, view) => drawnView(trial, laid, standings, known, view)),
+    told: known,
+    length,
+  };
+}
+
+/** Cells that a small trial has at most; beyond, cells settle the spreads and rounds hardly depend on one another. */
+const SMALL = 600;
+const LARGE = 4000;
+
+/** Part of the method: changed only with a calibration. */
+export function lengthFor({ parts }: JointTrial): Length {
+  const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
+  if (cells <= SMALL) return { warmUp: 400, rounds: 2000, pairs: 2 };
+  if (cells <= LARGE) return { warmUp: 300, rounds: 800, pairs: 4 };
+  return { warmUp: 60, rounds: 200, pairs: 5 };
+}
+
+function drawnView(
+  { items }: JudgedTrial,
+  laid: LaidTrial,
+  standings: StandingRecorder,
+  told: Told,
+  view: number,
+): DrawnView {
+  const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
+    const seen = new Set(part.model.item);
+    const all: (Float64Array | undefined)[] = Array.from({ length: items }, () => undefined);
+    draws.forEach((own, at) => {
+      if (seen.has(at)) all[laid.items[at] as number] = own;
+    });
+    return all;
+  };
+  const parts = laid.parts.map((part, k): DrawnPart => {
+    const figures = spread(standings.lasting[view]?.[k] ?? [], part);
+    return {
+      part: part.part,
+      weight: part.weight,
+      figures,
+      items: onScale(part, figures),
+      spreads: told.spreads[k] as Told['spreads'][number],
+      backing: (item) => backingOf(part.model, laid.items.indexOf(item)),
+    };
+  });
+  const fresh = laid.parts.map((part, k) => ({
+    weight: part.weight,
+    items: onScale(part, spread(standings.fresh[view]?.[k] ?? [], part)),
+  }));
+  return { index: indexDraws(parts), newIndex: indexDraws(fresh), parts };
+}
+
+function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {
+  if (measured === undefined) return figures;
+  const toScale = straightLineBand(measured.band);
+  return figures.map((draws) => draws && toScale(draws));
+}
