@@ -10,6 +10,7 @@ import {
   traitTaken,
   traitTwice,
 } from '../diagnostics/words/naming.ts';
+import { byKey } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import {
   type Band,
@@ -82,12 +83,13 @@ export function buildTrial(
     place: Object.freeze({ name: place.name, climate: place.climate, latitude }),
     fruit: kept('fruit') ?? '',
     units: kept('units') ?? 'metric',
+    decimal: kept('decimal') ?? 'point',
     pollinator: kept('pollinator') ?? 'absent',
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,
     traits,
-    tasters: frozenMap(tasters),
-    sites: frozenMap(sites),
+    tasters: frozenMap(byKey(tasters)),
+    sites: frozenMap(byKey(sites)),
     frost: frozenMap(
       Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
     ),
@@ -188,7 +190,11 @@ function readRank(
     if (why === undefined) bands.set(part, Object.freeze(points.map((one) => Object.freeze(one))));
     else report(diagnose(bandPoints, spotIn(at, 'rank', 'bands', part), { part, why }));
   }
-  return Object.freeze({ weights: frozenMap(weights), bands: frozenMap(bands) });
+  const ordered = known.flatMap((part): [string, number][] => {
+    const weight = weights.get(part);
+    return weight === undefined ? [] : [[part, weight]];
+  });
+  return Object.freeze({ weights: frozenMap(ordered), bands: frozenMap(bands) });
 }
 
 function bandFault(points: Band): string | undefined {

@@ -68,7 +68,7 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
   const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
   const request: PostRequest = {
-    ...requestOf(ledger, options),
+    ...requestOf(ledger, options, options.date ?? host.today()),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
