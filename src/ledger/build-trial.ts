@@ -12,6 +12,7 @@ import {
   traitTwice,
 } from '../diagnostics/words/naming.ts';
 import { quantityUnreadable } from '../diagnostics/words/reading.ts';
+import { byKey } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import {
   type Band,
@@ -24,8 +25,9 @@ import {
   type Trial,
   type VerdictSettings,
 } from '../model/ledger.ts';
-import { parseQuantity, type UnitSystem, unitNames } from '../model/quantity.ts';
+import { type UnitSystem, unitNames } from '../model/quantity.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
+import { readableQuantity } from './building.ts';
 import { frozenMap } from './frozen.ts';
 import type { RawTrial } from './schema/trial-schema.ts';
 import { shown } from './shown.ts';
@@ -92,12 +94,13 @@ export function buildTrial(
     place: Object.freeze({ name: place.name, climate: place.climate, latitude }),
     fruit: kept('fruit') ?? '',
     units,
+    decimal: kept('decimal') ?? 'point',
     pollinator: kept('pollinator') ?? 'absent',
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,
     traits,
-    tasters: frozenMap(tasters),
-    sites: frozenMap(sites),
+    tasters: frozenMap(byKey(tasters)),
+    sites: frozenMap(byKey(sites)),
     frost: frozenMap(
       Object.entries(kept('frost') ?? {}).map(([year, date]) => [Number(year), date as IsoDate]),
     ),
@@ -200,7 +203,11 @@ function readRank(
     if (why === undefined) bands.set(part, Object.freeze(points.map((one) => Object.freeze(one))));
     else report(diagnose(bandPoints, spotIn(at, 'rank', 'bands', part), { part, why }));
   }
-  return Object.freeze({ weights: frozenMap(weights), bands: frozenMap(bands) });
+  const ordered = known.flatMap((part): [string, number][] => {
+    const weight = weights.get(part);
+    return weight === undefined ? [] : [[part, weight]];
+  });
+  return Object.freeze({ weights: frozenMap(ordered), bands: frozenMap(bands) });
 }
 
 /** A band with its measures in pomary's unit, or undefined with a complaint. */
@@ -226,7 +233,7 @@ function readMeasures(
   const points: [measure: number, scale: number][] = [];
   for (const [index, [measure, scale]] of written.entries()) {
     const value =
-      typeof measure === 'number' ? measure : parseQuantity(measure, 'weight', 'metric');
+      typeof measure === 'number' ? measure : readableQuantity(measure, 'weight', 'metric');
     if (value === undefined) {
       const facts = { key: part, found: shown(measure), units: unitNames('weight'), bare: 'g' };
       report(diagnose(quantityUnreadable, spotIn(at, index, 0), facts));

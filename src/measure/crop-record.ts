@@ -48,7 +48,7 @@ const recordsOf = new WeakMap<Ledger, readonly CropRecord[]>();
 
 /**
  * A record for each tree, season and crop with a count, a pick or a drop: oldest season first,
- * then in the ledger's order of trees, early before main.
+ * then by tree, early before main.
  */
 export function cropRecords(ledger: Ledger): readonly CropRecord[] {
   let records = recordsOf.get(ledger);

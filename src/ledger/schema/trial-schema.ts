@@ -46,6 +46,7 @@ export const trialSchema = z
         .optional(),
       fruit: name,
       units: oneOf(['metric', 'imperial']).optional(),
+      decimal: oneOf(['point', 'comma']).optional(),
       pollinator: oneOf(['absent', 'present']).optional(),
       crops: z
         .strictObject(
