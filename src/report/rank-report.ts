@@ -8,6 +8,7 @@ import {
 } from '../judge/rank.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
+import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
@@ -169,6 +170,7 @@ function notes(
     oneTreeNote(rankings),
     unrankedNote(ledger, rankings),
     ...rankings.map((ranking) => sitesNote(ledger, ranking)),
+    ...outrunBands(ledger, request.selection).map(bandNote),
   ];
 }
 
@@ -253,6 +255,22 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
   return note(
     'caution',
     `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
+  );
+}
+
+const MEASURES: Readonly<Record<MeasuredPart, string>> = {
+  productivity: 'fruit per branch',
+  size: 'g',
+  soundness: 'as a share of the fruit picked',
+  ripened: 'as a share of the load',
+};
+
+/** A band that most cultivars lie beyond: the part then has weight and says nothing. */
+function bandNote({ part, crop, side, beyond, of, end: [measure, score] }: OutrunBand): Note {
+  const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
+  return note(
+    'caution',
+    `${sentence(part)} tells hardly anything apart: in the ${crop} crop ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
   );
 }
 
