@@ -190,7 +190,9 @@ describe('scores', () => {
       'Main crop: cultivars differ beyond chance in flavour (F 32.7, p 0.005); in texture (F 0.0, p 1.00) they may not.',
     );
     expect(brief).not.toContain('mean square');
-    const long = noteText(await runJson(tastingFiles(rows), 'scores', '--unit', 'score', '--explain'));
+    const long = noteText(
+      await runJson(tastingFiles(rows), 'scores', '--unit', 'score', '--explain'),
+    );
     expect(long).toContain(
       'Analysis of variance, main crop, flavour: sittings 1 df, mean square 3.13, F 16.7, p 0.015; tasters 1 df, mean square 0.50, F 2.7, p 0.18; cultivars 1 df, mean square 6.13, F 32.7, p 0.005; rest 4 df, mean square 0.19. LSD at 5 %: 0.85.',
     );
