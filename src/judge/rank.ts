@@ -2,8 +2,14 @@ import type { Selection } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
 import { type Cover, CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
 import { compactLetters } from '../stats/linear/compact-letters.ts';
-import { type IndexSummary, indexSummary } from '../stats/mixed/index-summary.ts';
+import {
+  type IndexErrors,
+  type IndexSummary,
+  indexErrors,
+  indexSummary,
+} from '../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
+import { simulationError } from '../stats/mixed/simulation-error.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
@@ -12,8 +18,9 @@ import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './in
 import { type Contrasts, drawContrasts, traitDraws } from './index/draw-traits.ts';
 import { type Evidence, evidenceOf } from './index/evidence.ts';
 import type { View } from './index/standing-recorder.ts';
-import type { Told } from './index/told-recorder.ts';
+import { type ToldSummary, toldSummary } from './index/told-summary.ts';
 import { partsSeen } from './parts-seen.ts';
+import { APART, EDGE } from './simulation.ts';
 
 export interface RankOptions {
   /** Of the intervals of index and rank, a fraction. */
@@ -48,6 +55,13 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
   readonly newTopShare: number;
   /** Cultivars that share a letter cannot be told apart. */
   readonly letters: string;
+  /**
+   * Those of which the error of simulation leaves open whether they can be told apart from it: with another seed the
+   * letters might say otherwise.
+   */
+  readonly onEdgeWith: readonly Cultivar[];
+  /** What the simulation alone leaves open. */
+  readonly errors: IndexErrors;
   /** Draws of the index, which belong together with those of the other ranked ones. */
   readonly draws: Float64Array;
   /** What the index is made of, in draws. */
@@ -81,19 +95,8 @@ export interface CropRanking {
    */
   readonly siteGroups: readonly (readonly string[])[];
   /** What the draws say of spreads and of how parts go together; absent where nothing can be ranked. */
-  readonly told: RankTold | undefined;
+  readonly told: (() => ToldSummary) | undefined;
 }
-
-/** Spreads and correlations behind a ranking, with the names of the parts. */
-export interface RankTold extends Told {
-  readonly parts: readonly (MeasuredPart | 'taste')[];
-}
-
-/** Of the simulation where no other seed is asked for. */
-export const RANK_SEED = 1;
-
-/** Two cultivars are told apart where one is above the other in so many of the draws. */
-const APART = 0.975;
 
 /**
  * Early and main crop ranked apart by the weighted index. No part is made up: a cultivar that lacks
@@ -102,7 +105,7 @@ const APART = 0.975;
  * The index, its interval, the ranks and the chances come from draws of one joint model of all parts
  * (`drawIndex`), in which harsh tasters, poor evenings, single trees and odd years count as what
  * they are and one lucky plate is drawn towards the middle. Letters: two cultivars differ where one
- * is above the other in 97.5 % of the draws, put into letters after Piepho (2004, Journal of
+ * is above the other in `APART` of the draws, put into letters after Piepho (2004, Journal of
  * Computational and Graphical Statistics 13:456-466).
  */
 export function rankCrops(
@@ -204,8 +207,16 @@ function rankScope(
     .map((one, at) => ({ ...one, rank: ranks[at] ?? 1 }))
     .toSorted((a, b) => a.rank - b.rank);
   const spans = sorted.map(({ own }) => spanOf(own));
+  const nearest = sorted.map((): Cultivar[] => []);
   const letters = compactLetters(
-    (a, b) => isApart(spans[a] as Span, spans[b] as Span),
+    (a, b) => {
+      const apart = apartness(spans[a] as Span, spans[b] as Span);
+      if (apart.onEdge) {
+        noteOnce(nearest[a], sorted[b]?.cultivar);
+        noteOnce(nearest[b], sorted[a]?.cultivar);
+      }
+      return apart.isApart;
+    },
     sorted.map((_, at) => at),
   );
   const ranked = new Set(told.map(({ cultivar }) => cultivar));
@@ -217,6 +228,8 @@ function rankScope(
       ...figures,
       index: estimate,
       letters: letters[at] ?? '',
+      onEdgeWith: nearest[at] ?? [],
+      errors: indexErrors(own, options.confidence),
       draws: own,
     })),
     // What lacks a part lacks it under every cover: it is told once.
@@ -227,7 +240,15 @@ function rankScope(
             .filter(({ cultivar }) => !ranked.has(cultivar))
             .map(({ item, ...one }) => ({ ...one, cover: undefined, lacks: lacks[item] ?? [] })),
     siteGroups: siteGroups(trial),
-    told: drawn && view && { ...drawn.told, parts: view.parts.map(({ part }) => part) },
+    told:
+      drawn &&
+      view &&
+      (() =>
+        toldSummary(
+          drawn.told,
+          view.parts.map(({ part }) => part),
+          2 * drawn.length.rounds * drawn.length.pairs,
+        )),
   };
 }
 
@@ -277,15 +298,34 @@ function spanOf(draws: Float64Array): Span {
   return { draws, low, high };
 }
 
-/** Whether one of two is above the other in nearly all draws. */
-function isApart(one: Span, other: Span): boolean {
-  // Most pairs of a long list lie far apart.
-  if (one.low > other.high || other.low > one.high) return true;
-  return isNearlyAlwaysApart(one.draws, other.draws);
+/** Whether two can be told apart, and whether another seed might say otherwise. */
+interface Apartness {
+  readonly isApart: boolean;
+  readonly onEdge: boolean;
 }
 
-function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
-  const few = (1 - APART) * a.length + 1;
+const APART_FOR_SURE: Apartness = { isApart: true, onEdge: false };
+const TOGETHER_FOR_SURE: Apartness = { isApart: false, onEdge: false };
+/** A share further from the mark than this is not near it, whatever its error. */
+const FAR = 0.02;
+
+function apartness(one: Span, other: Span): Apartness {
+  // Most pairs of a long list lie far apart.
+  if (one.low > other.high || other.low > one.high) return APART_FOR_SURE;
+  const share = shareAbove(one.draws, other.draws);
+  if (share === undefined) return TOGETHER_FOR_SURE;
+  const isApart = share >= APART;
+  const off = Math.abs(share - APART);
+  if (off > FAR) return isApart ? APART_FOR_SURE : TOGETHER_FOR_SURE;
+  const error = simulationError(one.draws.length, (from, to, half) =>
+    batchShare(one.draws, other.draws, from, to, half),
+  );
+  return { isApart, onEdge: off < EDGE * error };
+}
+
+/** In what share of the draws the one that is mostly above is above; undefined where it is far below the mark. */
+function shareAbove(a: Float64Array, b: Float64Array): number | undefined {
+  const few = (1 - APART + FAR) * a.length + 1;
   let above = 0;
   let below = 0;
   for (let at = 0; at < a.length; at++) {
@@ -294,11 +334,30 @@ function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
     if (value > other) above++;
     else if (value < other) below++;
     // Too many of either kind already: most pairs are settled long before the last draw.
-    if (above > few && below > few) return false;
+    if (above > few && below > few) return undefined;
   }
   // A draw in which they are equal counts for both.
   const share = (a.length + above - below) / (2 * a.length);
-  return share >= APART || share <= 1 - APART;
+  return Math.max(share, 1 - share);
+}
+
+function batchShare(
+  a: Float64Array,
+  b: Float64Array,
+  from: number,
+  to: number,
+  half: number,
+): number {
+  let net = 0;
+  for (let at = from; at < to; at++) {
+    net += Math.sign((a[at] as number) - (b[at] as number));
+    net += Math.sign((a[half + at] as number) - (b[half + at] as number));
+  }
+  return net / (4 * (to - from));
+}
+
+function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined): void {
+  if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
 }
 
 function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
