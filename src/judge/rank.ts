@@ -15,7 +15,7 @@ import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
 import type { Backing } from './index/backing.ts';
 import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './index/draw-index.ts';
-import { type Contrasts, drawContrasts, traitDraws } from './index/draw-traits.ts';
+import { traitMeans } from './index/draw-traits.ts';
 import { type Evidence, evidenceOf } from './index/evidence.ts';
 import type { View } from './index/standing-recorder.ts';
 import { type ToldSummary, toldSummary } from './index/told-summary.ts';
@@ -133,16 +133,8 @@ function rankCrop(
   const scopes = scopesOf(ledger, trial, options);
   const views = scopes.map(({ sites }) => sites);
   const drawn = canRank ? drawIndex(trial, { seed: options.seed, views }) : undefined;
-  const contrasts = drawn && drawContrasts(trial, options.seed + 1, drawn.length);
   return scopes.map((scope, at) =>
-    rankScope(ledger, trial, options, {
-      ...scope,
-      lacks,
-      drawn,
-      view: drawn?.views[at],
-      contrasts,
-      at,
-    }),
+    rankScope(ledger, trial, options, { ...scope, lacks, drawn, view: drawn?.views[at], at }),
   );
 }
 
@@ -157,7 +149,6 @@ interface DrawnScope extends Scope {
   readonly lacks: readonly (readonly string[])[];
   readonly drawn: DrawnTrial | undefined;
   readonly view: DrawnView | undefined;
-  readonly contrasts: Contrasts | undefined;
   /** Which of the scopes it is. */
   readonly at: number;
 }
@@ -180,9 +171,9 @@ function rankScope(
   ledger: Ledger,
   trial: GatheredTrial,
   options: RankOptions,
-  { cover, sites, lacks, drawn, view, contrasts, at: scope }: DrawnScope,
+  { cover, sites, lacks, drawn, view, at: scope }: DrawnScope,
 ): CropRanking {
-  const parts = partEstimates(ledger, trial, view, contrasts);
+  const parts = partEstimates(ledger, trial, view, options.seed);
   const evidence = evidenceOf(trial, sites);
   const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
     item,
@@ -266,17 +257,18 @@ function partEstimates(
   ledger: Ledger,
   trial: GatheredTrial,
   view: DrawnView | undefined,
-  contrasts: Contrasts | undefined,
+  seed: number,
 ): ReadonlyMap<string, readonly (number | undefined)[]> {
-  if (view === undefined || contrasts === undefined) return new Map();
-  const taste = view.parts.find(({ part }) => part === 'taste')?.items ?? [];
-  const traits = traitDraws(contrasts, taste);
+  if (view === undefined) return new Map();
+  const means = new Map(
+    view.parts.map(({ part, items }) => [part, items.map((draws) => draws && meanOfDraws(draws))]),
+  );
+  const traits = traitMeans(trial, means.get('taste') ?? [], seed + 1);
   return new Map(
     weighedParts(ledger).map(([part]) => {
       const trait = trial.traits.findIndex(({ key }) => key === part);
-      const items =
-        (trait < 0 ? view.parts.find((one) => one.part === part)?.items : traits[trait]) ?? [];
-      return [part, trial.cultivars.map((_, item) => items[item] && meanOfDraws(items[item]))];
+      const own = trait < 0 ? means.get(part as MeasuredPart) : traits[trait];
+      return [part, trial.cultivars.map((_, item) => own?.[item])];
     }),
   );
 }

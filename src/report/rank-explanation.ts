@@ -1,5 +1,5 @@
-import type { CropRanking } from '../judge/rank.ts';
 import type { Likely, Moved, ToldSummary } from '../judge/index/told-summary.ts';
+import type { CropRanking } from '../judge/rank.ts';
 import { APART, EDGE } from '../judge/simulation.ts';
 import { percent } from './report-request.ts';
 import { listed, sentence } from './words.ts';
@@ -32,9 +32,7 @@ function movedOf(crop: string, told: ToldSummary): readonly string[] {
     );
     return `${sentence(part)}: spread ${figure(total)} (scale beforehand ${figure(scale)}); % of its variance, beforehand -> now: ${moved.join(', ')}.`;
   });
-  const pairs = told.together.map(
-    ({ pair: [a, b], after }) => `${a} and ${b} ${range(after)}`,
-  );
+  const pairs = told.together.map(({ pair: [a, b], after }) => `${a} and ${b} ${range(after)}`);
   return [
     `The ${crop} crop rests on ${told.draws} draws. ${parts.join(' ')}`,
     ...(told.centre === undefined

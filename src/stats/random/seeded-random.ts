@@ -9,6 +9,7 @@ export class SeededRandom {
   readonly #spare = new Float64Array(1);
   #hasSpare = false;
   readonly #one = new Float64Array(1);
+  readonly #pair = new Float64Array(2);
 
   /** @param words 32-bit words, each as likely as any other */
   constructor(words: Xoshiro128) {
@@ -17,9 +18,8 @@ export class SeededRandom {
 
   /** Uniform on [0, 1), in steps of 2^-53. */
   uniform(): number {
-    // 27 high bits of one word above 26 high bits of the next make the 53 bits of a double.
-    const high = this.#words.next() >>> 5;
-    return (high * 2 ** 26 + (this.#words.next() >>> 6)) / 2 ** 53;
+    this.#words.uniforms(this.#pair, 1);
+    return this.#pair[0] as number;
   }
 
   /** Standard normal, by the polar method (Marsaglia and Bray 1964, SIAM Review 6:260-264). */
@@ -30,14 +30,16 @@ export class SeededRandom {
 
   /** So many standard normals one after another, put into an array: where many are wanted that is cheaper. */
   normals(into: Float64Array, count: number): void {
+    const pair = this.#pair;
     let at = 0;
     if (this.#hasSpare && count > 0) {
       into[at++] = this.#spare[0] as number;
       this.#hasSpare = false;
     }
     while (at < count) {
-      const x = 2 * this.uniform() - 1;
-      const y = 2 * this.uniform() - 1;
+      this.#words.uniforms(pair, 2);
+      const x = 2 * (pair[0] as number) - 1;
+      const y = 2 * (pair[1] as number) - 1;
       const square = x * x + y * y;
       if (square >= 1 || square === 0) continue;
       const scale = Math.sqrt((-2 * Math.log(square)) / square);
