@@ -8,7 +8,14 @@
  */
 import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
 import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
-import { checkWords, fractionOf, requestFor, several, wholeFrom1 } from './library/request-for.ts';
+import {
+  checkWords,
+  dayOf,
+  fractionOf,
+  requestFor,
+  several,
+  wholeFrom1,
+} from './library/request-for.ts';
 import type { Ledger } from './model/ledger.ts';
 
 export { UsageError } from './cli/exit.ts';
@@ -172,7 +179,7 @@ export function stability(ledger: Ledger, asked: AskedStability = {}): Promise<R
   });
 }
 
-export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence'> {
+export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence' | 'today'> {
   /** Notes of the seasons at most; 6 if left out. */
   readonly notes?: number;
 }
@@ -185,13 +192,14 @@ export function card(
 ): Promise<ReportedPage> {
   return reportedPage(async () => {
     const { cultivarCard } = await import('./cli/cultivar-card.ts');
-    const { selection, confidence } = requestFor(ledger, asked);
+    const { selection, confidence, today } = requestFor(ledger, asked);
     const remarks = wholeFrom1('notes', asked.notes ?? 6);
-    return cultivarCard(ledger, cultivar, { selection, confidence, remarks });
+    return cultivarCard(ledger, cultivar, { selection, confidence, remarks, today });
   });
 }
 
-export interface AskedChanges extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence'> {
+export interface AskedChanges
+  extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence' | 'today'> {
   /** The last season if left out. */
   readonly season?: number;
   /** The season before it if left out. */
@@ -211,6 +219,7 @@ export function changes(ledger: Ledger, asked: AskedChanges = {}): Promise<Repor
       site: several(asked.site),
       top: wholeFrom1('top', top),
       confidence: fractionOf(confidence),
+      today: dayOf(asked.today),
     });
   });
 }

@@ -28,6 +28,7 @@ describe('changes between seasons', () => {
       newCultivars: [],
       goneCultivars: [],
       newTrees: [{ tree: 'S2', cultivar: 'slate-quay' }],
+      awaitedTrees: [],
       goneTrees: [{ tree: 'A2', cultivar: 'amber-lantern', removed: '2025-11-30' }],
     });
     const back = (await changesOf('--season', '2025', '--against', '2026')).sections.arrivals;

@@ -1,9 +1,11 @@
 import type { Selection } from '../measure/selection.ts';
+import { parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { type Revision, revisionChanges } from '../report/changes/revision-changes.ts';
 import { seasonChanges } from '../report/changes/season-changes.ts';
 import type { Page } from '../report/page.ts';
 import { rankReport } from '../report/rank-report.ts';
+import type { ReportRequest } from '../report/report-request.ts';
 import type { ChangesOptions } from './commands/changes.ts';
 import { UsageError } from './exit.ts';
 import { findLedger } from './find-ledger.ts';
@@ -18,25 +20,26 @@ export async function changesPage(host: Host, options: ChangesOptions): Promise<
   if (since !== undefined) return sinceRevision(host, options, since);
   if (until !== undefined) throw new UsageError('--until goes with --since');
   const ledger = await openLedger(host, options);
-  return changesOfSeasons(ledger, options);
+  return changesOfSeasons(ledger, { ...options, today: parseIsoDate(host.today()) });
 }
 
 /** What `changesOfSeasons` needs of the options. */
-export type SeasonsAsked = Pick<
-  ChangesOptions,
-  'season' | 'against' | 'crop' | 'site' | 'top' | 'confidence'
->;
+export interface SeasonsAsked
+  extends Pick<ChangesOptions, 'season' | 'against' | 'crop' | 'site' | 'top' | 'confidence'> {
+  /** As of a `ReportRequest`. */
+  readonly today: ReportRequest['today'];
+}
 
 export function changesOfSeasons(ledger: Ledger, options: SeasonsAsked): Promise<Page> {
   const [season, against] = seasonsOf(ledger, options);
-  const { crop, site, top, confidence } = options;
+  const { crop, site, top, confidence, today } = options;
   const asked = selectionOf(ledger, { season: [], crop, site, cultivar: [], tree: [] });
   const side = (year: number) => {
     const selection: Selection = { ...asked, seasons: [year] };
     return { ledger, selection, label: String(year) };
   };
   const sides = { before: side(against), after: side(season) };
-  return seasonChanges({ ...sides, confidence, top, rank: rankReport }, against, season);
+  return seasonChanges({ ...sides, confidence, top, today, rank: rankReport }, against, season);
 }
 
 /** The season and the one it is set against, both of which the ledger has. */

@@ -24,7 +24,9 @@ export async function printReport<Options extends ReportOptions>(
 ): Promise<void> {
   const options = command.optsWithGlobals<Options & GlobalOptions>();
   const ledger = await openLedger(host, options);
-  const report = await built(() => build(ledger, requestOf(ledger, options), options));
+  const report = await built(() =>
+    build(ledger, requestOf(ledger, options, host.today()), options),
+  );
   if (options.output !== undefined) refuseOwnFile(host, options, ledger, options.output);
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
   const text = await renderReport(report, options.format, look);

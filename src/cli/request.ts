@@ -1,16 +1,24 @@
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import type { Selection } from '../measure/selection.ts';
+import { parseIsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { UsageError } from './exit.ts';
 import type { ReportOptions } from './options.ts';
 
 /**
- * What a command line asks for, held against the ledger. Throws a `UsageError` for anything that
- * the ledger does not have.
+ * What a command line asks for on a day, held against the ledger. Throws a `UsageError` for
+ * anything that the ledger does not have.
+ *
+ * @param today YYYY-MM-DD
  */
-export function requestOf(ledger: Ledger, options: Omit<ReportOptions, 'format'>): ReportRequest {
+export function requestOf(
+  ledger: Ledger,
+  options: Omit<ReportOptions, 'format'>,
+  today: string,
+): ReportRequest {
   return {
+    today: parseIsoDate(today),
     selection: selectionOf(ledger, options),
     by: options.by ?? [],
     sort: options.sort,

@@ -18,6 +18,8 @@ export interface Asked {
   readonly top?: number;
   /** Of every interval, percent, from 50 to 99.9; 95 if left out. */
   readonly confidence?: number;
+  /** The day that tells a season under way, YYYY-MM-DD; the day of the clock if left out. */
+  readonly today?: string;
 }
 
 /** What a row is, where that can be chosen. */

@@ -3,7 +3,9 @@ import type { ReportOptions } from '../cli/options.ts';
 import { requestOf } from '../cli/request.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import { BYS } from '../measure/group-records.ts';
+import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { nodeHost } from '../node-host.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import type { AskedRows, Some } from './asked.ts';
 
@@ -39,13 +41,20 @@ export function checkWords(asked: object): void {
 
 /** The options of every report. */
 const WORDS = (
-  'season crop site cultivar tree sort top confidence by ripeness explain trait from prior seed ' +
+  'season crop site cultivar tree sort top confidence today by ripeness explain trait from prior seed ' +
   'after within rainFrom notes against of'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */
 export function requestFor(ledger: Ledger, asked: AskedRows): ReportRequest {
-  return requestOf(ledger, optionsOf(asked));
+  return requestOf(ledger, optionsOf(asked), dayOf(asked.today));
+}
+
+/** The day that was asked for, else that of the clock. */
+export function dayOf(today: string | undefined): IsoDate {
+  const day = parseIsoDate(today ?? nodeHost().today());
+  if (day === undefined) throw new UsageError(`today ${today}: a day as YYYY-MM-DD`);
+  return day;
 }
 
 export function several<Value>(some: Some<Value> | undefined): readonly Value[] {

@@ -6,23 +6,27 @@ import type { CropRecord } from './crop-record.ts';
 import type { DegreeDaySum } from './degree-days-until.ts';
 import { degreeDaysUntil } from './degree-days-until.ts';
 import { total } from './total.ts';
+import { type SoFar, soFar } from './under-way.ts';
 
 /** Days by which shares of the fruit were picked. */
 export interface PickCalendar {
   readonly first: IsoDate;
-  /** First day by which a tenth of the fruit was picked. */
-  readonly p10: IsoDate;
-  readonly p50: IsoDate;
-  readonly p90: IsoDate;
+  /** First day by which a tenth of the fruit was picked; undefined where it is not in yet. */
+  readonly p10: IsoDate | undefined;
+  readonly p50: IsoDate | undefined;
+  readonly p90: IsoDate | undefined;
+  /** The last yet, where the crop is under way. */
   readonly last: IsoDate;
-  /** last - first */
-  readonly windowDays: number;
+  /** last - first; undefined where the crop is under way. */
+  readonly windowDays: number | undefined;
+  /** Undefined where the crop is over. */
+  readonly soFar: SoFar | undefined;
 }
 
 /** When a crop came in, in one season. */
 export interface RipeningFigures extends PickCalendar {
-  /** From the first day of the growing year to p50. */
-  readonly degreeDays: DegreeDaySum;
+  /** From the first day of the growing year to p50, where that is known. */
+  readonly degreeDays: DegreeDaySum | undefined;
   /** Share of the load that was picked on or before the season's first frost, where that is known. */
   readonly shareBeforeFrost: number | undefined;
 }
@@ -30,20 +34,40 @@ export interface RipeningFigures extends PickCalendar {
 /**
  * Calendar of the picks of some records of one season, each pick weighted by its fruit;
  * `undefined` if nothing was picked. A percentile is the first day by which that share of the fruit
- * was in, so it is always a day of picking.
+ * was in, so it is always a day of picking. Of a crop under way what hangs by the count is still to
+ * come, and no share can be told where nobody counted.
  */
-export function pickCalendar(records: readonly CropRecord[]): PickCalendar | undefined {
+export function pickCalendar(
+  records: readonly CropRecord[],
+  isUnderWay: (record: CropRecord) => boolean = () => false,
+): PickCalendar | undefined {
   const picks = records.flatMap((record) => record.picks).filter((pick) => pick.fruit > 0);
-  const days = picks.map((pick) => dayNumber(pick.on));
-  const fruit = picks.map((pick) => pick.fruit);
+  const picked = picks.map((pick) => dayNumber(pick.on));
+  const first = picked.length === 0 ? undefined : Math.min(...picked);
+  if (first === undefined) return undefined;
+  const last = Math.max(...picked);
+  const far = soFar(records, isUnderWay);
+  const days = [...picked, last + 1];
+  const fruit = [...picks.map((pick) => pick.fruit), toCome(records.filter(isUnderWay))];
   const dayBy = (share: number): IsoDate | undefined => {
+    if (far !== undefined && far.of === undefined) return undefined;
     const day = weightedQuantile(days, fruit, share);
-    return day === undefined ? undefined : dateOfDay(day);
+    return day === undefined || day > last ? undefined : dateOfDay(day);
   };
-  const [first, p10, p50, p90, last] = [0, 0.1, 0.5, 0.9, 1].map(dayBy);
-  if (first === undefined || last === undefined) return undefined;
-  if (p10 === undefined || p50 === undefined || p90 === undefined) return undefined;
-  return { first, p10, p50, p90, last, windowDays: dayNumber(last) - dayNumber(first) };
+  return {
+    first: dateOfDay(first),
+    p10: dayBy(0.1),
+    p50: dayBy(0.5),
+    p90: dayBy(0.9),
+    last: dateOfDay(last),
+    windowDays: far === undefined ? last - first : undefined,
+    soFar: far,
+  };
+}
+
+/** Fruit that hangs by the counts. */
+function toCome(records: readonly CropRecord[]): number {
+  return total(records, ({ load, picked, dropped }) => load.fruit - picked - dropped);
 }
 
 /** Calendar, warmth and frost of some records of one season; `undefined` if nothing was picked. */
@@ -51,12 +75,14 @@ export function ripeningFigures(
   ledger: Ledger,
   records: readonly CropRecord[],
   season: number,
+  isUnderWay?: (record: CropRecord) => boolean,
 ): RipeningFigures | undefined {
-  const calendar = pickCalendar(records);
+  const calendar = pickCalendar(records, isUnderWay);
   if (calendar === undefined) return undefined;
   return {
     ...calendar,
-    degreeDays: degreeDaysUntil(ledger, season, calendar.p50),
+    degreeDays:
+      calendar.p50 === undefined ? undefined : degreeDaysUntil(ledger, season, calendar.p50),
     shareBeforeFrost: shareBeforeFrost(records, ledger.trial.frost.get(season)),
   };
 }

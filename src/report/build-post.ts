@@ -34,8 +34,8 @@ export async function buildPost(ledger: Ledger, request: PostRequest): Promise<P
 }
 
 async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMaterial> {
-  const { selection, confidence } = request;
-  const plain = { selection, confidence, by: ['cultivar'] as const };
+  const { selection, confidence, today } = request;
+  const plain = { selection, confidence, today, by: ['cultivar'] as const };
   const records = selectRecords(ledger, selection);
   return {
     ledger,
@@ -46,7 +46,7 @@ async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMater
     yields: yieldReport(ledger, plain),
     weights: weightsReport(ledger, plain),
     soundness: soundnessReport(ledger, plain),
-    ripening: ripeningReport(ledger, plain),
+    ripening: ripeningReport(ledger, { ...plain, by: ['cultivar', 'season'] }),
   };
 }
 

@@ -77,7 +77,7 @@ interface SeasonRow {
 
 async function seasonRows(
   ledger: Ledger,
-  { selection, confidence }: ReportRequest,
+  { selection, confidence, today }: ReportRequest,
   { key }: Cultivar,
   seasons: readonly number[],
 ) {
@@ -88,7 +88,11 @@ async function seasonRows(
   const cultivar = ledger.cultivars.get(key);
   const name = cultivar === undefined ? key : cultivarName(ledger, cultivar);
   for (const season of seasons) {
-    const own = { selection: { ...selection, seasons: [season], cultivars: [key] }, confidence };
+    const own = {
+      selection: { ...selection, seasons: [season], cultivars: [key] },
+      confidence,
+      today,
+    };
     const all = { selection: { ...selection, seasons: [season], cultivars: [] }, confidence };
     const ranked = await rankReport(ledger, { ...all, by: [] });
     const by = ['cultivar'] as const;

@@ -11,7 +11,7 @@ import type { ReportRequest } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
 import { textIn } from './row-cells.ts';
 import type { Report, Row } from './table.ts';
-import { yearsInWords } from './words.ts';
+import { counted, yearsInWords } from './words.ts';
 
 interface Calendar {
   readonly season: number;
@@ -31,7 +31,11 @@ export function ripeningFigureOf(
   ledger: Ledger,
   report: Pick<Report, 'rows' | 'selection'>,
 ): RipeningFigure | undefined {
-  const calendars = calendarsOf(ledger, report.rows);
+  // A crop without its calendar yet cannot be drawn.
+  const whole = report.rows.filter((row) =>
+    ['p10', 'p50', 'p90'].every((key) => row[key] !== null),
+  );
+  const calendars = calendarsOf(ledger, whole);
   if (calendars.length === 0) return undefined;
   const ends = axisEnds(ledger, calendars);
   const panels = calendars.map((calendar): RipeningPanel => {
@@ -50,7 +54,7 @@ export function ripeningFigureOf(
     kind: 'ripening',
     key: ['ripening', ...unique(calendars, 'season'), ...unique(calendars, 'crop')].join('-'),
     title: `Ripening calendar, ${yearsInWords(calendars.map(({ season }) => season))}`,
-    reading: reading(rows, panels),
+    reading: reading(rows, panels, report.rows.length - whole.length),
     alt: joined(calendars.map((calendar) => [altOf(calendar)])),
     description: joined(calendars.map((calendar) => [told(calendar)])),
     panels,
@@ -116,10 +120,17 @@ function axisEnds(
   return { from: Math.min(...days) - MARGIN, to: Math.max(...days) + MARGIN };
 }
 
-function reading(rows: readonly RipeningSpan[], panels: readonly RipeningPanel[]): string {
+function reading(
+  rows: readonly RipeningSpan[],
+  panels: readonly RipeningPanel[],
+  underWay: number,
+): string {
   const parts = [
     'Thin line: first to last pick; bar: from a tenth to nine tenths of the fruit; upright tick: half of it was in.',
     panels.some(({ frost }) => frost !== undefined) ? 'Broken line: first frost.' : '',
+    underWay === 0
+      ? ''
+      : `Not drawn, since it is not over: the crop of ${counted(underWay, 'cultivar')}.`,
     rows.some(({ name }) => name.endsWith('(?)')) ? '(?) marks a name in doubt.' : '',
   ];
   return parts.filter((part) => part !== '').join(' ');

@@ -85,7 +85,7 @@ describe('column keys', () => {
       'cultivar crop fruit sound share low high split bird insect mould unripe dropped',
     );
     expect(keys(ripeningReport(ledger, ask({ selection: { seasons: [2026] } })))).toBe(
-      'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost',
+      'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost soFar',
     );
     expect(keys(soundnessReport(ledger, ask(), { after: 'rain', withinDays: 2 }))).toBe(
       'cultivar crop fruitAfter splitAfter shareAfter fruitRest splitRest shareRest difference low high',
@@ -165,7 +165,7 @@ describe('yield', () => {
     const report = yieldReport(ledger, ask({ selection: { seasons: [2026] } }));
     expect(report.title).toBe('Yield by tree, 2026');
     expect(column(report, 'tree')).toEqual(['Y3', 'G1', 'Y1', 'G1', 'Y2', 'Y4']);
-    // 18 fruit on 8 branches would be 2.25; these are 30/10, 21/8 and 3/2. The main crop of G1 was
+    // 30/10, 21/8 and 3/2. The main crop of G1 was
     // not counted, so its 8 fruit are told by the branches of the early crop.
     expect(column(report, 'fruitPerBranch')).toEqual([3, 2.625, 1.5, 1, null, null]);
   });

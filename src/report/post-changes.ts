@@ -1,3 +1,4 @@
+import { openSeason } from '../measure/under-way.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from './columns.ts';
@@ -36,6 +37,8 @@ export async function changesSection(material: PostMaterial): Promise<PostSectio
   const before = now === undefined ? undefined : seasonBefore(ledger, now);
   if (now === undefined || before === undefined) return undefined;
   const newer = await seasonRanks(ledger, request, now);
+  const isOpen = openSeason(ledger, request.today) === now;
+  if (isOpen && rankedRows(newer.rows).length === 0) return undefined;
   const older = await seasonRanks(ledger, request, before);
   const blocks = CROPS.flatMap((crop) => cropBlocks(material, crop, [before, older], [now, newer]));
   if (blocks.length === 0) return undefined;
@@ -45,7 +48,9 @@ export async function changesSection(material: PostMaterial): Promise<PostSectio
       {
         kind: 'paragraph',
         text: [
-          `Ranks by the entries of ${now} alone, beside those of ${before} alone. One season is little evidence: places move by luck as well as by merit, and where the two intervals overlap, nothing has changed that could be told from luck. New and out: of the top ${request.top}; without a rank: some part of the index was missing that year.`,
+          `Ranks by the entries of ${now} alone, beside those of ${before} alone. One season is little evidence: places move by luck as well as by merit, and where the two intervals overlap, nothing has changed that could be told from luck. New and out: of the top ${request.top}; without a rank: some part of the index was missing that year.${
+            isOpen ? ` ${now} is not over, so its ranks may still change.` : ''
+          }`,
         ],
       },
       ...blocks,

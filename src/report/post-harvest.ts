@@ -1,4 +1,4 @@
-import { CROPS } from '../model/ledger.ts';
+import { CROPS, type Crop } from '../model/ledger.ts';
 import { textColumn } from './columns.ts';
 import { cropHeading } from './crop-words.ts';
 import { ripeningFigureOf } from './figure-ripening.ts';
@@ -17,16 +17,19 @@ export function ripeningSection(material: PostMaterial): PostSection {
   const inLast = lastSeasonRows(material);
   const crops = CROPS.filter((crop) => inLast.some((row) => row['crop'] === crop));
   const figure = ripeningFigureOf(ledger, { ...ripening, rows: inLast });
+  const isSoFar = (crop: Crop) =>
+    rowsOf(ripening, crop).some((row) => inLast.includes(row) && row['soFar'] !== null);
   return {
     heading: 'When it ripened',
     blocks: [
       ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
       ...crops.map((crop) =>
         tableBlock(ledger, ripening, {
-          caption: `${cropHeading(ledger, crop)}, ${last}: when it was picked`,
+          caption: `${cropHeading(ledger, crop)}, ${last}${isSoFar(crop) ? ' so far' : ''}: when it was picked`,
           rows: inLast.filter((row) => row['crop'] === crop),
           keys: [
             'cultivar',
+            'soFar',
             'first',
             'p50',
             'last',
@@ -42,11 +45,10 @@ export function ripeningSection(material: PostMaterial): PostSection {
   };
 }
 
-/** Rows of the ripening report for the last season; it tells the season where there are several. */
+/** Rows of the ripening report for the last season. */
 export function lastSeasonRows({ ripening, seasons }: PostMaterial): readonly Row[] {
-  const hasSeason = ripening.columns.some(({ key }) => key === 'season');
   const last = String(seasons.at(-1));
-  return ripening.rows.filter((row) => !hasSeason || textIn(row, 'season') === last);
+  return ripening.rows.filter((row) => textIn(row, 'season') === last);
 }
 
 /** Half-picked days side by side, a column a season. */
@@ -54,7 +56,12 @@ function seasonsBlock(
   { ledger, ripening, seasons }: PostMaterial,
   crop: (typeof CROPS)[number],
 ): readonly PostBlock[] {
-  const own = rowsOf(ripening, crop);
+  const own = rowsOf(ripening, crop).filter((row) => row['p50'] !== null);
+  const known = seasons.filter((season) =>
+    own.some((row) => textIn(row, 'season') === String(season)),
+  );
+  // The calendar tells one season already, if it is the last.
+  if (known.length === 0 || (known.length === 1 && known[0] === seasons.at(-1))) return [];
   const names = [...new Set(own.map((row) => textIn(row, 'cultivar')))];
   if (names.length === 0) return [];
   const dayIn = (name: string, season: number) =>
@@ -66,13 +73,13 @@ function seasonsBlock(
       (name): Row => ({
         cultivar: name,
         crop,
-        ...Object.fromEntries(seasons.map((season) => [`in${season}`, dayIn(name, season)])),
+        ...Object.fromEntries(known.map((season) => [`in${season}`, dayIn(name, season)])),
       }),
     )
-    .toSorted((a, b) => compareLast(a, b, seasons));
+    .toSorted((a, b) => compareLast(a, b, known));
   const columns: Column[] = [
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    ...seasons.map(
+    ...known.map(
       (season): Column => ({
         key: `in${season}`,
         label: String(season),
@@ -81,7 +88,7 @@ function seasonsBlock(
       }),
     ),
   ];
-  const caption = `${cropHeading(ledger, crop)}: day by which half was picked, ${yearsInWords(seasons)}`;
+  const caption = `${cropHeading(ledger, crop)}: day by which half was picked, ${yearsInWords(known)}`;
   return [tableBlock(ledger, { ...ripening, columns }, { caption, rows })];
 }
 

@@ -13,6 +13,7 @@ import type { PostMaterial } from './post-request.ts';
 import { rowsOf } from './post-tables.ts';
 import { decimal, joined, type Prose, share } from './prose.ts';
 import { textIn } from './row-cells.ts';
+import { soFarSentence } from './so-far-words.ts';
 import { counted, listed, yearsInWords } from './words.ts';
 
 /** What a neighbour wants to know, in a few sentences. */
@@ -36,7 +37,7 @@ function ripeLine(material: PostMaterial): Prose {
   const rows = lastSeasonRows(material);
   const crops = CROPS.flatMap((crop) => {
     const own = rows
-      .filter((row) => row['crop'] === crop)
+      .filter((row) => row['crop'] === crop && row['p50'] !== null)
       .toSorted((a, b) => (textIn(a, 'p50') < textIn(b, 'p50') ? -1 : 1));
     const [early, late] = [own[0], own.at(-1)];
     if (early === undefined || late === undefined) return [];
@@ -48,11 +49,18 @@ function ripeLine(material: PostMaterial): Prose {
           `the ${crop} crop was half picked by ${by(early)} for the earliest (${name(early)}) and by ${by(late)} for the latest (${name(late)})`,
         ];
   });
-  if (crops.length === 0) return [];
+  const { ledger, request } = material;
+  const records = selectRecords(ledger, request.selection);
+  const soFar = soFarSentence(ledger, request, records) ?? '';
+  if (crops.length === 0) return soFar === '' ? [] : [soFar];
   const last = material.seasons.at(-1);
   const frost = last === undefined ? undefined : material.ledger.trial.frost.get(last);
   const cold = frost === undefined ? '' : `; first frost on ${dayInWords(frost)}`;
-  return [`When ripe, in ${last}: ${crops.join('; ')}${cold}.`];
+  return [
+    [`When ripe, in ${last}: ${crops.join('; ')}${cold}.`, soFar]
+      .filter((part) => part !== '')
+      .join(' '),
+  ];
 }
 
 /** Grams in a kilogram. */

@@ -1,5 +1,6 @@
 import type { By } from '../measure/group-records.ts';
 import type { Selection } from '../measure/selection.ts';
+import type { IsoDate } from '../model/dates.ts';
 import type { Report } from './table.ts';
 
 /** What is asked of a report. */
@@ -16,6 +17,8 @@ export interface ReportRequest {
   readonly top?: number | undefined;
   /** Of every interval, as a fraction, such as 0.95. */
   readonly confidence: number;
+  /** The day on which it is asked, which tells a season under way; without it every one is over. */
+  readonly today?: IsoDate | undefined;
   /** Whether the notes tell the method at length, with sources. */
   readonly explain?: boolean | undefined;
 }

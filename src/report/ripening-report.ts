@@ -4,16 +4,18 @@ import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { RipeningFigures } from '../measure/ripening-figures.ts';
 import { pickCalendar, ripeningFigures } from '../measure/ripening-figures.ts';
+import { recordsUnderWay } from '../measure/under-way.ts';
 import type { Cultivar } from '../model/collection.ts';
 import { daysBetween } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
-import { cell, countColumn, dateColumn, numberColumn, shareColumn } from './columns.ts';
+import { cell, countColumn, dateColumn, numberColumn, shareColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumn, rowColumns } from './row-columns.ts';
+import { soFarNote, soFarWords } from './so-far-words.ts';
 import type { Cell, Column, Note, Report, Row } from './table.ts';
 import { listed, yearsInWords } from './words.ts';
 
@@ -48,7 +50,7 @@ export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
     strips: withSeason
       ? []
       : [{ after: 'last', low: 'first', point: 'p50', high: 'last', drop: 4.5 }],
-    notes: notes(ledger, told),
+    notes: notes(ledger, request, records, told),
     ifNoRows: 'No fruit was picked in this selection.',
   });
 }
@@ -60,10 +62,11 @@ function tell(
   records: readonly CropRecord[],
 ): Told[] {
   const standard = standardRecords(ledger, request);
+  const isUnderWay = recordsUnderWay(ledger, request.today);
   return groupRecords(ledger, records, by, true).flatMap((group) => {
     const [season] = group.seasons;
     if (season === undefined) return [];
-    const figures = ripeningFigures(ledger, group.records, season);
+    const figures = ripeningFigures(ledger, group.records, season, isUnderWay);
     if (figures === undefined) return [];
     const beside = standard.filter(
       (record) =>
@@ -71,8 +74,11 @@ function tell(
         group.crops.includes(record.crop) &&
         (!by.includes('site') || group.sites.includes(record.site)),
     );
-    const check = pickCalendar(beside)?.p50;
-    const daysFromStandard = check === undefined ? undefined : daysBetween(check, figures.p50);
+    const check = pickCalendar(beside, isUnderWay)?.p50;
+    const daysFromStandard =
+      check === undefined || figures.p50 === undefined
+        ? undefined
+        : daysBetween(check, figures.p50);
     return [{ group, season, figures, daysFromStandard }];
   });
 }
@@ -104,6 +110,7 @@ function columns(ledger: Ledger, by: readonly By[], withSeason: boolean): Column
     hasStandard ? fromStandard : { ...fromStandard, machineOnly: true },
     numberColumn('degreeDays', 0, { label: 'Degree-days', unit: 'degC d', drop: 4 }),
     shareColumn('shareBeforeFrost', 0, { label: 'Picked before frost', drop: 1 }),
+    textColumn('soFar', { label: 'Picked so far', drop: 1 }),
   ];
 }
 
@@ -112,19 +119,29 @@ function toRow(what: Readonly<Record<string, Cell>>, { figures, daysFromStandard
   return {
     ...what,
     first: figures.first,
-    p10: figures.p10,
-    p50: figures.p50,
-    p90: figures.p90,
+    soFar: figures.soFar === undefined ? null : soFarWords(figures.soFar),
+    p10: cell(figures.p10),
+    p50: cell(figures.p50),
+    p90: cell(figures.p90),
     last: figures.last,
-    windowDays: figures.windowDays,
+    windowDays: cell(figures.windowDays),
     daysFromStandard: cell(daysFromStandard),
-    degreeDays: cell(degreeDays.known ? degreeDays.degreeDays : undefined),
+    degreeDays: cell(degreeDays?.known === true ? degreeDays.degreeDays : undefined),
     shareBeforeFrost: cell(figures.shareBeforeFrost),
   };
 }
 
-function notes(ledger: Ledger, told: readonly Told[]): Note[] {
-  return [...methodNotes(ledger, told), ...evidenceNotes(ledger, told)];
+function notes(
+  ledger: Ledger,
+  request: ReportRequest,
+  records: readonly CropRecord[],
+  told: readonly Told[],
+): (Note | undefined)[] {
+  return [
+    ...methodNotes(ledger, told),
+    soFarNote(ledger, request, records),
+    ...evidenceNotes(ledger, told),
+  ];
 }
 
 function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
@@ -137,7 +154,7 @@ function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
     const name = cultivarName(ledger, standard);
     texts[0] += ` Standard: ${name}, by its half-picked day in the same season and crop; more is later.`;
   }
-  if (told.some(({ figures }) => figures.degreeDays.known)) {
+  if (told.some(({ figures }) => figures.degreeDays?.known === true)) {
     const limit = upper === undefined ? '' : `, upper limit ${upper} degC`;
     texts.push(
       `Degree-days from the first day of the growing year to the half-picked day: base ${base} degC${limit}, method ${method}.`,
@@ -146,16 +163,22 @@ function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   if (told.some(({ figures }) => figures.shareBeforeFrost !== undefined)) {
     texts.push('Picked before frost = fruit picked by the first frost / load.');
   }
+  if (told.some(({ figures }) => figures.soFar !== undefined)) {
+    texts.push(
+      'Of a crop that is not over a day stands only where that share of all that hung is in.',
+    );
+  }
   return texts.map((text) => note('method', text));
 }
 
 function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   const gaps = told.flatMap(({ season, figures: { degreeDays } }) =>
-    degreeDays.known ? [] : [{ season, missing: degreeDays.missing }],
+    degreeDays === undefined || degreeDays.known ? [] : [{ season, missing: degreeDays.missing }],
   );
   const firstGaps = [...new Map(gaps.map(({ season, missing }) => [season, missing])).values()];
-  const noFrost = told.filter(({ season }) => !ledger.trial.frost.has(season));
-  const noCheck = told.filter(({ daysFromStandard }) => daysFromStandard === undefined);
+  const over = told.filter(({ figures }) => figures.soFar === undefined);
+  const noFrost = over.filter(({ season }) => !ledger.trial.frost.has(season));
+  const noCheck = over.filter(({ daysFromStandard }) => daysFromStandard === undefined);
   const texts = [];
   if (firstGaps.length > 0) {
     texts.push(`No degree-days past the first day without temperatures: ${listed(firstGaps)}.`);

@@ -1,8 +1,10 @@
 import { calibrationTally, LEVEL } from './calibration-tally.ts';
 import { TRIAL_SCENARIOS, type TrialScenario } from './trial-scenarios.ts';
+import { calibrateGardens } from './unkind/calibrate-gardens.ts';
 
 /**
- * How often the intervals of `rank` hold the truth in simulated trials, and how well its order agrees with it.
+ * How often the intervals of `rank` hold the truth in simulated trials, and how well its order agrees with it: first
+ * in trials as the model assumes them, then in gardens that are not kind, by a generator that shares nothing with it.
  *
  * Usage: calibrate [trials a scenario] [first seed] [part of a scenario's name]. The seeds of the printed table are
  * not those that the method was developed on (all of those were below 400000).
@@ -40,3 +42,4 @@ console.log('|---|---|---|---|---|---|---|---|---|');
 for (const scenario of TRIAL_SCENARIOS) {
   if (scenario.name.includes(only)) console.log(row(scenario, Number(trials)));
 }
+await calibrateGardens(Number(trials), Number(firstSeed), only);

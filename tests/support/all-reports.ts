@@ -44,5 +44,8 @@ export function builtReport(name: string, ledger: Ledger): Report {
   const build = BUILDERS.get(name);
   if (build === undefined) throw new TypeError(`no report ${name}`);
   const everything = { season: [], crop: [], site: [], cultivar: [], tree: [] };
-  return build(ledger, requestOf(ledger, { ...everything, by: [], confidence: 0.95 }));
+  return build(
+    ledger,
+    requestOf(ledger, { ...everything, by: [], confidence: 0.95 }, '2026-11-01'),
+  );
 }

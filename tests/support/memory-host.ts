@@ -16,6 +16,8 @@ export interface MemoryWorld {
   readonly isTTY?: boolean;
   readonly columns?: number;
   readonly stdin?: string;
+  /** YYYY-MM-DD; 1 November 2026 if left out. */
+  readonly today?: string;
   /** Lines typed at a terminal; `^C` and `^D` are the keys, and when all are typed it has gone. */
   readonly typed?: readonly string[];
   /** Why entries cannot be written, if they cannot. */
@@ -33,7 +35,7 @@ export interface Captured {
   readonly files: Map<string, string | Uint8Array>;
 }
 
-/** A host without a disk or a clock: it is always 1 November 2026. */
+/** A host without a disk or a clock. */
 export function memoryHost(world: MemoryWorld): Captured {
   const files = new Map(
     Object.entries(world.files).map(([path, text]): [string, string | Uint8Array] => [
@@ -116,7 +118,7 @@ export function memoryHost(world: MemoryWorld): Captured {
         },
       },
       store: (folder) => storeOf(files, folder, world.storeFault),
-      today: () => '2026-11-01',
+      today: () => world.today ?? '2026-11-01',
     },
   };
 }

@@ -86,7 +86,7 @@ season: 2026
 counts:
   - { on: 2026-07-02, tree: G3, crop: early, fruit: 21, branches: 8 }
   - { on: 2026-07-02, tree: Y6, crop: breba, fruit: 14, branches: 8, note: "best yet" }
-  - { on: 2026-08-10, tree: G3, crop: main, fruit: 18, branches: 8 }
+  - { on: 2026-08-10, tree: G3, crop: main, fruit: 19, branches: 8 }
   - { on: 2026-08-10, tree: G7, crop: main, fruit: 16, branches: 7 }
   - { on: 2026-08-12, tree: Y1, crop: main, fruit: 24, branches: 10 }
   - { on: 2026-08-12, tree: P7, crop: main, fruit: 10, branches: 6 }
@@ -94,7 +94,7 @@ picks:
   # The wall first, as every year.
   - { on: 2026-07-24, tree: G3, crop: early, weights: [52.4, 47.0, 61.3], split: 1 }
   - { on: 2026-07-29, tree: G3, crop: early, fruit: 11, weight: 580, bird: 2, note: wet week }
-  - { on: 2026-07-29, tree: Y6, crop: early, weights: [64.1, 80, 50.9], insect: 1 }
+  - { on: 2026-07-29, tree: Y6, crop: early, weights: [64.1, 80, 52.9], insect: 1 }
   - { on: 2026-08-29, tree: G3, crop: main, weights: [45.3, 47, 30, 32.1] }
   - { on: 2026-09-01, tree: G7, crop: main, fruit: 5, weight: "0.5 lb", mould: 1 }
   - { on: 2026-09-12, tree: Y1, crop: main, weights: [46.9, 46.4, 42.8], unripe: 1 }

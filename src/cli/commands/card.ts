@@ -1,4 +1,5 @@
 import type { Command } from 'commander';
+import { parseIsoDate } from '../../model/dates.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { parseSeasons, repeatable } from '../options.ts';
@@ -36,7 +37,12 @@ export function addCardCommand(program: Command, host: Host): void {
       const ledger = await openLedger(host, options);
       const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
       const { confidence, notes: remarks } = options;
-      const page = await cultivarCard(ledger, word, { selection, confidence, remarks });
+      const page = await cultivarCard(ledger, word, {
+        selection,
+        confidence,
+        remarks,
+        today: parseIsoDate(host.today()),
+      });
       await printPage(host, options, page);
     });
 }

@@ -47,7 +47,7 @@ async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions):
   const { requestOf } = await import('../request.ts');
   const { buildFigure } = await import('../../report/build-figure.ts');
   const ledger = await openLedger(host, options);
-  const request = requestOf(ledger, options);
+  const request = requestOf(ledger, options, host.today());
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
   }

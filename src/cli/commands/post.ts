@@ -1,7 +1,9 @@
 import { dirname, join, relative, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import type { Post } from '../../report/post.ts';
+import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -65,15 +67,16 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
   const { requestOf } = await import('../request.ts');
   const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
-  const post = await buildPost(ledger, {
-    ...requestOf(ledger, options),
+  const request: PostRequest = {
+    ...requestOf(ledger, options, options.date ?? host.today()),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
     tags: options.tags,
     nameTasters: options.nameTasters,
-  });
-  const links = await writeFigures(host, options, post);
+  };
+  const post = await buildPost(ledger, request);
+  const links = await writeFigures(host, options, post, ledger, request);
   const text =
     options.format === 'html' ? await htmlOf(post) : await markdownOf(post, options, links);
   if (options.output === undefined) host.stdout.write(text);
@@ -103,6 +106,8 @@ async function writeFigures(
   host: Host,
   { figures, output }: PostOptions,
   post: Post,
+  ledger: Ledger,
+  request: PostRequest,
 ): Promise<ReadonlyMap<string, string>> {
   const links = new Map<string, string>();
   if (figures === undefined) return links;
@@ -112,9 +117,12 @@ async function writeFigures(
   }
   const { figuresOf } = await import('../../report/post.ts');
   const { figureSvg } = await import('../../render/figure-svg.ts');
-  const from = output === undefined ? host.cwd : dirname(resolve(host.cwd, output));
+  const { figureNames } = await import('../figure-names.ts');
+  const file = output === undefined ? undefined : resolve(host.cwd, output);
+  const from = file === undefined ? host.cwd : dirname(file);
+  const nameOf = await figureNames(ledger, request, { folder, output: file });
   for (const figure of figuresOf(post)) {
-    const path = join(folder, `${figure.key}.svg`);
+    const path = join(folder, nameOf(figure.key));
     host.files.write(path, await figureSvg(figure, 'file'));
     links.set(figure.key, relative(from, path).replaceAll('\\', '/'));
   }

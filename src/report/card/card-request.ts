@@ -18,6 +18,8 @@ export interface CardRequest {
   /** Seasons and crops to tell of; the cultivar's own are added. */
   readonly selection: Pick<Selection, 'seasons' | 'crops'>;
   readonly confidence: number;
+  /** As of a `ReportRequest`. */
+  readonly today?: ReportRequest['today'];
   /** Remarks to show at most. */
   readonly remarks: number;
 }

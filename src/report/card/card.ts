@@ -1,3 +1,4 @@
+import { selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -6,6 +7,7 @@ import { cultivarName } from '../names.ts';
 import type { Page } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { selectionWords } from '../report-request.ts';
+import { soFarNote } from '../so-far-words.ts';
 import type { Note } from '../table.ts';
 import { yearsInWords } from '../words.ts';
 import type { CardRequest, CardSources } from './card-request.ts';
@@ -31,7 +33,12 @@ export async function cardOf(
   const cultivar = ledger.cultivars.get(asked.cultivar);
   if (cultivar === undefined) throw new RangeError(`no cultivar ${asked.cultivar}`);
   const selection: Selection = { ...asked.selection, cultivars: [cultivar.key] };
-  const request: ReportRequest = { selection, by: [], confidence: asked.confidence };
+  const request: ReportRequest = {
+    selection,
+    by: [],
+    confidence: asked.confidence,
+    today: asked.today,
+  };
   const [remarks, remarksNote] = notesSection(ledger, selection, asked.remarks);
   const sections = [
     namesSection(ledger, cultivar),
@@ -55,6 +62,7 @@ export async function cardOf(
       cropWordsNote(ledger),
       ...METHOD.map((text) => note('method', text)),
       remarksNote,
+      soFarNote(ledger, request, selectRecords(ledger, selection)),
       doubtNote(ledger, [cultivar]),
       protectionNote(cultivar),
     ]),

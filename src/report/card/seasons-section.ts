@@ -4,6 +4,7 @@ import { groupBy } from '../../measure/group-by.ts';
 import { groupRecords } from '../../measure/group-records.ts';
 import { pickCalendar } from '../../measure/ripening-figures.ts';
 import { soundnessFigures } from '../../measure/soundness-figures.ts';
+import { recordsUnderWay } from '../../measure/under-way.ts';
 import { meanWeight } from '../../measure/weight-figures.ts';
 import { fruitPerBranch } from '../../measure/yield-figures.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -20,6 +21,7 @@ import { siteName } from '../names.ts';
 import type { TableSection } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { forPeople } from '../row-columns.ts';
+import { soFarWords } from '../so-far-words.ts';
 import type { Column, Row } from '../table.ts';
 import { yearsInWords } from '../words.ts';
 
@@ -29,13 +31,14 @@ import { yearsInWords } from '../words.ts';
  */
 export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSection {
   const { selection, confidence } = request;
+  const isUnderWay = recordsUnderWay(ledger, request.today);
   const groups = groupRecords(ledger, selectRecords(ledger, selection), ['site'], true);
   const rows = groups
     .toSorted((a, b) => Number(a.crops[0] === 'main') - Number(b.crops[0] === 'main'))
     .flatMap(({ records, seasons }) => {
       const single = [...groupBy(records, ({ season }) => season).values()];
       const all = seasons.length > 1 ? [...single, records] : single;
-      return all.map((own) => toRow(ledger, own, confidence));
+      return all.map((own) => toRow(ledger, own, confidence, isUnderWay));
     });
   const columns = seasonsColumns(confidence);
   return {
@@ -71,18 +74,24 @@ function seasonsColumns(confidence: number): Column[] {
     sound,
     ...interval(sound),
     dateColumn('first', { label: 'First pick', drop: 2 }),
+    textColumn('soFar', { label: 'Picked so far', drop: 6 }),
     dateColumn('p50', { label: 'Half picked', drop: 6 }),
     dateColumn('last', { label: 'Last pick', drop: 7 }),
   ];
 }
 
 /** Days of several seasons make no calendar. */
-function toRow(ledger: Ledger, records: readonly CropRecord[], confidence: number): Row {
+function toRow(
+  ledger: Ledger,
+  records: readonly CropRecord[],
+  confidence: number,
+  isUnderWay: (record: CropRecord) => boolean,
+): Row {
   const seasons = [...new Set(records.map(({ season }) => season))];
   const perBranch = fruitPerBranch(records, confidence);
   const weight = meanWeight(records, confidence);
   const sound = soundnessFigures(records, confidence);
-  const calendar = seasons.length === 1 ? pickCalendar(records) : undefined;
+  const calendar = seasons.length === 1 ? pickCalendar(records, isUnderWay) : undefined;
   return {
     crop: records[0]?.crop ?? null,
     site: siteName(ledger, records[0]?.site ?? ''),
@@ -93,6 +102,7 @@ function toRow(ledger: Ledger, records: readonly CropRecord[], confidence: numbe
     fruitPerBranchLow: cell(perBranch?.low),
     fruitPerBranchHigh: cell(perBranch?.high),
     picked: sound.fruit,
+    soFar: calendar?.soFar === undefined ? null : soFarWords(calendar.soFar),
     meanWeight: cell(weight?.value),
     meanWeightLow: cell(weight?.low),
     meanWeightHigh: cell(weight?.high),

@@ -4,14 +4,24 @@ import { cultivarName } from '../names.ts';
 import type { Line, LinesSection } from '../page.ts';
 import { counted, listed } from '../words.ts';
 
-/** Trees and cultivars that have entries in one of two seasons only. */
-export function arrivalsSection(ledger: Ledger, before: number, after: number): LinesSection {
+/**
+ * Trees and cultivars that have entries in one of two seasons only. While the later one is open,
+ * only a tree that was removed is gone; of the others there is no entry yet.
+ */
+export function arrivalsSection(
+  ledger: Ledger,
+  before: number,
+  after: number,
+  isOpen: boolean,
+): LinesSection {
   const former = treesIn(ledger, before);
   const latter = treesIn(ledger, after);
   const newTrees = [...latter].filter((tree) => !former.has(tree));
-  const goneTrees = [...former].filter((tree) => !latter.has(tree));
+  const missing = [...former].filter((tree) => !latter.has(tree));
+  const goneTrees = missing.filter(({ removed }) => !isOpen || removed !== undefined);
+  const awaited = missing.filter((tree) => !goneTrees.includes(tree));
   const newCultivars = cultivarsOnlyIn(latter, former);
-  const goneCultivars = cultivarsOnlyIn(former, latter);
+  const goneCultivars = cultivarsOnlyIn(new Set(goneTrees), new Set([...latter, ...awaited]));
   const names = (keys: readonly string[]) =>
     listed(
       keys.map((key) => nameOf(ledger, key)),
@@ -27,6 +37,13 @@ export function arrivalsSection(ledger: Ledger, before: number, after: number): 
         .map((tree) => `${treeWords(ledger, tree)}, ${whyGone(tree, after)}`)
         .join('; '),
     },
+    {
+      lead: `No entry yet in ${after}`,
+      text:
+        awaited.length === 0
+          ? ''
+          : `${counted(awaited.length, 'tree')} of ${names([...new Set(awaited.map(({ cultivar }) => cultivar.key))])}`,
+    },
   ].filter(({ text }) => text !== '');
   const same = `The same ${counted(latter.size, 'tree')} as in ${before} have entries in ${after}.`;
   return {
@@ -38,6 +55,7 @@ export function arrivalsSection(ledger: Ledger, before: number, after: number): 
       newCultivars,
       goneCultivars,
       newTrees: newTrees.map(({ id, cultivar }) => ({ tree: id, cultivar: cultivar.key })),
+      awaitedTrees: awaited.map(({ id, cultivar }) => ({ tree: id, cultivar: cultivar.key })),
       goneTrees: goneTrees.map(({ id, cultivar, removed }) => ({
         tree: id,
         cultivar: cultivar.key,

@@ -15,6 +15,8 @@ export interface Comparison {
   readonly before: Side;
   readonly after: Side;
   readonly confidence: number;
+  /** As of a `ReportRequest`. */
+  readonly today?: ReportRequest['today'];
   /** Rows to show of a table. */
   readonly top: number;
   readonly rank: (ledger: Ledger, request: ReportRequest) => Report | Promise<Report>;

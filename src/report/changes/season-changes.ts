@@ -1,12 +1,15 @@
 import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
+import { selectRecords } from '../../measure/crop-record.ts';
+import { openSeason } from '../../measure/under-way.ts';
 import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
 import type { LinesSection, Page } from '../page.ts';
 import { selectionWords } from '../report-request.ts';
+import { soFarNote } from '../so-far-words.ts';
 import { arrivalsSection } from './arrivals-section.ts';
 import type { Comparison } from './comparison.ts';
 import { figureSection } from './figures-section.ts';
 import { allFigureMoves, type MovesByFigure, movedLines, shiftsSaid } from './moved-sections.ts';
-import { type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
+import { numberIn, type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
 
 /**
  * What is different between two seasons of a ledger: who came and went, whose rank moved, which
@@ -18,9 +21,12 @@ export async function seasonChanges(
   after: number,
 ): Promise<Page> {
   const { ledger, selection } = comparison.after;
-  const ranks = await rankMoves(comparison);
   const moves = allFigureMoves(comparison, true);
-  const none = `It moved in no cultivar with trees at the same site in ${before} and ${after}.`;
+  const isOpen = openSeason(ledger, comparison.today) === after;
+  const ranks = await rankMoves(comparison);
+  // Of a season that has just begun every cultivar would stand there as ranked no more.
+  const toShow =
+    isOpen && ranks.every((move) => numberIn(move.after, 'rank') === undefined) ? [] : ranks;
   return {
     report: 'changes',
     title: `From ${before} to ${after}`,
@@ -32,14 +38,26 @@ export async function seasonChanges(
     },
     sections: [
       inShort(comparison, ranks, moves),
-      arrivalsSection(ledger, before, after),
-      rankMovesSection(comparison, ranks, 'Nothing could be ranked in either season.'),
+      arrivalsSection(ledger, before, after, isOpen),
+      rankMovesSection(
+        comparison,
+        toShow,
+        ranks.length === toShow.length
+          ? 'Nothing could be ranked in either season.'
+          : `Nothing can be ranked by ${after} yet.`,
+      ),
       ...MOVED_FIGURES.map((figure) =>
-        figureSection(comparison, figure, onlyMoved(moves.get(figure) ?? []), none),
+        figureSection(
+          comparison,
+          figure,
+          onlyMoved(moves.get(figure) ?? []),
+          whyEmpty(moves.get(figure) ?? [], before, after),
+        ),
       ),
     ],
     notes: notesInOrder([
       cropWordsNote(ledger),
+      soFarNote(ledger, comparison, selectRecords(ledger, selection)),
       note('method', `Ranks: by the entries of ${before} alone and of ${after} alone.`),
       note(
         'method',
@@ -52,6 +70,14 @@ export async function seasonChanges(
       ),
     ]),
   };
+}
+
+/** No cultivar with the figure in both seasons is no cultivar that stayed the same. */
+function whyEmpty(moves: readonly FigureMove[], before: number, after: number): string {
+  const where = `with trees at the same site in ${before} and ${after}`;
+  return moves.some(({ change }) => change !== undefined)
+    ? `It moved in no cultivar ${where}.`
+    : `No cultivar ${where} has it in both.`;
 }
 
 function onlyMoved(moves: readonly FigureMove[]): readonly FigureMove[] {

@@ -89,7 +89,7 @@ export const figuresTable = defineTable<Figures>(
         unit: 'degC d',
       }),
       ({ ripening }) =>
-        ripening?.degreeDays.known === true ? ripening.degreeDays.degreeDays : undefined,
+        ripening?.degreeDays?.known === true ? ripening.degreeDays.degreeDays : undefined,
     ),
     figure(
       column('shareBeforeFrost', 'Fruit picked by the first frost / load, 0 to 1.'),
