@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { MEASURED_PARTS } from '../../model/ledger.ts';
+import type { MeasuredPart } from '../../model/ledger.ts';
 import {
   date,
   key,
@@ -8,13 +8,25 @@ import {
   numberWithin,
   oneOf,
   positiveWhole,
+  quantity,
   reference,
   text,
   titled,
 } from './fields.ts';
 
 const year = z.string().check(z.regex(/^\d{4}$/, { error: 'a year, as in 2026' }));
-const point = z.tuple([number, number], { error: 'a pair of numbers: [measure, scale]' });
+const points = z.array(
+  z.tuple([number, number], { error: 'a pair of numbers: [measure, scale]' }),
+  {
+    error: 'a list of pairs, for example [[0, 1], [4, 10]]',
+  },
+);
+const weightPoints = z.array(
+  z.tuple([quantity('weight of a fruit'), number], {
+    error: 'a pair: [mean weight of a fruit, scale]',
+  }),
+  { error: 'a list of pairs, for example [["20 g", 1], ["80 g", 10]]' },
+);
 
 /** `ledger.yaml`: the trial. */
 export const trialSchema = titled(
@@ -34,6 +46,7 @@ export const trialSchema = titled(
       ),
       fruit: name,
       units: z.optional(oneOf(['metric', 'imperial'])),
+      decimal: z.optional(oneOf(['point', 'comma'])),
       pollinator: z.optional(oneOf(['absent', 'present'])),
       crops: z.optional(
         z.strictObject(
@@ -74,14 +87,12 @@ export const trialSchema = titled(
             }),
             bands: z.optional(
               z.strictObject(
-                Object.fromEntries(
-                  MEASURED_PARTS.map((part) => [
-                    part,
-                    z.optional(
-                      z.array(point, { error: 'a list of pairs, for example [[0, 1], [4, 10]]' }),
-                    ),
-                  ]),
-                ),
+                {
+                  productivity: z.optional(points),
+                  size: z.optional(weightPoints),
+                  soundness: z.optional(points),
+                  ripened: z.optional(points),
+                } satisfies Record<MeasuredPart, unknown>,
                 { error: 'a map from a measured part to its points' },
               ),
             ),
