@@ -213,8 +213,28 @@ function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | 
     const byReason = groupBy(ranking.unranked, (one) => whyNot(ledger, one));
     return [...byReason].map(([why, those]) => `${whoOf(ledger, ranking, those)} (${why})`);
   });
-  return told.length === 0 ? undefined : note('evidence', `Not ranked: ${told.join('; ')}.`);
+  if (told.length === 0) return undefined;
+  const out = new Set(rankings.filter(({ ranked }) => ranked.length === 0).map(wayOut));
+  return note('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
 }
+
+/** What to do where none of a crop is ranked since all lack the same parts; empty where they do not. */
+function wayOut({ unranked }: CropRanking): string {
+  const [first, ...others] = unranked;
+  const lacking = (first?.lacks ?? []).filter((part) =>
+    others.every(({ lacks }) => lacks.includes(part)),
+  );
+  if (lacking.length === 0) return '';
+  const deeds = [...new Set(lacking.map((part) => (isMeasured(part) ? DEED[part] : 'taste them')))];
+  return `${sentence(listed(deeds))}, or take ${listed(lacking)} out of rank.weights in ledger.yaml.`;
+}
+
+const DEED: Readonly<Record<MeasuredPart, string>> = {
+  productivity: 'count branches',
+  size: 'weigh fruit',
+  soundness: 'write down what you pick',
+  ripened: 'give the first frost in ledger.yaml',
+};
 
 /** Some that are not ranked, by name unless they are all that there is of a crop. */
 function whoOf(
