@@ -91,7 +91,7 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   return [
     rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 2 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     index,
     ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %` },

@@ -5,6 +5,7 @@ import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
@@ -58,7 +59,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
       ...(asked.traits.length === 0 ? {} : { trait: asked.traits }),
       ripeness: asked.ripeness,
     },
-    columns: forPeople(columns, rows, [by]),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, [by])),
     rows,
     notes:
       rows.length === 0

@@ -38,7 +38,7 @@ function columns(confidence: number): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
   return [
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 3 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
