@@ -120,7 +120,7 @@ function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): R
     const subject = model.subjects[at];
     return subject !== undefined && isShown(request.selection, subject);
   };
-  const letters = scoreLetters(model, isIn);
+  const letters = scoreLetters(model);
   return model.groups.map(({ members }, group) =>
     members
       .filter(isIn)
