@@ -73,6 +73,40 @@ describe('one entry from the command line', () => {
     expect([ran.status, added(ran.season)]).toEqual([0, [line]]);
   });
 
+  it.each<[readonly string[], string]>([
+    [['--weights', '41,5'], '[41.5]'],
+    [['--weights', '41,5 38,2'], '[41.5, 38.2]'],
+    [['--weights', '41.5', '38.2'], '[41.5, 38.2]'],
+    [['--weights', '41.5;38.2', '--weights', '47'], '[41.5, 38.2, 47]'],
+    [['--weights', '52.4,47'], '[52.4, 47]'],
+    [['--weights', '52,47,61'], '[52, 47, 61]'],
+    [['--weights', '41,5g'], '[41.5]'],
+  ])('weights as people type them: %j', async (weights, written) => {
+    const ran = await pomary(['pick', 'G3', 'main', '--on', '1.9.', ...weights]);
+    expect([ran.status, added(ran.season)]).toEqual([
+      0,
+      [`- { on: 2026-09-01, tree: G3, crop: main, weights: ${written} }`],
+    ]);
+  });
+
+  it('weights that the shell took off their option come after a tree without its crop', async () => {
+    const ran = await pomary(['pick', 'G3', '--on', '1.9.', '--weights', '41.5', '38.2']);
+    expect(added(ran.season)).toEqual([
+      '- { on: 2026-09-01, tree: G3, crop: main, weights: [41.5, 38.2] }',
+    ]);
+  });
+
+  it('reads a comma as the ledger has it', async () => {
+    const settings = SMALL_EXAMPLE['ledger.yaml'] ?? '';
+    const files = { 'ledger.yaml': `${settings}decimal: comma\n` };
+    const ran = await pomary(['pick', 'G3', 'main', '--on', '1.9.', '--weights', '52,47 6,5'], {
+      files,
+    });
+    expect(added(ran.season)).toEqual([
+      '- { on: 2026-09-01, tree: G3, crop: main, weights: [52.47, 6.5] }',
+    ]);
+  });
+
   it('is of today where no day is given', async () => {
     const ran = await pomary(['pick', 'G3', 'main', '--fruit', '1']);
     expect(added(ran.season)).toEqual(['- { on: 2026-11-01, tree: G3, crop: main, fruit: 1 }']);
@@ -124,8 +158,12 @@ describe('one entry from the command line', () => {
     [['pick', 'G9', 'early', '--fruit', '1'], 'G9 is no tree of this ledger'],
     [['pick', 'G3', 'brebba', '--fruit', '1'], 'did you mean breba?'],
     [['pick', 'G3', 'early'], 'neither fruit nor weights'],
-    [['pick', 'G3', 'early', '--weights', '52.4,,47'], 'Write a number'],
-    [['pick', 'G3', 'early', '--weights', 'note'], 'Write a number'],
+    [['pick', 'G3', 'early', '--weights', '52.4,,47'], 'found 52.4,,47'],
+    [['pick', 'G3', 'early', '--weights', 'note'], 'Write weights'],
+    [['pick', 'G3', 'early', '--weights', '52,47'], 'is 52,47 52.47, or 52 and 47?'],
+    [['pick', 'G3', 'early', '--fruit', '2', '--weight', '1 234'], 'Write a number'],
+    [['pick', 'G3', 'early', '52.4', '47'], 'weights follow --weights, as in --weights "52.4 47"'],
+    [['pick', 'G3', 'early', '--weights', '52.4', 'x'], 'pick does not know what x is'],
     [['pick', 'G3', 'early', '--fruit', '-1'], 'Write a whole number, 0 or more.'],
     [['pick', 'G3', 'early', '--fruit', '3', '--split', '4'], 'more than the 3 picked'],
     [['pick', 'G3', 'early', '--fruit', '1', '--on', '31 Jun'], 'there is no such day'],

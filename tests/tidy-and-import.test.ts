@@ -106,7 +106,11 @@ lines"
 
   it('writes the rows of a table', async () => {
     const ran = await pomary(PICKS, csv(GOOD));
-    expect([ran.status, ran.out, ran.err]).toEqual([0, 'seasons/2026.yaml: 2 picks written\n', '']);
+    expect([ran.status, ran.out, ran.err]).toEqual([
+      0,
+      'seasons/2026.yaml: 2 picks written\nLeft out: Weather.\n',
+      '',
+    ]);
     expect(ran.text('seasons/2026.yaml')).toContain(
       '- { on: 2026-08-01, tree: G3, crop: early, fruit: 4, weight: 8.5 oz }',
     );
@@ -132,13 +136,19 @@ lines"
 
   it('good rows can be kept; the others come back whole, with reasons, ready to be mended', async () => {
     const ran = await pomary([...PICKS, '--keep-good', '--rejects', 'rest.csv'], csv(BAD));
-    expect([ran.status, ran.out]).toEqual([1, 'seasons/2026.yaml: 3 picks written\n']);
+    expect([ran.status, ran.out]).toEqual([
+      1,
+      'seasons/2026.yaml: 3 picks written\nLeft out: Weather.\n',
+    ]);
     const rest = ran.text('rest.csv');
     expect(rest).toMatch(/^Date,Tree,Which crop,How many,Total weight \(oz\),Weather,why not\n/);
     expect(rest).toContain('2026-08-02,Y99,main,3,4,"two\nlines",');
     expect(rest).toContain('2019-08-03,Y1,main,1,1,,');
     const mended = await pomary(PICKS, csv(rest.replace('Y99', 'Y6').replace('2019-', '2026-')));
-    expect([mended.status, mended.out]).toEqual([0, 'seasons/2026.yaml: 2 picks written\n']);
+    expect([mended.status, mended.out]).toEqual([
+      0,
+      'seasons/2026.yaml: 2 picks written\nLeft out: Weather.\n',
+    ]);
     const shown = await pomary([...PICKS, '--keep-good'], csv(BAD));
     expect(shown.err).toContain('These rows were not written:\nDate,Tree,');
     expect(shown.err).toContain('"two\nlines"');
@@ -169,6 +179,55 @@ lines"
     expect([odd.status, odd.text('seasons/2026.yaml')]).toEqual([2, before]);
     const torn = await pomary(argv, { files: { ...files, 'map.yaml': 'Tag: [' } });
     expect([torn.status, torn.text('seasons/2026.yaml')]).toEqual([1, before]);
+  });
+
+  const WIDE = `Date,Tree,Fig 1,Fig 2,Fig 3,Fig 4
+2026-09-15,g3,50,51.5,,
+2026-09-15,Y1,48,47,46,45
+`;
+
+  it('fruit that have a column each are joined in the order of the columns', async () => {
+    const files = {
+      'wide.csv': WIDE,
+      'map.yaml': 'Fig 1: weights\nFig 2: weights\nFig 3: weights\nFig 4: weights\n',
+    };
+    const argv = ['import', 'wide.csv', '--kind', 'picks', '--set', 'crop=main'];
+    const ran = await pomary([...argv, '--map', 'map.yaml'], { files });
+    expect(ran.status).toBe(0);
+    const season = ran.text('seasons/2026.yaml');
+    expect(season).toContain('tree: G3, crop: main, weights: [50, 51.5] }');
+    expect(season).toContain('tree: Y1, crop: main, weights: [48, 47, 46, 45] }');
+    const equal = WIDE.replace(/Fig \d/g, 'weights');
+    const same = await pomary(argv, { files: { 'wide.csv': equal } });
+    expect(same.text('seasons/2026.yaml')).toBe(season);
+  });
+
+  it.each([
+    [
+      'equal headers',
+      'split,split',
+      '',
+      'two columns give split: split (column 4) and split (column 5)',
+    ],
+    ['a map', 'a,b', 'a: split\nb: split\n', 'split: a (column 4) and b (column 5)'],
+    ['a map and a header', 'a,splits', 'a: split\n', 'split: a (column 4) and splits (column 5)'],
+    ['headers that mean the same', 'splits,cracks', '', 'split: splits (column 4) and cracks'],
+  ])('two columns that give one field are refused: %s', async (_how, headers, map, said) => {
+    const text = `date,tree,weights,${headers}\n2026-09-15,G3,50,1,0\n`;
+    const files = { 'picks.csv': text, 'map.yaml': map };
+    const argv = map === '' ? PICKS : [...PICKS, '--map', 'map.yaml'];
+    const ran = await pomary([...argv, '--set', 'crop=main'], { files });
+    expect([ran.status, ran.text('seasons/2026.yaml')]).toEqual([1, before]);
+    expect(ran.err).toContain(said);
+  });
+
+  it('a comma that may part two fruit is refused until the sign is said', async () => {
+    const files = { 'picks.csv': 'date;tree;crop;weights\n2026-09-15;G3;main;52,47 63,59\n' };
+    const ran = await pomary(PICKS, { files });
+    expect([ran.status, ran.text('seasons/2026.yaml')]).toEqual([1, before]);
+    expect(ran.err).toContain('52,47 may be 52.47, or 52 and 47');
+    const said = await pomary([...PICKS, '--decimal', 'comma'], { files });
+    expect(said.text('seasons/2026.yaml')).toContain('weights: [52.47, 63.59] }');
   });
 
   it('scores become sittings', async () => {

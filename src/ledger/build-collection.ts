@@ -1,4 +1,5 @@
 import { cultivarUnknown, siteUnknown } from '../diagnostics/words/naming.ts';
+import { byKey } from '../model/canonical-order.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Site } from '../model/ledger.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
@@ -10,6 +11,11 @@ export interface Listed<Thing> {
   readonly listed: ReadonlyMap<string, Thing>;
   /** Names that stand in the file, but whose records cannot be used. */
   readonly faulty: ReadonlySet<string>;
+}
+
+export interface ListedTrees extends Listed<Tree> {
+  /** As the file lists them. */
+  readonly walk: readonly Tree[];
 }
 
 export function buildCultivars(
@@ -35,7 +41,7 @@ export function buildCultivars(
     });
     listed.set(key, cultivar);
   }
-  return { listed: frozenMap(listed), faulty: bad };
+  return { listed: frozenMap(byKey(listed)), faulty: bad };
 }
 
 /** Complains of doubts that name a cultivar which is not listed. */
@@ -54,7 +60,7 @@ export function buildTrees(
   cultivars: Listed<Cultivar>,
   sites: Listed<Site>,
   building: Building,
-): Listed<Tree> {
+): ListedTrees {
   const listed = new Map<string, Tree>();
   const faulty = new Set(bad);
   for (const [id, record] of Object.entries(raw)) {
@@ -88,7 +94,7 @@ export function buildTrees(
     if (cultivar === undefined) faulty.add(id);
     else listed.set(id, Object.freeze({ ...tree, cultivar }));
   }
-  return { listed: frozenMap(listed), faulty };
+  return { listed: frozenMap(byKey(listed)), faulty, walk: Object.freeze([...listed.values()]) };
 }
 
 function spot(file: SourceFile, key: string): Spot {

@@ -1,5 +1,6 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { pickEmpty } from '../diagnostics/words/reading.ts';
+import { byDate, type Dated } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';
 import type { Season } from '../model/ledger.ts';
@@ -19,8 +20,8 @@ export function buildSeason(
   context: SeasonContext,
 ): Season {
   const at = spotOf(file);
-  /** The usable entries of a section, each built by `build`; what it cannot build is left out. */
-  const section = <Raw, Built>(
+  /** The usable entries of a section in the order of the model, each built by `build`; what it cannot build is left out. */
+  const section = <Raw, Built extends Dated>(
     name: string,
     list: readonly Raw[] | null | undefined,
     build: (entry: Raw, at: Spot) => Built | undefined,
@@ -32,7 +33,7 @@ export function buildSeason(
       const made = build(entry, spotIn(at, name, index));
       if (made !== undefined) built.push(Object.freeze(made));
     }
-    return Object.freeze(built);
+    return Object.freeze(byDate(built));
   };
   return Object.freeze({
     at,

@@ -9,6 +9,7 @@ import {
   tasterUnknown,
   traitUnknown,
 } from '../diagnostics/words/naming.ts';
+import { byLabel, bySheet, byTaster } from '../model/canonical-order.ts';
 import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
 import type { Taster } from '../model/ledger.ts';
 import { keyIn, type Spot, spotIn } from '../source/source-file.ts';
@@ -31,9 +32,9 @@ export function buildTasting(
   const served = buildSamples(raw, at, context);
   return {
     ...entryOf(raw, season, at),
-    samples: Object.freeze([...served.byLabel.values()]),
-    scores: Object.freeze(buildScores(raw, served, at, context)),
-    orders: Object.freeze(buildOrders(raw, served, at, context)),
+    samples: Object.freeze(byLabel([...served.byLabel.values()])),
+    scores: Object.freeze(bySheet(buildScores(raw, served, at, context), context.trial.traits)),
+    orders: Object.freeze(byTaster(buildOrders(raw, served, at, context))),
   };
 }
 
@@ -155,7 +156,7 @@ function buildOrders(raw: RawTasting, served: Served, at: Spot, context: SeasonC
         ? step.map((label, tie) => place(String(label), spotIn(spot, tie)))
         : [place(String(step), spot)];
       const placed = tied.filter((sample) => sample !== undefined);
-      if (placed.length > 0) ranks.push(Object.freeze(placed));
+      if (placed.length > 0) ranks.push(Object.freeze(byLabel(placed)));
     }
     if (taster !== undefined && ranks.length > 0) {
       orders.push(Object.freeze({ at: where, taster, ranks: Object.freeze(ranks) }));

@@ -2,7 +2,13 @@ import { cultivarUnknown } from '../diagnostics/words/naming.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Trial } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { buildCultivars, buildTrees, checkDoubts, type Listed } from './build-collection.ts';
+import {
+  buildCultivars,
+  buildTrees,
+  checkDoubts,
+  type Listed,
+  type ListedTrees,
+} from './build-collection.ts';
 import { type BuiltTrial, buildTrial } from './build-trial.ts';
 import { type Building, EVERYTHING, lookUp } from './building.ts';
 import { type Desk, readShaped } from './read-shaped.ts';
@@ -15,7 +21,7 @@ export interface Frame {
   readonly built: BuiltTrial | undefined;
   readonly trial: Trial | undefined;
   readonly cultivars: Listed<Cultivar>;
-  readonly trees: SeasonContext['trees'];
+  readonly trees: ListedTrees;
   readonly sites: SeasonContext['sites'];
   readonly tasters: SeasonContext['tasters'];
 }
@@ -51,10 +57,12 @@ function readTrees(
   cultivars: Listed<Cultivar>,
   sites: SeasonContext['sites'],
   building: Building,
-): SeasonContext['trees'] {
+): ListedTrees {
   const example = 'G1: { cultivar: amber, site: glass }';
   const read = readShaped(desk, 'trees.yaml', 'trees', 1, example);
-  if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
+  if (read?.value === undefined) {
+    return { listed: new Map(), faulty: new Set([EVERYTHING]), walk: [] };
+  }
   return buildTrees(read.value, read.bad, read.file, cultivars, sites, building);
 }
 

@@ -70,6 +70,7 @@ export class LedgerReader {
         trial,
         cultivars: cultivars.listed,
         trees: trees.listed,
+        walk: trees.walk,
         seasons: Object.freeze(seasons),
         weather: frozenMap(weather),
         files: sourcesOf(files),
@@ -93,6 +94,7 @@ export class LedgerReader {
         trial,
         cultivars: cultivars.listed,
         trees: trees.listed,
+        walk: trees.walk,
         files: sourcesOf(files),
         get seasons() {
           return whole().ledger?.seasons ?? [];

@@ -16,6 +16,8 @@ export const HINTS: Readonly<Record<SchemaName, Readonly<Record<string, string>>
     fruit: 'What is grown, in the singular: fig.',
     units:
       'What numbers without a unit are. metric: g, mm, cm, degC. imperial: oz, in, degF. A number with its unit, as "2.1 oz", is converted exactly.',
+    decimal:
+      'The decimal sign where you write and in your spreadsheet. comma: 41,5 is always read as 41.5, and CSV has commas in its numbers and semicolons between them. The files of the ledger keep the point.',
     pollinator: 'Whether fruit that needs pollination can set here.',
     crops: 'Your own words for the two crops; early and main are always understood.',
     'crops.early': 'For figs the breba, on the wood of last year.',

@@ -124,7 +124,7 @@ tastings:
       }),
     );
     const season = only(ledger.seasons);
-    expect(season.counts.map(({ tree }) => tree.id)).toEqual(['12', '12', '7', '0010']);
+    expect(season.counts.map(({ tree }) => tree.id)).toEqual(['7', '0010', '12', '12']);
     const { scores, orders } = only(season.tastings);
     expect(scores.map(({ sample, value }) => [sample.tree.id, value])).toEqual([
       ['7', 6],
@@ -166,7 +166,7 @@ tastings:
         ),
       }),
     );
-    expect([...ledger.trees.keys()]).toEqual(['constructor', 'toString', 'hasOwnProperty']);
+    expect([...ledger.trees.keys()]).toEqual(['constructor', 'hasOwnProperty', 'toString']);
     expectRead(
       ledgerWith({
         'seasons/2026.yaml': seasonText(`counts:

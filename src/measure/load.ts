@@ -56,7 +56,7 @@ function lastBranches(counts: readonly Count[]): number | undefined {
   return oldestFirst(counts).findLast((count) => count.branches !== undefined)?.branches;
 }
 
-/** Entries by date; those of one day stay in the order of the file. */
+/** Entries by date; those of one day stay as they come. */
 export function oldestFirst<T extends { readonly on: IsoDate }>(entries: readonly T[]): T[] {
   // Most lists are, and of one entry.
   if (isOldestFirst(entries)) return [...entries];

@@ -34,7 +34,7 @@ export const MEASURED_PARTS: readonly MeasuredPart[] = [
 export type Band = readonly (readonly [measure: number, scale: number])[];
 
 export interface RankSettings {
-  /** Weight of each part: a trait or a measured part. Empty where the ledger says nothing. */
+  /** Weight of each part, traits as they are listed, then measured parts. Empty where the ledger says nothing. */
   readonly weights: ReadonlyMap<string, number>;
   readonly bands: ReadonlyMap<MeasuredPart, Band>;
 }
@@ -78,12 +78,15 @@ export interface Trial {
   };
   readonly fruit: string;
   readonly units: UnitSystem;
+  /** The decimal sign in numbers that are typed here, and in tables for spreadsheets. */
+  readonly decimal: 'point' | 'comma';
   /** Whether fruit that needs pollination can set here. */
   readonly pollinator: 'absent' | 'present';
   /** The ledger's own words for the two crops. */
   readonly cropNames: Readonly<Record<Crop, string>>;
   readonly scale: { readonly low: number; readonly high: number };
   readonly traits: readonly string[];
+  /** By key, in the order of keys; as are sites. */
   readonly tasters: ReadonlyMap<string, Taster>;
   readonly sites: ReadonlyMap<string, Site>;
   /** First autumn frost by season. */
@@ -96,7 +99,7 @@ export interface Trial {
   readonly licence: string | undefined;
 }
 
-/** One `seasons/YYYY.yaml`: lists in the order of the file. */
+/** One `seasons/YYYY.yaml`: lists by date, then by what entries say (`canonical-order.ts`). */
 export interface Season {
   readonly at: Spot;
   readonly year: number;
@@ -111,10 +114,12 @@ export interface Season {
 /** The whole ledger, typed and linked. Nothing in it may be changed. */
 export interface Ledger {
   readonly trial: Trial;
-  /** By key, in the order of the file. */
+  /** By key, in the order of keys. */
   readonly cultivars: ReadonlyMap<string, Cultivar>;
-  /** By id, in the order of the file. */
+  /** By id, in the order of ids. */
   readonly trees: ReadonlyMap<string, Tree>;
+  /** The same trees as their file lists them: the way round that a field sheet follows. */
+  readonly walk: readonly Tree[];
   /** Oldest first. */
   readonly seasons: readonly Season[];
   /** By season, days in order. */

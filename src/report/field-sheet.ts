@@ -19,7 +19,7 @@ export interface FieldSheet {
   readonly file: string;
   /** Of weights written without a unit. */
   readonly weightUnit: string;
-  /** In the ledger's order; sites without a tree are left out. */
+  /** By key; sites without a tree are left out. Their trees go as `trees.yaml` lists them. */
   readonly sites: readonly SheetSite[];
   /** How to fill it in. */
   readonly rules: readonly string[];
@@ -56,7 +56,7 @@ export interface SheetRequest {
 /** The trees that stand on a day, by site, with what is due and boxes for it. */
 export function fieldSheet(ledger: Ledger, { on, sites }: SheetRequest): FieldSheet {
   const season = seasonOf(on, ledger.trial.place.latitude);
-  const standing = [...ledger.trees.values()].filter((tree) => mayStandOn(tree, on));
+  const standing = ledger.walk.filter((tree) => mayStandOn(tree, on));
   const toTree = treeOfSheet(ledger, on, season);
   const { trial } = ledger;
   return {

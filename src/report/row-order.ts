@@ -31,7 +31,7 @@ export interface OrderedRows {
 
 /**
  * Sorts rows and cuts them to the first `top`. Blanks come last either way; rows that are equal
- * keep the ledger's order.
+ * keep the order of keys.
  *
  * @param sort key of a column, `key:asc` or `key:desc`; numbers come from the greatest and text and
  * dates from the first where no direction is given

@@ -2,7 +2,7 @@ import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { pickRepeatWords } from '../diagnostics/words/rules-harvest.ts';
 import type { Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { treeCrop } from './parts/grouped.ts';
+import { asWritten, treeCrop } from './parts/grouped.ts';
 import type { Rule } from './rule.ts';
 
 export const pickRepeat: Rule = { words: [pickRepeatWords], check };
@@ -10,7 +10,7 @@ export const pickRepeat: Rule = { words: [pickRepeatWords], check };
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const firsts = new Map<string, Pick[]>();
-    for (const pick of season.picks) {
+    for (const pick of asWritten(season.picks)) {
       const { tree, on, crop } = pick;
       const key = `${on} ${treeCrop(pick)}`;
       const thatDay = firsts.get(key);

@@ -11,8 +11,8 @@ import {
 import type { RecordOptions } from '../record/record-line.ts';
 
 interface CountOptions extends EntryOptions, RecordOptions {
-  readonly fruit: number;
-  readonly branches?: number;
+  readonly fruit: string;
+  readonly branches?: string;
 }
 
 export function addCountCommand(program: Command, host: Host): void {

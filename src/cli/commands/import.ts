@@ -28,6 +28,12 @@ export function addImportCommand(program: Command, host: Host): void {
         'month',
       ]),
     )
+    .addOption(
+      new Option('--decimal <sign>', 'the decimal sign, where the numbers do not tell').choices([
+        'comma',
+        'point',
+      ]),
+    )
     .option(
       '--rejects <file>',
       'write the rows that cannot be taken to this CSV file, with reasons',

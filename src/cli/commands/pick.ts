@@ -1,5 +1,7 @@
 import { type Command, Option } from 'commander';
+import { looksNumeric } from '../../entry/typed-number.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
+import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import {
   type EntryOptions,
@@ -13,9 +15,9 @@ import {
 } from '../record/entry-words.ts';
 import type { RecordOptions } from '../record/record-line.ts';
 
-interface PickOptions extends EntryOptions, RecordOptions, Partial<Record<Defect, number>> {
+interface PickOptions extends EntryOptions, RecordOptions, Partial<Record<Defect, string>> {
   readonly weights?: readonly string[];
-  readonly fruit?: number;
+  readonly fruit?: string;
   readonly weight?: string;
   readonly sample?: string;
 }
@@ -26,8 +28,10 @@ export function addPickCommand(program: Command, host: Host): void {
     .description('Write down picked fruit, with their weights and what was spoiled.')
     .argument('<tree>', 'its id, or the key of a cultivar that has one tree')
     .argument('[crop]', 'early or main; may be left out where only one can be meant')
+    // --weights 52.4 47 without quotes leaves words over.
+    .allowExcessArguments()
     .addOption(
-      new Option('--weights <list>', 'fruit weighed one by one, with commas between').argParser(
+      new Option('--weights <list>', 'fruit weighed one by one: 52.4,47 or "52.4 47"').argParser(
         parseAmounts,
       ),
     )
@@ -47,12 +51,14 @@ export function addPickCommand(program: Command, host: Host): void {
       '\nExamples:\n  pomary pick G3 early --on 2026-07-24 --weights 52.4,47,61.3 --split 1\n' +
         '  pomary pick G3 early --on 29.7. --fruit 11 --weight 580 --bird 2 --note "wet week"',
     )
-    .action(async (tree: string, crop: string | undefined) => {
+    .action(async (tree: string) => {
       const options = command.optsWithGlobals<PickOptions>();
+      const { crop, more } = apart(options, command.args.slice(1));
       const words = lineWords(options, [
         ['pick', oneWord('tree', tree)],
         crop === undefined ? [] : [oneWord('crop', crop)],
         options.weights ?? [],
+        more,
         valued('fruit', options.fruit),
         valued('weight', options.weight),
         ...DEFECTS.map((defect) => valued(defect, options[defect])),
@@ -61,6 +67,23 @@ export function addPickCommand(program: Command, host: Host): void {
       const { recordLine } = await import('../record/record-line.ts');
       await recordLine(host, options, words);
     });
+}
+
+/** The crop, and weights that the shell took off --weights at a blank. */
+function apart(
+  { weights }: PickOptions,
+  [second, ...others]: readonly string[],
+): { readonly crop: string | undefined; readonly more: readonly string[] } {
+  const isCrop = second === undefined || !looksNumeric(second);
+  const more = isCrop ? others : [second, ...others];
+  const odd = more.find((one) => weights === undefined || !looksNumeric(one));
+  if (odd !== undefined) {
+    const advice = looksNumeric(odd)
+      ? `weights follow --weights, as in --weights "${more.join(' ')}"`
+      : 'after the tree and the crop come options; pomary pick --help lists them';
+    throw new UsageError(`pick does not know what ${odd} is; ${advice}`);
+  }
+  return { crop: isCrop ? second : undefined, more: more.flatMap((one) => parseAmounts(one)) };
 }
 
 const SPOILED: Readonly<Record<Defect, string>> = {

@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { looksNumeric } from '../../entry/shorthand/amount.ts';
+import { amountWords, looksNumeric } from '../../entry/typed-number.ts';
 import { UsageError } from '../exit.ts';
 
 /** Options of every command that records one entry. */
@@ -39,17 +39,18 @@ export function valued(word: string, value: string | number | undefined): readon
   return value === undefined ? [] : [word, String(value)];
 }
 
+/** A whole number, which the reader of lines reads as it does any other number. */
 export function wholeOption(flags: string, description: string): Option {
   return new Option(flags, description).argParser((text: string) => {
-    if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError('Write a whole number, 0 or more.');
-    return Number(text);
+    if (!/^\d\S*$/.test(text)) throw new InvalidArgumentError('Write a whole number, 0 or more.');
+    return text;
   });
 }
 
 /** A number, with or without its unit: 580, 1.5lb or "1.5 lb". */
 export function parseAmount(text: string): string {
-  const amount = text.trim();
-  if (!looksNumeric(amount) || /[\s].*\s/.test(amount)) {
+  const [amount, ...more] = amountWords(text);
+  if (amount === undefined || more.length > 0 || !looksNumeric(amount)) {
     throw new InvalidArgumentError(
       'Write a number, or a number with its unit, as in 580 or 1.5lb.',
     );
@@ -57,7 +58,11 @@ export function parseAmount(text: string): string {
   return amount;
 }
 
-/** Several amounts with commas between. */
+/** Several amounts with blanks or commas between. */
 export function parseAmounts(text: string, before: readonly string[] = []): readonly string[] {
-  return [...before, ...text.split(',').map(parseAmount)];
+  const amounts = amountWords(text);
+  if (amounts.length === 0 || !amounts.every(looksNumeric)) {
+    throw new InvalidArgumentError('Write weights, as in 52.4,47,61.3 or "52.4 47 61.3".');
+  }
+  return [...before, ...amounts];
 }

@@ -1,4 +1,3 @@
-import { looksNumeric } from '../../entry/shorthand/amount.ts';
 import {
   beginSession,
   type LineRead,
@@ -7,6 +6,7 @@ import {
 } from '../../entry/shorthand/read-line.ts';
 import { type Token, tokensOf } from '../../entry/shorthand/tokens.ts';
 import { readDate } from '../../entry/shorthand/typed-date.ts';
+import { looksNumeric } from '../../entry/typed-number.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 

@@ -17,7 +17,7 @@ import { type ColumnMap, readColumnMap } from './import-map.ts';
 import { importReport } from './import-report.ts';
 import type { LinesRead } from './read-lines.ts';
 import { readText } from './read-text.ts';
-import { rejectsCsv } from './rejects-csv.ts';
+import { reasonColumn, rejectsCsv } from './rejects-csv.ts';
 import { type SortedEntries, sortEntries } from './sort-entries.ts';
 import { handBack, tellDiagnostics, tellFailure } from './tell.ts';
 import { writePlan } from './write-plan.ts';
@@ -28,6 +28,7 @@ export interface ImportFileOptions {
   readonly map?: string;
   readonly set: Readonly<Record<string, string>>;
   readonly dates?: 'day' | 'month';
+  readonly decimal?: 'comma' | 'point';
   readonly rejects?: string;
   readonly dryRun: boolean;
   readonly keepGood: boolean;
@@ -56,7 +57,7 @@ export async function importTableFile(
     host.stderr.write(
       `Nothing was written. ${sorted.faulty.length} of ${table.rows.length} rows cannot be taken; --keep-good takes the others.\n`,
     );
-  } else await write(desk, options, sorted, table);
+  } else await write(desk, options, sorted, table, imported);
   if (sorted.isFaulty) throw new Finished(EXIT.ledgerErrors);
 }
 
@@ -67,14 +68,19 @@ function readEntries(
 ): { readonly table: TextTable; readonly imported: Imported } {
   const { host, ledger } = desk;
   const table = readTable(file.text);
-  const { kind: section, set: fixed, dates } = options;
-  const mapping = 'headers' in table ? mappingOf(desk, table, options) : {};
+  const { kind: section, set: fixed, dates, decimal } = options;
+  const map = options.map === undefined ? {} : mapOf(desk.host, options);
+  const mapping = 'headers' in table ? mappingOf(desk, table, options, map) : {};
+  const told = Object.keys(map).filter((header) => map[header] === null);
+  const leaveOut = [...told, ...('headers' in table ? reasonColumn(table) : [])];
   const imported = importTable(file.text, {
     section,
     ledger,
     mapping,
+    leaveOut,
     fixed,
     ...(dates === undefined ? {} : { dateOrder: dates }),
+    ...(decimal === undefined ? {} : { decimal }),
   });
   for (const { message, advice } of imported.problems) {
     host.stderr.write(`pomary: ${visible(`${file.path}: ${message}; ${advice}`)}\n`);
@@ -84,16 +90,19 @@ function readEntries(
 }
 
 /** Where columns go: as the map says, and for the others as their headers say. */
-function mappingOf(desk: Desk, table: TextTable, options: ImportFileOptions): Mapping {
-  const map = options.map === undefined ? {} : mapOf(desk.host, options);
-  const sent = Object.values(map).map((target) => target?.to);
-  const headers = table.headers.filter((header) => !Object.hasOwn(map, header));
-  const guessed = guessMapping(headers, options.kind, desk.ledger.trial.traits).mapping;
-  const free = Object.entries(guessed).filter(([, { to }]) => !sent.includes(to));
+function mappingOf(
+  desk: Desk,
+  table: TextTable,
+  options: ImportFileOptions,
+  map: ColumnMap,
+): Mapping {
   const told = Object.entries(map).flatMap(([header, target]) =>
     target === null ? [] : [[header, target] as const],
   );
-  return Object.fromEntries([...free, ...told]);
+  const headers = table.headers.filter((header) => !Object.hasOwn(map, header));
+  const given = told.map(([, { to }]) => to);
+  const { mapping } = guessMapping(headers, options.kind, desk.ledger.trial.traits, given);
+  return Object.fromEntries([...Object.entries(mapping), ...told]);
 }
 
 function mapOf(host: Host, { map: name = '', color }: ImportFileOptions): ColumnMap {
@@ -147,6 +156,7 @@ async function write(
   { color, kind, rejects }: ImportFileOptions,
   sorted: SortedEntries,
   table: TextTable,
+  imported: Imported,
 ): Promise<void> {
   const { plan } = sorted;
   const { host } = desk;
@@ -154,6 +164,9 @@ async function write(
   for (const { path } of plan.files) {
     const count = written.filter((one) => one.path === path).length;
     if (count > 0) host.stdout.write(`${path}: ${count} ${kind} written\n`);
+  }
+  if (imported.ignored.length > 0) {
+    host.stdout.write(`${visible(`Left out: ${imported.ignored.join(', ')}.`)}\n`);
   }
   if (sorted.faulty.length > 0 && rejects === undefined) {
     handBack(host, 'These rows were not written:', rejectsCsv(table, sorted));

@@ -36,6 +36,11 @@ function column(key: string): Report['columns'][number] {
   return { key, label: key, kind: 'text', drop: 0 };
 }
 
+/** The column of reasons of a table that was handed back, and is mended now. */
+export function reasonColumn({ headers }: TextTable): readonly string[] {
+  return headers.slice(-1).filter((header) => /^why not(?: again)*$/.test(header));
+}
+
 /** A header that an import leaves out and the table does not have. */
 function freeName(headers: readonly string[]): string {
   let name = 'why not';

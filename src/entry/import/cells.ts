@@ -1,16 +1,23 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { bareUnit, type Dimension, parseQuantity, unitNames } from '../../model/quantity.ts';
+import { type Dimension, unitNames } from '../../model/quantity.ts';
 import { cropWords, findCrop, findKey, findTree, findWord } from '../shorthand/names.ts';
+import {
+  amountWords,
+  type DecimalSign,
+  eitherOr,
+  readAmount,
+  readNumber,
+  type TypedNumbers,
+} from '../typed-number.ts';
 import { type DateOrder, dateOfCell } from './column-dates.ts';
-import { type CommaSense, numberOfCell } from './column-numbers.ts';
 import type { CellKind } from './columns.ts';
 
 /** How the cells of a table are read, decided once for the whole of it. */
 export interface CellReading {
   readonly ledger: Ledger;
   readonly dateOrder: DateOrder;
-  readonly comma: CommaSense;
+  readonly sign: DecimalSign;
 }
 
 export type CellValue = { readonly value: unknown } | { readonly reason: string };
@@ -55,9 +62,9 @@ export function readCell(
     case 'number':
       return plainNumber(text, holds.kind, reading);
     case 'amount':
-      return holds.list === true
-        ? amounts(text, holds.dimension, reading, unit)
-        : amount(text, holds.dimension, reading, unit);
+      return holds.list === undefined
+        ? amount(text, holds.dimension, reading, unit)
+        : amounts(text, holds, reading, unit);
   }
 }
 
@@ -80,57 +87,86 @@ function found(value: unknown, reason: string): CellValue {
   return value === undefined ? { reason } : { value };
 }
 
-function plainNumber(text: string, kind: 'whole' | 'number', reading: CellReading): CellValue {
-  const read = numberOfCell(text, reading.comma);
-  if (read === 'unclear') return unclear(text);
-  if (read === undefined || read.unit !== undefined) return { reason: `${text} is no number` };
-  if (kind === 'whole' && (!Number.isInteger(read.number) || read.number < 0)) {
+function plainNumber(text: string, kind: 'whole' | 'number', { sign }: CellReading): CellValue {
+  const read = readNumber(inOneWord(text), sign);
+  if (read.kind === 'unclear') return unclear(text, read.readings);
+  const [number] = read.kind === 'read' ? read.written : [];
+  if (number === undefined) return { reason: `${text} is no number` };
+  if (kind === 'whole' && !(Number.isInteger(number) && Number(number) >= 0)) {
     return { reason: `${text} is no whole number, 0 or more` };
   }
-  return { value: read.number };
+  return { value: number };
 }
 
 function amount(
   text: string,
   dimension: Dimension,
-  { ledger, comma }: CellReading,
-  headerUnit: string | undefined,
-): CellValue {
-  const { units } = ledger.trial;
-  const read = numberOfCell(text, comma);
-  if (read === 'unclear') return unclear(text);
-  const unit = read?.unit ?? headerUnit;
-  const bare = bareUnit(units, dimension);
-  const written =
-    read && (unit === undefined || unit === bare ? read.number : `${read.number} ${unit}`);
-  if (written === undefined || parseQuantity(written, dimension, units) === undefined) {
-    const known = unitNames(dimension).join(', ');
-    return {
-      reason: `${text}${headerUnit === undefined ? '' : ` ${headerUnit}`} is no quantity (units: ${known})`,
-    };
-  }
-  return { value: written };
-}
-
-/** Several weights in one cell, parted by semicolons or spaces. */
-function amounts(
-  text: string,
-  dimension: Dimension,
   reading: CellReading,
   unit: string | undefined,
 ): CellValue {
-  const whole = amount(text, dimension, reading, unit);
-  if ('value' in whole) return { value: [whole.value] };
-  const parted = text.split(text.includes(';') ? ';' : /,?\s+/).map((part) => part.trim());
+  const read = typed(inOneWord(text), dimension, reading, unit, false);
+  if (read.kind === 'read') return { value: read.written[0] };
+  return noAmount(text, dimension, read, unit);
+}
+
+/** The weights of a cell: parted by semicolons or blanks, or by commas where those are clear. */
+function amounts(
+  text: string,
+  holds: Extract<CellKind, { kind: 'amount' }>,
+  reading: CellReading,
+  unit: string | undefined,
+): CellValue {
   const values: unknown[] = [];
-  for (const part of parted.filter((one) => one !== '')) {
-    const one = amount(part, dimension, reading, unit);
-    if ('reason' in one) return one;
-    values.push(one.value);
+  const joined = text.replaceAll(/(?<=\d)[\u00a0\u202f'](?=\d{3}(?!\d))/g, '');
+  for (const word of amountWords(joined)) {
+    const read = typed(word, holds.dimension, reading, unit, holds.list === 'commas');
+    if (read.kind !== 'read') return noAmount(word, holds.dimension, read, unit);
+    values.push(...read.written);
   }
   return { value: values };
 }
 
-function unclear(text: string): CellValue {
-  return { reason: `the comma in ${text} may be a decimal sign or part thousands` };
+function typed(
+  text: string,
+  dimension: Dimension,
+  { ledger, sign }: CellReading,
+  headerUnit: string | undefined,
+  inList: boolean,
+): TypedNumbers {
+  const { units } = ledger.trial;
+  if (headerUnit === undefined) return readAmount(text, dimension, units, sign, inList);
+  const bare = readNumber(text, sign, inList);
+  if (bare.kind === 'unclear') return bare;
+  if (bare.kind === 'none') return readAmount(text, dimension, units, sign, inList);
+  const each = bare.written.map((one) =>
+    readAmount(`${one} ${headerUnit}`, dimension, units, 'open'),
+  );
+  const written = each.flatMap((one) => (one.kind === 'read' ? one.written : []));
+  return written.length === each.length ? { kind: 'read', written } : { kind: 'none' };
+}
+
+function noAmount(
+  text: string,
+  dimension: Dimension,
+  read: Exclude<TypedNumbers, { kind: 'read' }>,
+  unit: string | undefined,
+): CellValue {
+  if (read.kind === 'unclear') return unclear(text, read.readings);
+  const known = unitNames(dimension).join(', ');
+  return {
+    reason: `${text}${unit === undefined ? '' : ` ${unit}`} is no quantity (units: ${known})`,
+  };
+}
+
+/** A number of a cell of its own without the blanks or apostrophes that part its thousands. */
+function inOneWord(text: string): string {
+  return /^[+-]?\d{1,3}(?:[\u00a0\u202f' ]\d{3})+(?!\d)/.test(text)
+    ? text.replaceAll(/(?<=\d)[\u00a0\u202f' ](?=\d{3}(?!\d))/g, '')
+    : text;
+}
+
+function unclear(text: string, readings: readonly string[]): CellValue {
+  return {
+    reason: `${text} may be ${eitherOr(readings)}; write it without a doubt, or say --decimal comma or point`,
+  };
 }

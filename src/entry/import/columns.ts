@@ -2,10 +2,16 @@ import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Dimension } from '../../model/quantity.ts';
 import type { Section } from '../new-entry.ts';
 
+/**
+ * Several amounts in one cell: `commas` where commas may part them too, `blanks` where each has a
+ * column of its own and blanks alone do.
+ */
+export type ListKind = 'commas' | 'blanks';
+
 /** What a column holds. */
 export type CellKind =
   | { readonly kind: 'date' | 'tree' | 'crop' | 'taster' | 'site' | 'text' | 'whole' | 'number' }
-  | { readonly kind: 'amount'; readonly dimension: Dimension; readonly list?: true }
+  | { readonly kind: 'amount'; readonly dimension: Dimension; readonly list?: ListKind }
   | { readonly kind: 'choice'; readonly of: readonly string[] };
 
 /** A field that a column may fill: its key in the entry, what it holds, how people head it. */
@@ -14,19 +20,23 @@ export interface ColumnField {
   readonly holds: CellKind;
   /** In lower case, without units; the key itself is always understood. */
   readonly also: readonly string[];
+  /** Headers that mean it only where no other column does. */
+  readonly perhaps?: readonly string[];
   readonly needed?: true;
 }
 
 const DATE: ColumnField = {
   key: 'on',
   holds: { kind: 'date' },
-  also: ['date', 'day', 'when', 'picked on', 'picked', 'harvested', 'harvest date', 'pick date'],
+  also: ['date', 'day', 'when', 'picked on', 'harvested', 'harvest date', 'pick date'],
+  perhaps: ['picked'],
   needed: true,
 };
 const TREE: ColumnField = {
   key: 'tree',
   holds: { kind: 'tree' },
-  also: ['tree id', 'plant', 'plant id', 'tree no', 'id', 'cultivar', 'variety'],
+  also: ['tree id', 'plant', 'plant id', 'tree no'],
+  perhaps: ['id', 'cultivar', 'variety'],
   needed: true,
 };
 const CROP: ColumnField = {
@@ -81,7 +91,7 @@ export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly
     FRUIT,
     {
       key: 'weights',
-      holds: { kind: 'amount', dimension: 'weight', list: true },
+      holds: { kind: 'amount', dimension: 'weight', list: 'commas' },
       also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
     },
     {
@@ -161,40 +171,54 @@ export interface GuessedMapping {
   readonly missing: readonly string[];
 }
 
-/** Guesses from the headers of a table what its columns hold. The first column for a field wins. */
+/**
+ * Guesses from the headers of a table what its columns hold. A header that is the key of a field
+ * goes before other words for it; where several headers are as good, all are taken, and the import
+ * joins or refuses them.
+ *
+ * @param given keys that a map gives already
+ */
 export function guessMapping(
   headers: readonly string[],
   section: TableSection,
   traits: readonly string[],
+  given: readonly string[] = [],
 ): GuessedMapping {
   const fields = COLUMN_FIELDS[section];
-  const mapping: Record<string, ColumnTarget> = {};
-  const ignored: string[] = [];
-  const taken = new Set<string>();
-  for (const header of headers) {
+  const guesses = headers.flatMap((header) => {
     const { name, unit } = headerParts(header);
     const trait =
       section === 'tastings' ? traits.find((one) => one.toLowerCase() === name) : undefined;
-    const to = trait ?? fieldFor(fields, name, taken);
-    if (to === undefined || taken.has(to)) {
-      if (header !== '') ignored.push(header);
-      continue;
-    }
-    taken.add(to);
-    mapping[header] = unit === undefined ? { to } : { to, unit };
-  }
-  const missing = fields.filter((one) => one.needed === true && !taken.has(one.key));
-  return { mapping, ignored, missing: missing.map(({ key }) => key) };
+    if (trait !== undefined) return [{ header, to: trait, unit, grade: 0 }];
+    const found = fields.flatMap((field) => {
+      const grade = [[field.key], field.also, field.perhaps ?? []].findIndex((names) =>
+        names.includes(name),
+      );
+      return grade < 0 ? [] : [{ header, to: field.key, unit, grade }];
+    });
+    return found.sort((a, b) => a.grade - b.grade).slice(0, 1);
+  });
+  const taken = guesses.filter(({ to, grade }) => {
+    if (isList(fields, to)) return true;
+    if (grade === PERHAPS && given.includes(to)) return false;
+    return guesses.every((other) => other.to !== to || other.grade >= grade);
+  });
+  const has = new Set([...given, ...taken.map(({ to }) => to)]);
+  const missing = fields.filter((one) => one.needed === true && !has.has(one.key));
+  return {
+    mapping: Object.fromEntries(
+      taken.map(({ header, to, unit }) => [header, unit === undefined ? { to } : { to, unit }]),
+    ),
+    ignored: headers.filter((one) => one !== '' && !taken.some(({ header }) => header === one)),
+    missing: missing.map(({ key }) => key),
+  };
 }
 
-function fieldFor(
-  fields: readonly ColumnField[],
-  name: string,
-  taken: ReadonlySet<string>,
-): string | undefined {
-  const free = fields.filter(({ key }) => !taken.has(key));
-  const exact = free.find(({ key }) => key === name);
-  return (exact ?? free.find(({ also }) => also.includes(name)))?.key;
+const PERHAPS = 2;
+
+function isList(fields: readonly ColumnField[], key: string): boolean {
+  const holds = fields.find((field) => field.key === key)?.holds;
+  return holds?.kind === 'amount' && holds.list !== undefined;
 }
 
 /** The name of a header in lower case, and the unit in brackets behind it: "Weight (oz)". */
@@ -213,6 +237,6 @@ export function headerParts(header: string): {
 /** The headers that are understood, as text for the help. */
 export function headersHelp(section: TableSection): string {
   return COLUMN_FIELDS[section]
-    .map(({ key, also }) => `${key}: ${[key, ...also].join(', ')}`)
+    .map(({ key, also, perhaps = [] }) => `${key}: ${[key, ...also, ...perhaps].join(', ')}`)
     .join('\n');
 }

@@ -5,6 +5,7 @@ import { guessCrop } from '../shorthand/guess-crop.ts';
 import { findTree } from '../shorthand/names.ts';
 import { type CellReading, type CellValue, readCell } from './cells.ts';
 import {
+  type CellKind,
   COLUMN_FIELDS,
   type ColumnField,
   type ColumnTarget,
@@ -35,21 +36,23 @@ export function entryOfRow(
   const scores: Record<string, number> = {};
   const put = (key: string, name: string, cell: CellValue) => {
     if ('reason' in cell) reasons.push(`${name}: ${cell.reason}`);
+    // Fruit weighed one by one may have a column each.
+    else if (Array.isArray(values[key])) values[key] = [values[key], cell.value].flat();
     else values[key] = cell.value;
   };
   for (const field of COLUMN_FIELDS[section]) {
-    const column = columns.find(({ target }) => target.to === field.key);
-    const cell = column === undefined ? '' : (row.cells[column.at] ?? '');
-    const text = cell === '' ? (fixed[field.key] ?? '') : cell;
-    if (text === '') {
-      if (field.needed === true) reasons.push(`${column?.header ?? field.key} is empty`);
+    const own = columns.filter(({ target }) => target.to === field.key);
+    const filled = own.filter(({ at }) => (row.cells[at] ?? '') !== '');
+    const fallback = fixed[field.key] ?? '';
+    if (filled.length === 0) {
+      if (fallback !== '') put(field.key, field.key, readCell(fallback, field.holds, reading));
+      else if (field.needed === true) reasons.push(`${own[0]?.header ?? field.key} is empty`);
       continue;
     }
-    put(
-      field.key,
-      column?.header ?? field.key,
-      readCell(text, field.holds, reading, column?.target.unit),
-    );
+    const holds = own.length > 1 ? inOwnColumns(field.holds) : field.holds;
+    for (const { at, header, target } of filled) {
+      put(field.key, header, readCell(row.cells[at] ?? '', holds, reading, target.unit));
+    }
   }
   for (const { at, header, target, isTrait } of columns) {
     const text = row.cells[at] ?? '';
@@ -68,6 +71,11 @@ export function entryOfRow(
   }
   reasons.push(...rowProblems(section, values, scores));
   return reasons.length > 0 ? { reasons } : made(section, values, scores);
+}
+
+/** Where each fruit has a column of its own, a comma in a cell does not part two. */
+function inOwnColumns(holds: CellKind): CellKind {
+  return holds.kind === 'amount' && holds.list !== undefined ? { ...holds, list: 'blanks' } : holds;
 }
 
 function cropFor(

@@ -85,7 +85,7 @@ test('commas in numbers: decimal, parting thousands, or unclear', () => {
   expect(weights(table('580,5', '1.234,5', '1,234'))).toEqual([580.5, 1234.5, 1.234]);
   expect(weights(table('1,234.5', '1,234'))).toEqual([1234.5, 1234]);
   expect(imported(table('1,234'), 'picks').rejects[0]?.reason).toBe(
-    'weight: the comma in 1,234 may be a decimal sign or part thousands',
+    'weight: 1,234 may be 1.234, or 1234; write it without a doubt, or say --decimal comma or point',
   );
   expect(weights(table("1'234.5"))).toEqual([1234.5]);
 });

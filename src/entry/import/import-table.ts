@@ -1,8 +1,8 @@
 import type { Ledger } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
+import { amountWords, decimalSignOf } from '../typed-number.ts';
 import type { CellReading } from './cells.ts';
 import { type DateOrder, dateOrderOf, isUnclearDate } from './column-dates.ts';
-import { commaSenseOf } from './column-numbers.ts';
 import { COLUMN_FIELDS, guessMapping, type Mapping, type TableSection } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
 import { readTable, type TextTable } from './read-table.ts';
@@ -12,10 +12,14 @@ export interface ImportOptions {
   readonly ledger: Ledger;
   /** Where the columns go, by header; guessed from the headers where it is not given. */
   readonly mapping?: Mapping;
+  /** Headers that are left out on purpose. */
+  readonly leaveOut?: readonly string[];
   /** Values for all rows, by field: { crop: 'early' }. A cell goes before them. */
   readonly fixed?: Readonly<Record<string, string>>;
   /** Which comes first in dates such as 5/6/2026, where no row tells. */
   readonly dateOrder?: DateOrder;
+  /** The decimal sign, where it is said; else the numbers tell, and then the ledger. */
+  readonly decimal?: 'comma' | 'point';
 }
 
 /** A row that could not be read, in full, so that nothing is lost. */
@@ -31,7 +35,7 @@ export interface Imported {
   /** What is wrong with the table as a whole; then there are no entries. */
   readonly problems: readonly { readonly message: string; readonly advice: string }[];
   readonly mapping: Mapping;
-  /** Columns that were left out. */
+  /** Columns that were left out without being told to. */
   readonly ignored: readonly string[];
 }
 
@@ -43,24 +47,25 @@ export function importTable(text: string, options: ImportOptions): Imported {
   const table = readTable(text);
   const none = { entries: [], rejects: [], mapping: {}, ignored: [] };
   if ('message' in table) return { ...none, problems: [table] };
-  const { ledger, section, fixed = {} } = options;
+  const { ledger, section, fixed = {}, leaveOut = [] } = options;
   const traits = ledger.trial.traits;
   const guessed = guessMapping(table.headers, section, traits);
   const mapping = options.mapping ?? guessed.mapping;
-  const ignored = table.headers.filter((header) => header !== '' && mapping[header] === undefined);
+  const ignored = table.headers.filter(
+    (header) => header !== '' && !Object.hasOwn(mapping, header) && !leaveOut.includes(header),
+  );
   const columns = columnsOf(table, mapping, section, traits);
   const problems = [
     ...missingColumns(columns, section, fixed),
     ...unknownTargets(columns, mapping, table),
+    ...doubledColumns(columns),
     ...dateProblems(table, columns, options.dateOrder),
   ];
   if (problems.length > 0) return { ...none, problems, mapping, ignored };
   const reading: CellReading = {
     ledger,
     dateOrder: options.dateOrder ?? decidedOrder(table, columns) ?? 'day',
-    comma: commaSenseOf(
-      columns.filter(isNumeric).flatMap(({ at }) => table.rows.map(({ cells }) => cells[at] ?? '')),
-    ),
+    sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
   const entries: NewEntry[] = [];
   const rejects: Reject[] = [];
@@ -87,8 +92,40 @@ function columnsOf(
   });
 }
 
-function isNumeric({ field }: Column): boolean {
-  return field === undefined || ['amount', 'number', 'whole'].includes(field.holds.kind);
+/** The numbers of the table, by which the decimal sign is known. */
+function numbersOf(table: TextTable, columns: readonly Column[]) {
+  return columns.flatMap((column) => {
+    const holds = column.field?.holds ?? { kind: 'number' };
+    if (!['amount', 'number', 'whole'].includes(holds.kind)) return [];
+    const isOnly = columns.filter(({ target }) => target.to === column.target.to).length === 1;
+    const inList = holds.kind === 'amount' && holds.list === 'commas' && isOnly;
+    return table.rows
+      .flatMap(({ cells }) => amountWords(cells[column.at] ?? ''))
+      .map((text) => ({ text, inList }));
+  });
+}
+
+/** Columns that give one field twice; only fruit weighed one by one may have a column each. */
+function doubledColumns(columns: readonly Column[]): Imported['problems'] {
+  const fields = new Map<string, Column[]>();
+  for (const column of columns) {
+    const { field, target } = column;
+    if (field?.holds.kind === 'amount' && field.holds.list !== undefined) continue;
+    fields.set(target.to, [...(fields.get(target.to) ?? []), column]);
+  }
+  return [...fields].flatMap(([key, own]) => {
+    if (own.length < 2) return [];
+    const names = own.map(({ header, at }) => `${header} (column ${at + 1})`);
+    const last = names.pop();
+    return {
+      message: `${own.length === 2 ? 'two' : own.length} columns give ${nameOf(key)}: ${names.join(', ')} and ${last}`,
+      advice: 'keep one: take the others out of the table, or leave them out with --map',
+    };
+  });
+}
+
+function nameOf(key: string): string {
+  return key === 'on' ? 'the date' : key;
 }
 
 function missingColumns(
@@ -99,8 +136,8 @@ function missingColumns(
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
   const lacking = COLUMN_FIELDS[section].filter(({ key, needed }) => needed && !has.has(key));
   return lacking.map(({ key, also }) => ({
-    message: `no column gives ${key === 'on' ? 'the date' : key}`,
-    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is`,
+    message: `no column gives ${nameOf(key)}`,
+    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is with --map`,
   }));
 }
 
@@ -147,5 +184,7 @@ function dateProblems(
   const unclear = dates.find(isUnclearDate);
   if (order !== undefined || given !== undefined || unclear === undefined) return [];
   const message = `${unclear} may have the day or the month first, and no row of the table tells`;
-  return [{ message, advice: 'say which comes first, or write the dates as YYYY-MM-DD' }];
+  return [
+    { message, advice: 'say --dates day or --dates month, or write the dates as YYYY-MM-DD' },
+  ];
 }

@@ -1,7 +1,7 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { parseQuantity } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { looksNumeric } from './amount.ts';
+import { looksNumeric } from '../typed-number.ts';
 import { type Field, field, takeFields, type Values } from './fields.ts';
 import {
   type LineReading,

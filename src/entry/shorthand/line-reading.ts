@@ -4,7 +4,14 @@ import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { type Dimension, unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { type Amount, looksNumeric, readAmount, readNumber } from './amount.ts';
+import {
+  type DecimalSign,
+  eitherOr,
+  looksNumeric,
+  readAmount,
+  readNumber,
+  type TypedNumbers,
+} from '../typed-number.ts';
 import { guessCrop } from './guess-crop.ts';
 import { findTree } from './names.ts';
 import type { Token } from './tokens.ts';
@@ -36,6 +43,8 @@ export interface LineReading {
   readonly questions: Question[];
   /** What was understood without being typed, and why. */
   readonly remarks: string[];
+  /** What the comma means in the numbers of this line. */
+  sign: DecimalSign;
   /** The date of the entries of this line. */
   date: IsoDate;
   /** Index of the next word. */
@@ -133,14 +142,9 @@ export function settleCrop(
 export function takeWhole(reading: LineReading, word: Token, least = 0): number | undefined {
   const token = takeNumeric(reading, word, '3');
   if (token === undefined) return undefined;
-  const amount = readNumber(token.text);
-  if (
-    amount.kind === 'amount' &&
-    Number.isInteger(amount.written) &&
-    Number(amount.written) >= least
-  ) {
-    return Number(amount.written);
-  }
+  const read = readNumber(token.text, reading.sign);
+  const [number] = read.kind === 'read' ? read.written : [];
+  if (Number.isInteger(number) && Number(number) >= least) return Number(number);
   const from = least === 0 ? '0 or more' : `${least} or more`;
   slip(reading, token, `${word.text} needs a whole number, ${from}; found ${token.text}`);
   return undefined;
@@ -150,8 +154,9 @@ export function takeWhole(reading: LineReading, word: Token, least = 0): number 
 export function takeNumber(reading: LineReading, word: Token): number | undefined {
   const token = takeNumeric(reading, word, '8');
   if (token === undefined) return undefined;
-  const amount = readNumber(token.text);
-  return Number(settled(reading, token, amount, `${word.text} needs a number`) ?? Number.NaN);
+  const read = readNumber(token.text, reading.sign);
+  const [number] = settled(reading, token, read, `${word.text} needs a number`);
+  return number === undefined ? undefined : Number(number);
 }
 
 /** A quantity behind a word, its unit joined on or as a word of its own. */
@@ -159,20 +164,50 @@ export function takeAmount(
   reading: LineReading,
   word: Token,
   dimension: Dimension,
-  inList = false,
 ): number | string | undefined {
+  const [amount] = takeAmounts(reading, word, dimension, false);
+  const next = peek(reading);
+  // Numbers stand apart, so nobody knows what 1 234 is.
+  if (Number.isInteger(amount) && Number(amount) < 1000 && /^\d{3}(?!\d)/.test(next?.text ?? '')) {
+    const advice = `${amount}${next?.text} in one word, if that is meant`;
+    slip(
+      reading,
+      next ?? word,
+      `${word.text} takes one number; found a second, ${next?.text}`,
+      advice,
+    );
+    take(reading);
+  }
+  return amount;
+}
+
+/** The quantities that one word gives: several where commas part them, none with a slip or a question. */
+export function takeAmounts(
+  reading: LineReading,
+  word: Token,
+  dimension: Dimension,
+  inList = true,
+): readonly (number | string)[] {
   const token = takeNumeric(reading, word, '12');
-  if (token === undefined) return undefined;
-  const units = reading.ledger.trial.units;
+  if (token === undefined) return [];
   const joined = withUnit(reading, token, dimension, inList);
-  const amount = readAmount(joined.text, dimension, units, inList);
+  const read = readTyped(reading, joined.text, dimension, inList);
   const what = `${word.text} needs a number, or a number with its unit (${unitNames(dimension).join(', ')})`;
-  const written = settled(reading, joined, amount, what);
-  if (typeof written === 'number' && dimension !== 'temperature' && written <= 0) {
+  const written = settled(reading, joined, read, what);
+  if (dimension !== 'temperature' && written.some((one) => typeof one === 'number' && one <= 0)) {
     slip(reading, joined, `${word.text} must be above 0; found ${token.text}`);
-    return undefined;
+    return [];
   }
   return written;
+}
+
+function readTyped(
+  { ledger, sign }: LineReading,
+  text: string,
+  dimension: Dimension,
+  inList: boolean,
+): TypedNumbers {
+  return readAmount(text, dimension, ledger.trial.units, sign, inList);
 }
 
 /** A number with the one or two words behind it, where they are its unit. */
@@ -189,7 +224,7 @@ function withUnit(
       continue;
     }
     const text = [token, ...rest].map((one) => one.text).join(' ');
-    if (readAmount(text, dimension, reading.ledger.trial.units, inList).kind === 'none') continue;
+    if (readTyped(reading, text, dimension, inList).kind === 'none') continue;
     reading.next += ahead;
     return { text, start: token.start, end: last.end };
   }
@@ -211,22 +246,19 @@ function takeNumeric(reading: LineReading, word: Token, example: string): Token 
 function settled(
   reading: LineReading,
   at: Token,
-  amount: Amount,
+  read: TypedNumbers,
   needed: string,
-): number | string | undefined {
-  if (amount.kind === 'amount') return amount.written;
-  if (amount.kind === 'none') {
+): readonly (number | string)[] {
+  if (read.kind === 'read') return read.written;
+  if (read.kind === 'none') {
     slip(reading, at, `${needed}; found ${at.text}`);
-    return undefined;
+    return [];
   }
-  const { decimal, apart } = amount;
-  reading.questions.push({
-    start: at.start,
-    end: at.end,
-    message: `is ${at.text} ${decimal}, or ${apart.replace(' ', ' and ')}?`,
-    answers: [decimal, apart].map((text) => ({ label: text, text })),
-  });
-  return undefined;
+  const { start, end } = at;
+  const message = `is ${at.text} ${eitherOr(read.readings)}?`;
+  const answers = read.readings.map((text) => ({ label: text, text }));
+  reading.questions.push({ start, end, message, answers });
+  return [];
 }
 
 /** Says that a word is not understood, with the nearest of those that could stand here. */

@@ -128,7 +128,7 @@ test('tastings: scores, samples, orders with ties', () => {
     order: { joss: ['417', 'Y1'] },
   });
   expect(questions('taste G3 early sweetness 8')).toEqual([
-    ['whose scores are these?', [' mara', ' joss']],
+    ['whose scores are these?', [' joss', ' mara']],
   ]);
   expect(slips('order early mara G3 > > Y1')).toEqual([['>', 'a sample is missing here', '']]);
   expect(slips('taste G3 early mara sweetness 11')).toEqual([
@@ -208,6 +208,13 @@ test('what can be read in two ways is asked about', () => {
   expect(questions('pick G3 early 52,47')).toEqual([
     ['is 52,47 52.47, or 52 and 47?', ['52.47', '52 47']],
   ]);
+  expect(questions('pick G3 early fruit 3 120')).toEqual([
+    [
+      'is 120 the weight of the 3 together, or of one of them?',
+      ['weight 120', '120 sample random', '120 sample best'],
+    ],
+  ]);
+  expect(questions('pick G3 early fruit 3 120 sample random')).toEqual([]);
   expect(questions('pick G3 early fruit 3 weight 1,234')).toEqual([
     ['is 1,234 1.234, or 1234?', ['1.234', '1234']],
   ]);

@@ -2,7 +2,7 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { looksNumeric } from './amount.ts';
+import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { EVENT_WORDS, readEvent } from './event-statements.ts';
 import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
 import { readOrder } from './order-statement.ts';
@@ -62,6 +62,7 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
     slips: [],
     questions: [],
     remarks: [],
+    sign: 'open',
     date: session.date,
     next: 0,
   };
@@ -118,6 +119,7 @@ function readStatements(reading: LineReading, session: Session): Made {
   if (looksNumeric(word.text)) {
     const last = session.entries.at(-1);
     reading.next--;
+    reading.sign = signOf(reading, true);
     if (last?.section === 'picks' && last.entry.on === session.date) {
       return { entries: [readMoreWeights(reading, last)], replaced: last };
     }
@@ -135,6 +137,7 @@ function readStatements(reading: LineReading, session: Session): Made {
 
 function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
   const statement = word.text.toLowerCase();
+  reading.sign = signOf(reading, statement === 'pick');
   switch (statement) {
     case 'pick':
       return readPick(reading, word);
@@ -158,6 +161,15 @@ function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
   );
   slip(reading, word, `${word.text} is no beginning of a line`, advice);
   return [];
+}
+
+/** The decimal sign of the numbers that follow, but for a note. */
+function signOf({ tokens, next, ledger }: LineReading, inList: boolean): DecimalSign {
+  const numbers = tokens
+    .slice(next)
+    .filter(({ text }) => looksNumeric(text))
+    .map(({ text }) => ({ text, inList }));
+  return decimalSignOf(numbers, ledger.trial.decimal);
 }
 
 /** `on 24 Jul`: the date of what follows, on this line and the next. */

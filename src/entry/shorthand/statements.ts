@@ -1,7 +1,7 @@
 import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { looksNumeric } from './amount.ts';
+import { looksNumeric } from '../typed-number.ts';
 import { type Field, field, takeFields, type Values } from './fields.ts';
 import {
   type LineReading,
@@ -10,6 +10,7 @@ import {
   slip,
   take,
   takeAmount,
+  takeAmounts,
   takeTree,
   takeWhole,
 } from './line-reading.ts';
@@ -38,17 +39,48 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
   const tree = takeTree(reading, 'pick');
   const values: Values = {};
   const weights: (number | string)[] = [];
+  let behindFruit: Token | undefined;
   const { crop } = takeCropFields(reading, 'pick', PICK_FIELDS, values, (token) => {
     if (!looksNumeric(token.text)) return false;
-    const weight = takeAmount(reading, { ...token, text: 'a weight' }, 'weight', true);
-    if (weight !== undefined) weights.push(weight);
+    const first = reading.next;
+    weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
+    if (reading.tokens[first - 2]?.text.toLowerCase() === 'fruit') {
+      behindFruit = spanOf(reading.tokens.slice(first, reading.next));
+    }
     return true;
   });
+  if (behindFruit !== undefined) askOfWeight(reading, behindFruit, values, weights);
   checkPick(reading, word, values, weights);
   const settled = settleCrop(reading, crop, tree);
   if (tree === undefined || settled === undefined) return [];
   if (weights.length > 0) values['weights'] = weights;
   return [made('picks', reading, { tree: tree.id, crop: settled, ...values })];
+}
+
+function spanOf(tokens: readonly Token[]): Token | undefined {
+  const [first] = tokens;
+  const text = tokens.map((one) => one.text).join(' ');
+  return first && { text, start: first.start, end: tokens.at(-1)?.end ?? first.end };
+}
+
+/** In `fruit 3 120` the word weight may be forgotten, or one of the three was weighed. */
+function askOfWeight(
+  reading: LineReading,
+  at: Token,
+  values: Values,
+  weights: readonly unknown[],
+): void {
+  const { fruit, weight, sample } = values;
+  if (weights.length !== 1 || typeof fruit !== 'number' || fruit < 2) return;
+  if (weight !== undefined || sample !== undefined) return;
+  const { text, start, end } = at;
+  const message = `is ${text} the weight of the ${fruit} together, or of one of them?`;
+  const answers = [
+    { label: `of the ${fruit} together`, text: `weight ${text}` },
+    { label: 'of one, taken at random', text: `${text} sample random` },
+    { label: 'of the best one', text: `${text} sample best` },
+  ];
+  reading.questions.push({ start, end, message, answers });
 }
 
 /** A line of weights alone adds to the pick before it. */
@@ -61,8 +93,7 @@ export function readMoreWeights(
   const fields = PICK_FIELDS.filter(({ word }) => word !== 'fruit' && word !== 'weight');
   takeFields(reading, 'pick', fields, more, (token) => {
     if (!looksNumeric(token.text)) return false;
-    const weight = takeAmount(reading, { ...token, text: 'a weight' }, 'weight', true);
-    if (weight !== undefined) weights.push(weight);
+    weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
     return true;
   });
   const values: Values = { ...last.entry };

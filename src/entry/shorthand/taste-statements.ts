@@ -73,7 +73,7 @@ function takeScore(
 ): void {
   const { low, high } = reading.ledger.trial.scale;
   const value = takeNumber(reading, word);
-  if (value === undefined || Number.isNaN(value)) return;
+  if (value === undefined) return;
   if (value < low || value > high) {
     slip(reading, word, `${trait} is ${value}, but the scale runs from ${low} to ${high}`);
   } else if (scores[trait] !== undefined) {

@@ -11,8 +11,8 @@ export interface Placed<Entry> {
 }
 
 /**
- * The entries of a section in all seasons. An id counts up in the order of the file, so it holds as
- * long as the file does; it begins with a word, since spreadsheets take 2026-3 for a month.
+ * The entries of a section in all seasons. An id counts up by date, so it holds as long as nothing
+ * earlier is entered; it begins with a word, since spreadsheets take 2026-3 for a month.
  */
 export function placed<Entry>(
   ledger: Ledger,

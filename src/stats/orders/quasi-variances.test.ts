@@ -95,7 +95,8 @@ describe('quasiVariances', () => {
         variances.forEach((_, changed) => {
           for (const change of [1e-4, -1e-4]) {
             const moved = variances.map((value, i) => (i === changed ? value + change : value));
-            expect(badness(moved)).toBeGreaterThanOrEqual(best);
+            // Rounding of the sum itself may go either way.
+            expect(badness(moved)).toBeGreaterThanOrEqual(best * (1 - 1e-9));
           }
         });
       }),
