@@ -25,6 +25,7 @@ import {
   type Typed,
 } from './cli/host.ts';
 import { nodeStore } from './node-store.ts';
+import { visible } from './source/visible.ts';
 
 /** The real world: this process, its streams, its disk and its clock. */
 export function nodeHost(): Host {
@@ -45,7 +46,7 @@ export function nodeHost(): Host {
     stdout: output(process.stdout),
     stderr: output(process.stderr),
     files: {
-      read: (path) => guarded(path, () => readFileSync(path)),
+      read: (path) => guarded(path, () => readSettled(path)),
       size: (path) => guarded(path, () => statSync(path).size),
       kind,
       list: (path) => guarded(path, () => readdirSync(path)),
@@ -57,7 +58,12 @@ export function nodeHost(): Host {
       // Only one command asks for them.
       read: async (...asked) => (await import('./node-revisions.ts')).readRevision(...asked),
     },
-    store: nodeStore,
+    store: (folder) =>
+      nodeStore(folder, {
+        warn: (path, warning) => {
+          process.stderr.write(`pomary: ${visible(`${path}: ${warning}`)}\n`);
+        },
+      }),
     today: localDate,
   };
 }
@@ -133,6 +139,22 @@ function output(stream: NodeJS.WriteStream): Output {
       stream.write(text);
     },
   };
+}
+
+/** How long an empty file may have been emptied by a program that is about to write to it, ms. */
+const EMPTY_FOR = 2000;
+
+/** A file that was emptied a moment ago, as many programs do before they save, is waited for. */
+function readSettled(path: string): Uint8Array {
+  const until = Date.now() + EMPTY_FOR;
+  for (;;) {
+    const bytes = readFileSync(path);
+    if (bytes.length > 0) return bytes;
+    const stat = statSync(path);
+    const isFresh = stat.isFile() && Math.abs(Date.now() - stat.mtimeMs) < EMPTY_FOR;
+    if ((stat.size === 0 && !isFresh) || Date.now() > until) return bytes;
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20);
+  }
 }
 
 function kind(path: string): FileKind {

@@ -24,7 +24,10 @@ const BUILDERS: ReadonlyMap<string, Builder> = new Map<string, Builder>([
   ['crops', cropsReport],
   ['soundness', (ledger, request) => soundnessReport(ledger, request)],
   ['ripening', ripeningReport],
-  ['scores', (ledger, request) => scoresReport(ledger, request, { ...TASTED, traits: [] })],
+  [
+    'scores',
+    (ledger, request) => scoresReport(ledger, request, { ...TASTED, traits: [], unit: 'plate' }),
+  ],
   [
     'preference',
     (ledger, request) =>

@@ -140,15 +140,21 @@ function storeOf(
     const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
     return { bytes, mark: Buffer.from(bytes).toString('hex') };
   };
+  const write = (path: string, bytes: Uint8Array, mark: string) => {
+    if (fault !== undefined) throw fault;
+    if ((read(path)?.mark ?? ABSENT) !== mark) return 'changed';
+    const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+    files.set(`${folder}/${path}`, text);
+    return 'written';
+  };
   return {
     read: async (path) => read(path),
-    writeIfUnchanged: async (path, bytes, mark) => {
-      if (fault !== undefined) throw fault;
-      if ((read(path)?.mark ?? ABSENT) !== mark) return 'changed';
-      const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
-      files.set(`${folder}/${path}`, text);
-      return 'written';
-    },
-    whileLocked: async (_, action) => action(),
+    writeIfUnchanged: async (path, bytes, mark) => write(path, bytes, mark),
+    settle: async () => {},
+    whileLocked: async (path, action) =>
+      action({
+        read: async () => read(path),
+        writeIfUnchanged: async (bytes, mark) => write(path, bytes, mark),
+      }),
   };
 }

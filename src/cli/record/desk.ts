@@ -7,7 +7,7 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { EXIT, Finished } from '../exit.ts';
-import { findLedger, readFiles } from '../find-ledger.ts';
+import { findLedger, pathsOf, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -35,6 +35,8 @@ export interface Desk {
  */
 export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk> {
   const folder = findLedger(host, options.ledger);
+  const store = host.store(folder);
+  for (const path of pathsOf(host, folder)) await store.settle(path);
   const files = readFiles(host, folder).map(decode);
   const readYaml = readYamlOnce();
   const reader = new LedgerReader(readYaml);
@@ -45,7 +47,7 @@ export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk
       host,
       today: todayOf(host),
       folder,
-      store: host.store(folder),
+      store,
       files,
       readYaml,
       reader,
