@@ -90,6 +90,33 @@ describe('a session at the terminal', () => {
     expect([sat.status, added(sat.season), sat.drafts]).toEqual([0, WRITTEN, []]);
   });
 
+  it('takes back what the list numbers, with the weights added to it', async () => {
+    const sat = await sit([...EVENING, 'count Y1 main 9', 'back 1', 'list', 'back 7', 'done', '']);
+    expect(sat.screen).toMatch(/Taken back: 1, 1 August 2026: pick of Amber Lantern \(G3\)/);
+    expect(sat.screen).toContain(
+      'list 1 2 August 2026: 2 fruit of Amber Lantern (Y1), main crop, dropped',
+    );
+    expect(sat.screen).toContain('There is no 7 to take back; list numbers what waits, 1 to 2.');
+    expect(added(sat.season)).toEqual([
+      '- { on: 2026-08-02, tree: Y1, crop: main, fruit: 9 }',
+      '- { on: 2026-08-02, tree: Y1, crop: main, fruit: 2, note: wasps }',
+    ]);
+    const last = await sit([...EVENING, 'back 2', 'done', '']);
+    expect(added(last.season)).toEqual([WRITTEN[0]]);
+    expect(last.drafts).toEqual([]);
+  });
+
+  it('keeps what a later line needs', async () => {
+    const sat = await sit(['pick G3 early 52.4', '55.1', 'on 2 Aug', 'back 1', 'done', 'y']);
+    expect([sat.status, sat.season]).toEqual([0, before]);
+    const blind = ['taste Y1 main as 417', 'taste G3 main as 977', 'order main mara 417 > 977'];
+    const kept = await sit([...blind, 'back 1', 'list', 'done', 'no']);
+    expect(kept.screen).toContain(
+      '1 stays, since a line after it needs it: order main mara 417 > 977',
+    );
+    expect(kept.screen).toContain('list 1 1 August 2026: tasting of Amber Lantern (Y1)');
+  });
+
   it('takes lines back, one after the other, dates too', async () => {
     const sat = await sit([...EVENING, 'back', 'back', 'back', 'list', 'done', 'y']);
     expect(added(sat.season)).toEqual([

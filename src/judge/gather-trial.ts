@@ -1,9 +1,9 @@
 import { type CropRecord, selectRecords } from '../measure/crop-record.ts';
+import { PART_OF_RECORD } from '../measure/measured-parts.ts';
 import type { Selection } from '../measure/selection.ts';
-import { total } from '../measure/total.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
-import { DEFECTS, type Sample, type Tasting } from '../model/entries.ts';
+import type { Sample, Tasting } from '../model/entries.ts';
 import {
   type Crop,
   type Ledger,
@@ -102,10 +102,7 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
       tree: trees(record.tree),
       season: record.season,
       site: sites(record.site),
-      borne: borneBy(record),
-      weighed: weighedOf(record),
-      sound: soundOf(record),
-      ripened: ripenedOf(record, ledger.trial.frost.get(record.season)),
+      ...harvestOf(record, ledger.trial.frost.get(record.season)),
     })),
     evidence: cultivars.map((cultivar) => {
       const { trees, seasons, tastings, sites } = seen.get(cultivar) ?? nothingSeen();
@@ -154,22 +151,15 @@ function seenOf(
   return seen;
 }
 
-function borneBy({ load, branches }: CropRecord): HarvestRow['borne'] {
-  return branches === undefined ? undefined : { sum: load.fruit, of: branches };
-}
-
-function weighedOf({ weights }: CropRecord): HarvestRow['weighed'] {
-  const { fruit, weight } = weights.counted;
-  return fruit > 0 && weight > 0 ? { sum: weight, of: fruit, singles: weights.singles } : undefined;
-}
-
-function soundOf({ picked, defects }: CropRecord): HarvestRow['sound'] {
-  return picked > 0
-    ? { sum: picked - total(DEFECTS, (defect) => defects[defect]), of: picked }
-    : undefined;
-}
-
-function ripenedOf({ load, picks }: CropRecord, frost: IsoDate | undefined): HarvestRow['ripened'] {
-  if (frost === undefined || load.fruit === 0) return undefined;
-  return { sum: total(picks, ({ on, fruit }) => (on <= frost ? fruit : 0)), of: load.fruit };
+function harvestOf(
+  record: CropRecord,
+  frost: IsoDate | undefined,
+): Pick<HarvestRow, 'borne' | 'weighed' | 'sound' | 'ripened'> {
+  const size = PART_OF_RECORD.size(record, frost);
+  return {
+    borne: PART_OF_RECORD.productivity(record, frost),
+    weighed: size && { ...size, singles: record.weights.singles },
+    sound: PART_OF_RECORD.soundness(record, frost),
+    ripened: PART_OF_RECORD.ripened(record, frost),
+  };
 }

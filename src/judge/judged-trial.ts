@@ -1,3 +1,4 @@
+import type { Part } from '../measure/measured-parts.ts';
 import type { Band, MeasuredPart } from '../model/ledger.ts';
 
 /**
@@ -44,10 +45,4 @@ export interface HarvestRow extends Grown {
   readonly sound: Part | undefined;
   /** Fruit picked by the first frost, of the load. */
   readonly ripened: Part | undefined;
-}
-
-/** A total over what it was had from. */
-export interface Part {
-  readonly sum: number;
-  readonly of: number;
 }

@@ -3,6 +3,7 @@ import { diagnose } from '../diagnostics/diagnostic.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import {
   bandPoints,
+  bandUnitMissing,
   cropWords,
   degreeLimits,
   partUnknown,
@@ -10,6 +11,7 @@ import {
   traitTaken,
   traitTwice,
 } from '../diagnostics/words/naming.ts';
+import { quantityUnreadable } from '../diagnostics/words/reading.ts';
 import { byKey } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import {
@@ -23,9 +25,12 @@ import {
   type Trial,
   type VerdictSettings,
 } from '../model/ledger.ts';
+import { type UnitSystem, unitNames } from '../model/quantity.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
+import { readableQuantity } from './building.ts';
 import { frozenMap } from './frozen.ts';
 import type { RawTrial } from './schema/trial-schema.ts';
+import { shown } from './shown.ts';
 
 /** Names that columns of the reports use and a trait therefore may not have. */
 const TAKEN = new Set<string>([
@@ -76,13 +81,19 @@ export function buildTrial(
     key,
     Object.freeze({ key, name }),
   ]);
-  const rank = readRank(kept('rank'), bad.has('traits') ? undefined : traits, at, report);
+  const units = kept('units') ?? 'metric';
+  const rank = readRank(
+    kept('rank'),
+    { traits: bad.has('traits') ? undefined : traits, units },
+    at,
+    report,
+  );
   const trial: Trial = Object.freeze({
     at,
     title: kept('title') ?? '',
     place: Object.freeze({ name: place.name, climate: place.climate, latitude }),
     fruit: kept('fruit') ?? '',
-    units: kept('units') ?? 'metric',
+    units,
     decimal: kept('decimal') ?? 'point',
     pollinator: kept('pollinator') ?? 'absent',
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
@@ -166,7 +177,7 @@ function readDegreeDays(
 
 function readRank(
   raw: RawTrial['rank'],
-  traits: readonly string[] | undefined,
+  { traits, units }: { traits: readonly string[] | undefined; units: UnitSystem },
   at: Spot,
   report: (diagnostic: Diagnostic) => void,
 ): RankSettings {
@@ -184,7 +195,9 @@ function readRank(
   }
   const bands = new Map<MeasuredPart, Band>();
   for (const part of MEASURED_PARTS) {
-    const points = raw?.bands?.[part];
+    const written = raw?.bands?.[part];
+    if (written === undefined) continue;
+    const points = readMeasures(part, written, units, spotIn(at, 'rank', 'bands', part), report);
     if (points === undefined) continue;
     const why = bandFault(points);
     if (why === undefined) bands.set(part, Object.freeze(points.map((one) => Object.freeze(one))));
@@ -195,6 +208,45 @@ function readRank(
     return weight === undefined ? [] : [[part, weight]];
   });
   return Object.freeze({ weights: frozenMap(ordered), bands: frozenMap(bands) });
+}
+
+/** A band with its measures in pomary's unit, or undefined with a complaint. */
+function readMeasures(
+  part: MeasuredPart,
+  written: readonly (readonly [measure: number | string, scale: number])[],
+  units: UnitSystem,
+  at: Spot,
+  report: (diagnostic: Diagnostic) => void,
+): Band | undefined {
+  if (part === 'size' && units === 'imperial' && written.some(([measure]) => isBare(measure))) {
+    const inUnit = (unit: string) => {
+      const points = written.map(([measure, scale]) => {
+        const told = isBare(measure) ? `${measure} ${unit}` : measure;
+        return `[${JSON.stringify(told)}, ${scale}]`;
+      });
+      return `[${points.join(', ')}]`;
+    };
+    const facts = { oz: inUnit('oz'), g: inUnit('g') };
+    report(diagnose(bandUnitMissing, at, facts));
+    return undefined;
+  }
+  const points: [measure: number, scale: number][] = [];
+  for (const [index, [measure, scale]] of written.entries()) {
+    const value =
+      typeof measure === 'number' ? measure : readableQuantity(measure, 'weight', 'metric');
+    if (value === undefined) {
+      const facts = { key: part, found: shown(measure), units: unitNames('weight'), bare: 'g' };
+      report(diagnose(quantityUnreadable, spotIn(at, index, 0), facts));
+      return undefined;
+    }
+    points.push([value, scale]);
+  }
+  return points;
+}
+
+/** A number without a unit; nothing weighs nothing in any unit. */
+function isBare(measure: number | string): boolean {
+  return typeof measure === 'number' ? measure !== 0 : /^[\s\d.+-]*$/.test(measure);
 }
 
 function bandFault(points: Band): string | undefined {

@@ -62,9 +62,7 @@ export function quantityAt(
   step: string | number = key,
 ): number | undefined {
   if (written === undefined) return undefined;
-  // Longer text is no quantity, and must not cost the time of a search through it.
-  const readable = typeof written === 'number' || written.length <= LONGEST_QUANTITY;
-  const value = readable ? parseQuantity(written, dimension, building.units) : undefined;
+  const value = readableQuantity(written, dimension, building.units);
   if (value === undefined) {
     const bare = bareUnit(building.units, dimension);
     const facts = { key, found: shown(written), units: unitNames(dimension), bare };
@@ -76,6 +74,16 @@ export function quantityAt(
   const facts = { key, found: String(written), expected: range.expected };
   building.report(diagnose(quantityRange, placeOf(base, step), facts));
   return undefined;
+}
+
+/** A quantity in pomary's unit, or undefined; longer text is none, and must not cost the time of a search through it. */
+export function readableQuantity(
+  written: number | string,
+  dimension: Dimension,
+  units: UnitSystem,
+): number | undefined {
+  const readable = typeof written === 'number' || written.length <= LONGEST_QUANTITY;
+  return readable ? parseQuantity(written, dimension, units) : undefined;
 }
 
 const LONGEST_QUANTITY = 40;

@@ -191,6 +191,14 @@ const CASES: Readonly<Record<string, Case>> = {
     ),
     good: trial(`${TRIAL}rank: { weights: { size: 3 }, bands: { size: [[20, 1], [80, 10]] } }\n`),
   },
+  'band-unit-missing': {
+    bad: trial(
+      `${TRIAL}units: imperial\nrank: { weights: { size: 3 }, bands: { size: [[1, 1], [3, 10]] } } # expect: band-unit-missing@46\n`,
+    ),
+    good: trial(
+      `${TRIAL}units: imperial\nrank: { weights: { size: 3 }, bands: { size: [["1 oz", 1], ["90 g", 10]] } }\n`,
+    ),
+  },
   'degree-limits': {
     bad: trial(`${TRIAL}degree_days: { base: 36, upper: 10 } # expect: degree-limits@33\n`),
     good: trial(`${TRIAL}degree_days: { base: 10, upper: 36 }\n`),

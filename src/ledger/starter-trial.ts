@@ -12,7 +12,6 @@ export function starterTrial({
   season,
 }: Starter): string {
   const isFig = fruit.toLowerCase() === 'fig';
-  const size = units === 'imperial' ? 'g, also where you weigh in oz' : 'g';
   return `${editorLine('ledger')}
 # The trial: where it is, who tastes, and how the rank is weighed. What begins with # is for you to
 # read; take the # away from an example to make it count. pomary check tells what does not fit.
@@ -56,19 +55,39 @@ frost:
 # Warmth, if you keep weather/YEAR.csv with the columns date,tmin,tmax,rain (degC and mm).
 degree_days: { base: 10, upper: 36, method: mean }
 
-# The rank is the weighted mean of these parts on the scale. Bands turn a measure into a score:
-# straight lines between the points, flat beyond them. Set them before you look at the result.
-rank:
-  weights: { flavour: 3, sweetness: 2, productivity: 2, size: 1, soundness: 2 }
-  bands:
-    productivity: [[0, 1], [4, 10]] # fruit per branch
-    size: [[20, 1], [80, 10]] # mean fruit weight, ${size}
-    soundness: [[0.5, 1], [1, 10]] # share of fruit sound
+${isFig ? figRank(units) : OTHER_RANK}
 
 # What it takes to increase or to discard a cultivar; with less the verdict is to watch it.
 verdict: { min_seasons: 3, min_tastings: 4, increase_above: 7.5, discard_below: 5 }
 `;
 }
+
+const RANK = `# The rank is the weighted mean of these parts on the scale. Bands turn a measure into a score:
+# straight lines between the points, flat beyond them. Set them before you look at the result.`;
+
+function figRank(units: Starter['units']): string {
+  const size =
+    units === 'imperial' ? '[["0.7 oz", 1], ["2.8 oz", 10]]' : '[["20 g", 1], ["80 g", 10]]';
+  return `${RANK}
+rank:
+  weights: { flavour: 3, sweetness: 2, productivity: 2, size: 1, soundness: 2 }
+  bands:
+    productivity: [[0, 1], [4, 10]] # fruit per branch
+    size: ${size} # mean fruit weight
+    soundness: [[0.5, 1], [1, 10]] # share of fruit sound`;
+}
+
+/** What is poor and what is good differs from fruit to fruit, and a band of another fruit misleads. */
+const OTHER_RANK = `${RANK}
+# What was measured has no weight yet, since only you know what is poor and what is good for
+# your fruit: write your own numbers for POOR and GOOD below, take the # away, and give the same parts
+# a weight, as in { flavour: 3, sweetness: 2, productivity: 2, size: 1, soundness: 2 }.
+rank:
+  weights: { flavour: 3, sweetness: 2 }
+  # bands:
+  #   productivity: [[POOR, 1], [GOOD, 10]] # fruit per branch
+  #   size: [["POOR g", 1], ["GOOD g", 10]] # mean fruit weight, in g or oz
+  #   soundness: [[POOR, 1], [GOOD, 10]] # share of fruit sound, 0 to 1`;
 
 function placeLines(place: string | undefined, latitude: number | undefined): string {
   const lines = [

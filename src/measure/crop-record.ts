@@ -5,7 +5,7 @@ import { DEFECTS } from '../model/entries.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
-import { sum } from '../stats/numbers/sum.ts';
+import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import type { Load } from './load.ts';
 import { branchesOf, loadOf, oldestFirst } from './load.ts';
 import type { PickWeight } from './pick-weight.ts';
@@ -165,11 +165,11 @@ function weightsOf(picks: readonly Pick[]): CropWeights {
     if (told.total !== undefined) totals.push(told.total);
   }
   return {
-    counted: { fruit, weight: sum(counted) },
+    counted: { fruit, weight: decimalSum(counted) },
     singles,
     weighed,
     best,
-    total: totals.length === picks.length ? sum(totals) : undefined,
+    total: totals.length === picks.length ? decimalSum(totals) : undefined,
     unknown,
     stretchedPicks,
   };

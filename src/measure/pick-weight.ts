@@ -1,5 +1,5 @@
 import type { Pick } from '../model/entries.ts';
-import { sum } from '../stats/numbers/sum.ts';
+import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 
 /**
  * How the weight of all fruit of a pick was had: `together` on the scales; `singly`, each fruit
@@ -33,7 +33,7 @@ export interface PickWeight {
 export function pickWeight(pick: Pick): PickWeight {
   const isBest = pick.sample === 'best';
   const singles = isBest ? [] : pick.weights;
-  const sampled = { fruit: singles.length, weight: sum(singles) };
+  const sampled = { fruit: singles.length, weight: decimalSum(singles) };
   const whole = pick.weight !== undefined && pick.fruit > 0;
   const all = totalWeight(pick, sampled);
   return {
@@ -51,7 +51,8 @@ function totalWeight(
   sampled: { readonly fruit: number; readonly weight: number },
 ): { readonly total: number | undefined; readonly source: WeightSource } {
   if (pick.weight !== undefined) return { total: pick.weight, source: 'together' };
-  if (pick.weights.length >= pick.fruit) return { total: sum(pick.weights), source: 'singly' };
+  if (pick.weights.length >= pick.fruit)
+    return { total: decimalSum(pick.weights), source: 'singly' };
   if (sampled.fruit === 0) return { total: undefined, source: 'unknown' };
   return { total: (pick.fruit * sampled.weight) / sampled.fruit, source: 'stretched' };
 }

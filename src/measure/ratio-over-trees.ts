@@ -1,7 +1,7 @@
 import type { Tree } from '../model/collection.ts';
 import { ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
-import { sum } from '../stats/numbers/sum.ts';
+import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import { groupBy } from './group-by.ts';
 
 /** A figure with what is known of its error. */
@@ -37,8 +37,8 @@ export function ratioOverTrees(
 ): Estimate | undefined {
   const trees = [...groupBy(parts, (part) => part.tree).values()];
   const estimate = ratioEstimate(
-    trees.map((own) => sum(own.map(({ y }) => y))),
-    trees.map((own) => sum(own.map(({ x }) => x))),
+    trees.map((own) => decimalSum(own.map(({ y }) => y))),
+    trees.map((own) => decimalSum(own.map(({ x }) => x))),
   );
   if (estimate === undefined) return undefined;
   return withInterval(estimate.ratio, estimate.se, estimate.units, confidence);

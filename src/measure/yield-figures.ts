@@ -1,6 +1,6 @@
 import type { Tree } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { sum } from '../stats/numbers/sum.ts';
+import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';
@@ -56,7 +56,7 @@ export function yieldFigures(
   const known = records.map((record) => record.branches).filter((one) => one !== undefined);
   return {
     load,
-    branches: known.length === 0 ? undefined : sum(known),
+    branches: known.length === 0 ? undefined : decimalSum(known),
     fruitPerBranch: fruitPerBranch(records, confidence),
     picked,
     pickedShare: ratio(picked, load),
@@ -81,7 +81,7 @@ export function fruitPerBranch(
 /** Weight of all picked fruit, g; `undefined` as soon as a part of it is unknown. */
 export function pickedWeight(records: readonly CropRecord[]): number | undefined {
   const totals = records.map((record) => record.weights.total);
-  return totals.includes(undefined) ? undefined : sum(totals.map((total) => total ?? 0));
+  return totals.includes(undefined) ? undefined : decimalSum(totals.map((total) => total ?? 0));
 }
 
 function weightPerBranch(records: readonly CropRecord[]): number | undefined {
@@ -90,7 +90,10 @@ function weightPerBranch(records: readonly CropRecord[]): number | undefined {
       ? []
       : [{ weight: weights.total, branches }],
   );
-  return ratio(sum(both.map(({ weight }) => weight)), sum(both.map(({ branches }) => branches)));
+  return ratio(
+    decimalSum(both.map(({ weight }) => weight)),
+    decimalSum(both.map(({ branches }) => branches)),
+  );
 }
 
 function overTrunks(
@@ -105,10 +108,10 @@ function overTrunks(
     weight === undefined ? [] : [{ weight, area }],
   );
   return {
-    trunkArea: trees.length === 0 ? undefined : sum(trees.map(({ area }) => area)),
+    trunkArea: trees.length === 0 ? undefined : decimalSum(trees.map(({ area }) => area)),
     yieldEfficiency: ratio(
-      sum(weighed.map(({ weight }) => weight)),
-      sum(weighed.map(({ area }) => area)),
+      decimalSum(weighed.map(({ weight }) => weight)),
+      decimalSum(weighed.map(({ area }) => area)),
     ),
   };
 }

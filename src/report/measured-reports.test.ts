@@ -334,3 +334,35 @@ describe('ripening', () => {
     expect(column(ripeningReport(ledger, ask({ selection })), 'shareBeforeFrost')).toEqual([0.25]);
   });
 });
+
+describe('a row of several seasons', () => {
+  const two = buildLedger({
+    cultivars: { amber: { name: 'Amber Lantern' } },
+    trees: { G1: { cultivar: 'amber' } },
+    seasons: {
+      2025: { counts: [{ on: '2025-08-20', tree: 'G1', fruit: 12, branches: 10 }] },
+      2026: { counts: [{ on: '2026-08-20', tree: 'G1', fruit: 18, branches: 9 }] },
+    },
+  });
+  const texts = (by: ReportRequest['by']) =>
+    yieldReport(two, ask({ by })).notes.map(({ text }) => text);
+
+  it('says what is added up over them', () => {
+    expect(yieldReport(two, ask()).rows[0]).toMatchObject({ branches: 19, load: 30 });
+    expect(texts([])).toContain(
+      'Load, branches, picked fruit and weight are added up over 2025 and 2026: branches counted in each season count each time. --by tree,season tells the seasons apart.',
+    );
+    expect(texts(['tree', 'season']).join(' ')).not.toContain('added up over');
+  });
+});
+
+it('a weight that is added up reads as it does on paper', () => {
+  const typed = buildLedger({
+    cultivars: { amber: { name: 'Amber Lantern' } },
+    trees: { G1: { cultivar: 'amber' } },
+    seasons: {
+      2026: { picks: [{ on: '2026-08-20', tree: 'G1', weights: [65.9, 58.1, 55.6] }] },
+    },
+  });
+  expect(yieldReport(typed, ask()).rows[0]).toMatchObject({ pickedWeight: 179.6 });
+});

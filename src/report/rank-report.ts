@@ -9,6 +9,7 @@ import {
 import { APART, DRAWS, EDGE, RANK_SEED } from '../judge/simulation.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
+import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
@@ -183,6 +184,7 @@ function notes(
     oneTreeNote(rankings),
     unrankedNote(ledger, rankings),
     ...rankings.map((ranking) => sitesNote(ledger, ranking)),
+    ...outrunBands(ledger, request.selection).map(bandNote),
   ];
 }
 
@@ -252,8 +254,28 @@ function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | 
     const byReason = groupBy(ranking.unranked, (one) => whyNot(ledger, one));
     return [...byReason].map(([why, those]) => `${whoOf(ledger, ranking, those)} (${why})`);
   });
-  return told.length === 0 ? undefined : note('evidence', `Not ranked: ${told.join('; ')}.`);
+  if (told.length === 0) return undefined;
+  const out = new Set(rankings.filter(({ ranked }) => ranked.length === 0).map(wayOut));
+  return note('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
 }
+
+/** What to do where none of a crop is ranked since all lack the same parts; empty where they do not. */
+function wayOut({ unranked }: CropRanking): string {
+  const [first, ...others] = unranked;
+  const lacking = (first?.lacks ?? []).filter((part) =>
+    others.every(({ lacks }) => lacks.includes(part)),
+  );
+  if (lacking.length === 0) return '';
+  const deeds = [...new Set(lacking.map((part) => (isMeasured(part) ? DEED[part] : 'taste them')))];
+  return `${sentence(listed(deeds))}, or take ${listed(lacking)} out of rank.weights in ledger.yaml.`;
+}
+
+const DEED: Readonly<Record<MeasuredPart, string>> = {
+  productivity: 'count branches',
+  size: 'weigh fruit',
+  soundness: 'write down what you pick',
+  ripened: 'give the first frost in ledger.yaml',
+};
 
 /** Some that are not ranked, by name unless they are all that there is of a crop. */
 function whoOf(
@@ -274,6 +296,22 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
   return note(
     'caution',
     `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
+  );
+}
+
+const MEASURES: Readonly<Record<MeasuredPart, string>> = {
+  productivity: 'fruit per branch',
+  size: 'g',
+  soundness: 'as a share of the fruit picked',
+  ripened: 'as a share of the load',
+};
+
+/** A band that most cultivars lie beyond: the part then has weight and says nothing. */
+function bandNote({ part, crop, side, beyond, of, end: [measure, score] }: OutrunBand): Note {
+  const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
+  return note(
+    'caution',
+    `${sentence(part)} tells hardly anything apart: in the ${crop} crop ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
   );
 }
 

@@ -33,7 +33,14 @@ export function yieldReport(ledger: Ledger, request: ReportRequest): Report {
     columns: columns(by, request.confidence),
     rows: told.map(({ group, figures }) => toRow(ledger, group, figures)),
     order: { blocks: ['crop'], key: 'fruitPerBranch' },
-    notes: [...methodNotes(told.map(({ figures }) => figures)), ...evidenceNotes(records)],
+    notes: [
+      ...methodNotes(told.map(({ figures }) => figures)),
+      seasonsNote(
+        by,
+        told.map(({ group }) => group),
+      ),
+      ...evidenceNotes(records),
+    ],
   });
 }
 
@@ -102,6 +109,21 @@ function methodNotes(rows: readonly YieldFigures[]): Note[] {
     );
   }
   return notes.map((text) => note('method', text));
+}
+
+/** A tree of ten branches in one season and nine in the next has 19 in a row of both. */
+function seasonsNote(by: readonly By[], groups: readonly RecordGroup[]): Note | undefined {
+  const seasons = [...new Set(groups.filter(spansSeasons).flatMap((group) => [...group.seasons]))];
+  if (seasons.length === 0) return undefined;
+  const years = listed(seasons.toSorted((a, b) => a - b).map(String));
+  return note(
+    'evidence',
+    `Load, branches, picked fruit and weight are added up over ${years}: branches counted in each season count each time. --by ${[...by, 'season'].join(',')} tells the seasons apart.`,
+  );
+}
+
+function spansSeasons({ seasons }: RecordGroup): boolean {
+  return new Set(seasons).size > 1;
 }
 
 function evidenceNotes(records: readonly CropRecord[]): Note[] {

@@ -2,6 +2,7 @@ import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { internalWords } from '../diagnostics/words/rules-internal.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { bandOffScale } from './band-off-scale.ts';
+import { bandOutrun } from './band-outrun.ts';
 import { bandUnused } from './band-unused.ts';
 import { countBranchesJump } from './count-branches-jump.ts';
 import { countRepeat } from './count-repeat.ts';
@@ -46,6 +47,7 @@ import { verdictLimits } from './verdict-limits.ts';
 /** Every rule, by name. */
 export const rules: readonly Rule[] = [
   bandOffScale,
+  bandOutrun,
   bandUnused,
   countBranchesJump,
   countRepeat,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { expectMarked, pointedAt } from '../support/check-files.ts';
-import { cultivarsAnd, ledgerFile, ledgerWith } from './base-ledger.ts';
+import { checkFiles, expectMarked, pointedAt } from '../support/check-files.ts';
+import { readFiles } from '../support/read-marked.ts';
+import { cultivarsAnd, ledgerFile, ledgerWith, seasonText } from './base-ledger.ts';
 
 const BANDS = '    productivity: [[0, 1], [4, 10]]';
 const WEIGHTS = '  weights: { flavour: 3, productivity: 2 }';
@@ -31,6 +32,79 @@ describe('settings of the rank', () => {
         ),
       }),
     );
+  });
+
+  const SIZED = (units: string, size: string, mark = '') =>
+    ledgerWith({
+      'ledger.yaml': ledgerFile(BANDS, `${BANDS}\n    size: ${size}${mark}`)
+        .replace(WEIGHTS, '  weights: { flavour: 3, productivity: 2, size: 1 }')
+        .replace('fruit: fig', `fruit: fig\nunits: ${units}`),
+    });
+
+  it.each([
+    ['metric', '[[20, 1], [80, 10]]'],
+    ['metric', '[["20 g", 1], [80, 10]]'],
+    ['metric', '[["0.7 oz", 1], ["2.8 oz", 10]]'],
+    ['imperial', '[[0, 1], ["2.8 oz", 10]]'],
+    ['imperial', '[["20 g", 1], ["80 g", 10]]'],
+  ])('takes sizes with their unit: %s %s', (units, size) => {
+    expectMarked(SIZED(units, size));
+  });
+
+  it.each(['[[0.7, 1], [2.8, 10]]', '[["20 g", 1], [80, 10]]', '[["0.7", 1], ["2.8 oz", 10]]'])(
+    'asks for the unit of a size where fruit is weighed in oz: %s',
+    (size) => {
+      expectMarked(SIZED('imperial', size, ' # expect: band-unit-missing'));
+    },
+  );
+
+  it('shows how to write the unit, one way or the other', () => {
+    const found = checkFiles(SIZED('imperial', '[[0.7, 1], [2.8, 10]]'));
+    expect(found[0]?.advice).toBe(
+      'write the unit: size: [["0.7 oz", 1], ["2.8 oz", 10]] if you meant oz, size: [["0.7 g", 1], ["2.8 g", 10]] if you meant g',
+    );
+  });
+
+  it.each(['20 stone', 'big'])('refuses a size of %s', (size) => {
+    expectMarked(SIZED('metric', `[["${size}", 1], [80, 10]]`, ' # expect: quantity-unreadable'));
+  });
+
+  it('reads sizes to the gram', () => {
+    const read = (size: string) =>
+      readFiles(SIZED('imperial', size)).ledger?.trial.rank.bands.get('size');
+    expect(read('[["1 oz", 1], ["100 g", 10]]')).toEqual([
+      [28.349523125, 1],
+      [100, 10],
+    ]);
+  });
+
+  // Three cultivars with 9 fruit on a branch or more, where 4 are the best the band knows.
+  const OUTRUN = (band: string, heron: number) => ({
+    ...ledgerWith({
+      'ledger.yaml': ledgerFile(BANDS, `    productivity: ${band}`),
+      'cultivars.yaml': cultivarsAnd('').replaceAll(/smyrna|san-pedro/g, 'common'),
+      'seasons/2026.yaml': seasonText(`counts:
+  - { on: 2026-08-01, tree: G1, crop: main, fruit: 90, branches: 10 }
+  - { on: 2026-08-01, tree: W1, crop: main, fruit: 80, branches: 5 }
+  - { on: 2026-08-01, tree: H1, crop: main, fruit: ${heron}, branches: 5 }
+  - { on: 2026-08-01, tree: G2, crop: main, fruit: 90, branches: 10 }
+  - { on: 2026-08-01, tree: Y1, crop: main, fruit: 90, branches: 10 }
+`),
+    }),
+  });
+
+  it('warns of a band that all cultivars lie beyond', () => {
+    const above = expectMarked(OUTRUN('[[0, 1], [4, 10]] # expect: band-outrun', 60));
+    expect(above[0]?.message).toBe(
+      'the band of productivity tells hardly anything apart: in the main crop 3 of 3 cultivars lie above its end at 4 fruit per branch, and all of these get 10',
+    );
+    const below = expectMarked(OUTRUN('[[50, 1], [90, 10]] # expect: band-outrun', 60));
+    expect(below[0]?.message).toContain('lie below its end at 50 fruit per branch, and all');
+  });
+
+  it('says nothing of a band that parts some of them', () => {
+    expectMarked(OUTRUN('[[0, 1], [4, 10]]', 10));
+    expectMarked(OUTRUN('[[0, 1], [10, 10]]', 60));
   });
 
   it('refuses a band that leaves the scale', () => {

@@ -12,6 +12,9 @@ test('of a crop that nobody tasted people read why in one line', async () => {
   expect(await run(['rank'], host)).toBe(0);
   expect(out()).toContain('No rank can be given yet.');
   expect(out()).toContain('Not ranked: all 3 cultivars of the main crop (not tasted ripe).');
+  expect(out().replaceAll(/\s+/g, ' ')).toMatch(
+    /Taste them, or take .* out of rank\.weights in ledger\.yaml\./,
+  );
 });
 
 test('machines get a row for each of its cultivars, with the reason', async () => {

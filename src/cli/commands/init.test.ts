@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { soundLedger } from '../../../tests/support/read-marked.ts';
 import { runOn } from '../../../tests/support/run-on.ts';
 
 /** A person in an empty folder: the host of the tests stands in /trial, on 1 November 2026. */
@@ -57,6 +58,34 @@ test('options go where they belong', async () => {
   expect(files['ledger.yaml']).toContain('title: My figs\nfruit: fig\n');
   expect(files['ledger.yaml']).toMatch(/place:\n.*\n {2}latitude: 52\.1\n/);
   expect(files['ledger.yaml']).toContain('units: imperial');
+});
+
+test.each(['gooseberry', 'apple', 'fig'])('bands are those of figs, for a %s', async (fruit) => {
+  const { files } = await init('--fruit', fruit);
+  const { trial } = soundLedger(files);
+  const measured = fruit === 'fig' ? ['productivity', 'size', 'soundness'] : [];
+  expect([...trial.rank.bands.keys()]).toEqual(measured);
+  expect([...trial.rank.weights.keys()]).toEqual(['flavour', 'sweetness', ...measured]);
+  if (fruit !== 'fig') expect(files['ledger.yaml']).toContain('write your own numbers for POOR');
+});
+
+test('the bands for another fruit, made live as they stand, are refused in words', async () => {
+  const { files } = await init('--fruit', 'gooseberry');
+  const live = files['ledger.yaml']?.replace(
+    /^ {2}# ( *)(bands|productivity|size|soundness):/gm,
+    '  $1$2:',
+  );
+  const { found } = await checkJson({ ...files, 'ledger.yaml': live ?? '' });
+  expect(JSON.stringify(found)).toContain('POOR');
+});
+
+test.each(['metric', 'imperial'])('the bands of figs say their unit: %s', async (units) => {
+  const { files } = await init('--units', units);
+  expect(
+    soundLedger(files)
+      .trial.rank.bands.get('size')
+      ?.map(([grams]) => Math.round(grams)),
+  ).toEqual(units === 'metric' ? [20, 80] : [20, 79]);
 });
 
 test('the season is the one that today lies in', async () => {

@@ -43,7 +43,10 @@ export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'
   // A second Ctrl-D means it.
   const answer = typed.kind === 'line' ? typed.text.trim().toLowerCase() : '';
   if (!['', 'y', 'yes'].includes(answer)) {
-    say(talk, 'Nothing is written yet. back takes the last line back.');
+    say(
+      talk,
+      'Nothing is written yet. back takes the last line back, back 2 the second of the list.',
+    );
     // What is no answer is the next line.
     if (typed.kind === 'line' && !['n', 'no'].includes(answer)) talk.ahead = typed.text;
     return 'stay';

@@ -1,6 +1,7 @@
 import { completions } from '../../entry/shorthand/completions.ts';
 import { SHORTHAND } from '../../entry/shorthand/help.ts';
 import { dateInWords } from '../../entry/shorthand/typed-date.ts';
+import { entryInWords } from '../../entry/shorthand/words.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import { proseWidth } from '../../render/look.ts';
 import { styleFor } from '../../render/style.ts';
@@ -60,7 +61,7 @@ function greet(talk: Talk): void {
   const writes = options.atOnce ? 'each line is written at once' : 'done writes them';
   say(
     talk,
-    `Type what you saw, a line an entry, as in: pick G3 early 52.4 47 61.3. Tab completes; ${writes}; back takes the last line back; list shows what waits; help tells the rest.`,
+    `Type what you saw, a line an entry, as in: pick G3 early 52.4 47 61.3. Tab completes; ${writes}; back takes the last line back, back 2 the second of the list; list shows what waits; help tells the rest.`,
   );
   const errors = talk.diagnostics.filter(({ severity }) => severity === 'error').length;
   if (errors > 0) {
@@ -86,7 +87,8 @@ async function converse(talk: Talk): Promise<Departure | undefined> {
         break;
       }
       case 'back':
-        await takeBack(talk);
+        if (rest.length > 0) await takeBackNumber(talk, rest.join(' '));
+        else await takeBack(talk);
         break;
       case 'list':
         sayWaiting(talk);
@@ -138,6 +140,46 @@ async function takeBack(talk: Talk): Promise<void> {
   say(talk, `Taken back: ${last.text === '' ? `on ${last.date}` : last.text}`, '  ');
   if (date !== last.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
   await keepDraft(talk);
+}
+
+/** Takes back what `list` shows under a number, with every line that it was typed in. */
+async function takeBackNumber(talk: Talk, word: string): Promise<void> {
+  const { waiting, progress } = talk;
+  const at = Number(word) - 1;
+  const one = /^\d+$/.test(word) ? progress.session.entries[at] : undefined;
+  if (one === undefined) {
+    const { length } = progress.session.entries;
+    const known = length === 0 ? 'nothing waits' : `list numbers what waits, 1 to ${length}`;
+    say(talk, `There is no ${word} to take back; ${known}.`, '  ');
+    return;
+  }
+  const kept = waiting.filter((_, index) => !entriesOf(talk, index).includes(at));
+  const [first] = waiting;
+  talk.waiting = [];
+  talk.progress = { ...(first?.before ?? progress), doubt: 'none' };
+  const lost = replay(talk, linesAgain(kept));
+  const [needs] = lost;
+  if (needs !== undefined) {
+    talk.waiting = waiting;
+    talk.progress = progress;
+    say(talk, `${word} stays, since a line after it needs it: ${needs.text}`, '  ');
+    return;
+  }
+  const { entries, date } = talk.progress.session;
+  if (entries.length === 0) talk.diagnostics = findings(talk.desk.read);
+  say(talk, `Taken back: ${word}, ${entryInWords(talk.desk.ledger, one)}`, '  ');
+  if (date !== progress.session.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
+  await keepDraft(talk);
+}
+
+/** Which entries, counted from 0, a waiting line made or added to. */
+function entriesOf({ waiting, progress }: Talk, index: number): readonly number[] {
+  const line = waiting[index];
+  if (line === undefined || line.text === '') return [];
+  const from = line.before.session.entries.length;
+  const to = (waiting[index + 1]?.before ?? progress).session.entries.length;
+  // More weights make no entry of their own.
+  return to === from ? [from - 1] : Array.from({ length: to - from }, (_, more) => from + more);
 }
 
 function sayHelp(talk: Talk, word: string | undefined): void {

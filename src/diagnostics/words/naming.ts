@@ -107,6 +107,14 @@ export const bandPoints = wording<{ part: string; why: string }>({
   advice: () => 'for example [[0, 1], [4, 10]]: at 0 the scale gives 1, at 4 it gives 10',
 });
 
+export const bandUnitMissing = wording<{ oz: string; g: string }>({
+  rule: 'band-unit-missing',
+  severity: 'error',
+  why: 'Where fruit is weighed in oz, a bare size in a band may mean oz or g, and the rank comes out quite different.',
+  message: () => 'the band of size does not say whether it is in oz or in g',
+  advice: ({ oz, g }) => `write the unit: size: ${oz} if you meant oz, size: ${g} if you meant g`,
+});
+
 export const sampleTwice = wording<{ label: string }>({
   rule: 'sample-twice',
   severity: 'error',

@@ -32,6 +32,24 @@ export const bandOffScaleWords = wording<{
   advice: () => 'write each point as [measure, scale], the second number on the scale',
 });
 
+export const bandOutrunWords = wording<{
+  part: string;
+  crop: string;
+  side: 'below' | 'above';
+  beyond: number;
+  of: number;
+  end: string;
+  score: number;
+}>({
+  rule: 'band-outrun',
+  severity: 'warning',
+  why: 'A band is flat beyond its ends. Where nearly all cultivars lie beyond the same end they all get the same score, so the part has its weight in the rank and parts nothing. A band taken over from another fruit, or typed in another unit, shows itself like this.',
+  message: ({ part, crop, side, beyond, of, end, score }) =>
+    `the band of ${part} tells hardly anything apart: in the ${crop} crop ${beyond} of ${of} cultivars lie ${side} its end at ${end}, and all of these get ${score}`,
+  advice: ({ part }) =>
+    `say which ${part} is poor and which is good for your own fruit, and in which unit; pomary yield, weights and soundness show what there is`,
+});
+
 export const standardWithoutTreeWords = wording<{ key: string }>({
   rule: 'standard-without-tree',
   severity: 'warning',

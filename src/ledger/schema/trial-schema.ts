@@ -1,9 +1,30 @@
 import * as z from 'zod';
-import { MEASURED_PARTS } from '../../model/ledger.ts';
-import { date, key, name, number, oneOf, positiveWhole, reference, text } from './fields.ts';
+import type { MeasuredPart } from '../../model/ledger.ts';
+import {
+  date,
+  key,
+  name,
+  number,
+  oneOf,
+  positiveWhole,
+  quantity,
+  reference,
+  text,
+} from './fields.ts';
 
 const year = z.string().regex(/^\d{4}$/, { error: 'a year, as in 2026' });
-const point = z.tuple([number, number], { error: 'a pair of numbers: [measure, scale]' });
+const points = z.array(
+  z.tuple([number, number], { error: 'a pair of numbers: [measure, scale]' }),
+  {
+    error: 'a list of pairs, for example [[0, 1], [4, 10]]',
+  },
+);
+const weightPoints = z.array(
+  z.tuple([quantity('weight of a fruit'), number], {
+    error: 'a pair: [mean weight of a fruit, scale]',
+  }),
+  { error: 'a list of pairs, for example [["20 g", 1], ["80 g", 10]]' },
+);
 
 /** `ledger.yaml`: the trial. */
 export const trialSchema = z
@@ -66,14 +87,12 @@ export const trialSchema = z
             }),
             bands: z
               .strictObject(
-                Object.fromEntries(
-                  MEASURED_PARTS.map((part) => [
-                    part,
-                    z
-                      .array(point, { error: 'a list of pairs, for example [[0, 1], [4, 10]]' })
-                      .optional(),
-                  ]),
-                ),
+                {
+                  productivity: points.optional(),
+                  size: weightPoints.optional(),
+                  soundness: points.optional(),
+                  ripened: points.optional(),
+                } satisfies Record<MeasuredPart, unknown>,
                 { error: 'a map from a measured part to its points' },
               )
               .optional(),
