@@ -1,5 +1,5 @@
 import { editorLine } from './schema-files.ts';
-import type { Starter } from './starter-ledger.ts';
+import type { Starter } from './starter.ts';
 
 /** `cultivars.yaml` of a new ledger. */
 export function starterCultivars({ fruit = 'fig' }: Starter): string {
