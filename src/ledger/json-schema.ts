@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { SCHEMAS } from './schema/schemas.ts';
-import type { SchemaName } from './schema-files.ts';
+import { LISTS, type SchemaName } from './schema-files.ts';
 import { HINTS } from './schema-hints.ts';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
@@ -23,7 +23,12 @@ export function jsonSchema(name: SchemaName): JsonSchema {
     const hint = HINTS[name][path];
     if (isProperty && hint !== undefined) part.description = hint;
   });
-  return made;
+  return LISTS.has(name) ? orNothing(made) : made;
+}
+
+/** Allows what an empty file says, too. */
+function orNothing(schema: JsonSchema): JsonSchema {
+  return { ...schema, type: ['object', 'null'] } as unknown as JsonSchema;
 }
 
 /** Visits a schema and all parts of it; `path` is that of keys, `*` where any key may stand. */
