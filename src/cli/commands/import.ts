@@ -3,6 +3,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { TableSection } from '../../entry/import/columns.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { fileOption } from '../options.ts';
 import type { ImportFileOptions } from '../record/import-table-file.ts';
 
 const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth'];
@@ -34,9 +35,11 @@ export function addImportCommand(program: Command, host: Host): void {
         'point',
       ]),
     )
-    .option(
-      '--rejects <file>',
-      'write the rows that cannot be taken to this CSV file, with reasons',
+    .addOption(
+      fileOption(
+        '--rejects <file>',
+        'write the rows that cannot be taken to this CSV file, with reasons',
+      ),
     )
     .option('--keep-good', 'take the good rows although others cannot be taken', false)
     .option('--dry-run', 'show the entries as a table, and write nothing', false)
