@@ -84,6 +84,8 @@ export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reporte
 export interface AskedScores extends AskedTasted {
   readonly trait?: Some<string>;
   readonly by?: 'cultivar' | 'tree';
+  /** What errors and letters rest on; `plate` if left out. */
+  readonly unit?: 'plate' | 'score';
 }
 
 /** Mean scores with taster and sitting allowed for: `pomary scores`. */
@@ -94,6 +96,7 @@ export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reporte
     return scoresReport(ledger, requestFor(ledger, asked), {
       traits: traitsOf(ledger, several(asked.trait)),
       ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
+      unit: asked.unit ?? 'plate',
       explain: asked.explain === true,
     });
   });

@@ -9,6 +9,7 @@ import {
   readFileSync,
   realpathSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
   writeFileSync,
@@ -25,6 +26,7 @@ import {
   type Typed,
 } from './cli/host.ts';
 import { nodeStore } from './node-store.ts';
+import { visible } from './source/visible.ts';
 
 /** The real world: this process, its streams, its disk and its clock. */
 export function nodeHost(): Host {
@@ -45,19 +47,24 @@ export function nodeHost(): Host {
     stdout: output(process.stdout),
     stderr: output(process.stderr),
     files: {
-      read: (path) => guarded(path, () => readFileSync(path)),
+      read: (path) => guarded(path, () => readSettled(path)),
       size: (path) => guarded(path, () => statSync(path).size),
       kind,
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
-      makeFolder: (path) => guarded(path, () => makeFolder(path)),
+      writeAll,
     },
     revisions: {
       // Only one command asks for them.
       read: async (...asked) => (await import('./node-revisions.ts')).readRevision(...asked),
     },
-    store: nodeStore,
+    store: (folder) =>
+      nodeStore(folder, {
+        warn: (path, warning) => {
+          process.stderr.write(`pomary: ${visible(`${path}: ${warning}`)}\n`);
+        },
+      }),
     today: localDate,
   };
 }
@@ -135,6 +142,22 @@ function output(stream: NodeJS.WriteStream): Output {
   };
 }
 
+/** How long an empty file may have been emptied by a program that is about to write to it, ms. */
+const EMPTY_FOR = 2000;
+
+/** A file that was emptied a moment ago, as many programs do before they save, is waited for. */
+function readSettled(path: string): Uint8Array {
+  const until = Date.now() + EMPTY_FOR;
+  for (;;) {
+    const bytes = readFileSync(path);
+    if (bytes.length > 0) return bytes;
+    const stat = statSync(path);
+    const isFresh = stat.isFile() && Math.abs(Date.now() - stat.mtimeMs) < EMPTY_FOR;
+    if ((stat.size === 0 && !isFresh) || Date.now() > until) return bytes;
+    Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20);
+  }
+}
+
 function kind(path: string): FileKind {
   try {
     const stat = statSync(path);
@@ -183,12 +206,34 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
+function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+  const undo: (() => void)[] = [];
+  try {
+    for (const { path, text } of files) {
+      guarded(dirname(path), () => makeFolder(dirname(path), undo));
+      const isNew = kind(path) === 'none';
+      guarded(path, () => writeWhole(path, text));
+      if (isNew) undo.push(() => rmSync(path, { force: true }));
+    }
+  } catch (thrown) {
+    for (const step of undo.reverse()) {
+      try {
+        step();
+      } catch {
+        // What another program has put there meanwhile stays.
+      }
+    }
+    throw thrown;
+  }
+}
+
 /** With its parents, one by one: made in one go, a folder on a read-only disk "does not exist". */
-function makeFolder(path: string): void {
+function makeFolder(path: string, undo: (() => void)[]): void {
   if (kind(path) === 'folder') return;
-  if (dirname(path) !== path) makeFolder(dirname(path));
+  if (dirname(path) !== path) makeFolder(dirname(path), undo);
   try {
     mkdirSync(path);
+    undo.push(() => rmdirSync(path));
   } catch (error) {
     // Another process may have made it meanwhile.
     if (kind(path) !== 'folder') throw error;

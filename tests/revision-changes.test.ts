@@ -311,6 +311,8 @@ describe('changes where git cannot help', () => {
     ['HEAD\n', 'is no revision'],
     ['nowhere', 'the repository knows no revision nowhere; git log lists them'],
     ['HEAD..', 'write --since HEAD --until HEAD'],
+    ['v1..topic/glass', 'write --since v1 --until topic/glass'],
+    ['../../x', '../../x is no revision; git log lists them, and a day is written 2026-09-01'],
     ['HEAD:figs', 'knows no revision HEAD:figs'],
     ['; touch gone', 'knows no revision ; touch gone'],
   ])('refuses %j', async (revision, words) => {

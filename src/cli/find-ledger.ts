@@ -31,6 +31,11 @@ export function findLedger(host: Host, named: string | undefined): string {
 
 /** Every file of a ledger as bytes. Throws a `FileFault` where one cannot be read. */
 export function readFiles(host: Host, folder: string): readonly RawFile[] {
+  return pathsOf(host, folder).map((path) => readFile(host, folder, path));
+}
+
+/** The files of a ledger, relative to its folder. Throws a `FileFault`. */
+export function pathsOf(host: Host, folder: string): readonly string[] {
   const paths = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'].filter(
     (path) => host.files.kind(join(folder, path)) !== 'none',
   );
@@ -49,7 +54,7 @@ export function readFiles(host: Host, folder: string): readonly RawFile[] {
         .map((name) => `${part}/${name}`),
     );
   }
-  return paths.map((path) => readFile(host, folder, path));
+  return paths;
 }
 
 /** Throws a `FileFault` with the system's own reason, if it has one: a link to nowhere, no permission. */

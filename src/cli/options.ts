@@ -85,7 +85,15 @@ export function withConfidence(command: Command): Command {
 
 /** Where to. */
 export function withFile(command: Command): Command {
-  return command.option('--output <file>', 'write to a file instead of the screen');
+  return command.addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
+}
+
+/** The name of a file to write; one that looks like an option is a slip more likely than a name. */
+export function fileOption(flags: string, description: string): Option {
+  return new Option(flags, description).argParser((name: string) => {
+    if (!name.startsWith('-')) return name;
+    throw new InvalidArgumentError(`A file of that name is written as ./${name}.`);
+  });
 }
 
 export function repeatable<Value>(

@@ -1,11 +1,13 @@
 import { expect, test } from 'vitest';
 import { type LockGround, type LockTimes, withFileLock } from './lock.ts';
 
-const TIMES: LockTimes = { patience: 200, pause: 3, stale: 1000 };
+const TIMES: LockTimes = { patience: 200, pause: 3, stale: 1000, doubtful: 3000 };
 
 interface Machine {
   readonly files: Map<string, { text: string; made: number }>;
-  readonly running: Set<number>;
+  /** Processes that are there, with when they began where the machine says. */
+  readonly running: Map<number, string | undefined>;
+  readonly stuck: string[];
 }
 
 let tokens = 0;
@@ -30,12 +32,18 @@ function ground(machine: Machine, pid: number, host = 'here'): LockGround {
       await turn();
       machine.files.delete(path);
     },
-    isRunning: (asked) => machine.running.has(asked),
+    lifeOf: ({ pid: asked, started }) => {
+      if (!machine.running.has(asked)) return 'gone';
+      const now = machine.running.get(asked);
+      if (now === undefined || started === undefined) return 'unsure';
+      return now === started ? 'runs' : 'gone';
+    },
+    onStuck: (path) => machine.stuck.push(path),
   };
 }
 
 function machine(...pids: readonly number[]): Machine {
-  return { files: new Map(), running: new Set(pids) };
+  return { files: new Map(), running: new Map(pids.map((pid) => [pid, 'boot'])), stuck: [] };
 }
 
 test('one at a time, though all of them first find the lock of a dead process', async () => {
@@ -64,7 +72,7 @@ test('one at a time, though all of them first find the lock of a dead process', 
 
 test('a lock whose process runs is waited for, then told of', async () => {
   const place = machine(1, 2);
-  const held = JSON.stringify({ pid: 2, host: 'here', at: '', token: 'held' });
+  const held = JSON.stringify({ pid: 2, host: 'here', at: '', token: 'held', started: 'boot' });
   place.files.set('seasons/.2026.yaml.lock', { text: held, made: 0 });
   await expect(
     withFileLock(ground(place, 1), 'seasons/.2026.yaml.lock', TIMES, async () => 'in'),
@@ -84,6 +92,9 @@ test('a lock of another machine, or one that says nothing, is left over only whe
     ['', 2000, false],
     ['', 6000, true],
     ['{"pid":', 6000, true],
+    [far, -500, false],
+    [far, -86_400_000, true],
+    ['', -86_400_000, true],
   ] as const) {
     const place = machine(1);
     place.files.set('lock', { text, made: Date.now() - age });
@@ -92,6 +103,38 @@ test('a lock of another machine, or one that says nothing, is left over only whe
     );
     expect(await outcome).toBe(taken ? 'in' : 'out');
   }
+});
+
+test('a process that only has the number of the one that held the lock keeps nobody out', async () => {
+  for (const [started, now, age, taken] of [
+    ['boot', 'boot', 86_400_000, false],
+    ['earlier', 'boot', 10, true],
+    ['earlier', undefined, 10, false],
+    ['earlier', undefined, 4000, true],
+    [undefined, 'boot', 4000, true],
+    [undefined, 'boot', -4000, true],
+  ] as const) {
+    const place = machine(1);
+    place.running.set(2, now);
+    const held = JSON.stringify({ pid: 2, host: 'here', at: '', token: 'held', started });
+    place.files.set('lock', { text: held, made: Date.now() - age });
+    const outcome = withFileLock(ground(place, 1), 'lock', TIMES, async () => 'in').catch(
+      () => 'out',
+    );
+    expect(await outcome).toBe(taken ? 'in' : 'out');
+  }
+});
+
+test('a lock that cannot be taken away undoes nothing of what was done', async () => {
+  const place = machine(1);
+  const stubborn: LockGround = {
+    ...ground(place, 1),
+    remove: async () => {
+      throw new Error('no');
+    },
+  };
+  expect(await withFileLock(stubborn, 'lock', TIMES, async () => 'done')).toBe('done');
+  expect(place.stuck).toEqual(['lock']);
 });
 
 test('the lock goes when the action fails', async () => {

@@ -7,9 +7,16 @@ export interface LockTimes {
   readonly pause: number;
   /** After this, a lock of another machine is taken to be left over, ms. */
   readonly stale: number;
+  /** The same of a process of this machine that may be another one with its number, ms. */
+  readonly doubtful: number;
 }
 
-export const USUAL_TIMES: LockTimes = { patience: 30_000, pause: 40, stale: 120_000 };
+export const USUAL_TIMES: LockTimes = {
+  patience: 30_000,
+  pause: 40,
+  stale: 120_000,
+  doubtful: 600_000,
+};
 
 /** What is written in a lock file: who holds it, and a token that makes each lock one of its kind. */
 export interface Holder {
@@ -18,11 +25,13 @@ export interface Holder {
   /** When it was taken, for a person who finds the file. */
   readonly at: string;
   readonly token: string;
+  /** When the process began, in the system's own measure, where the system says. */
+  readonly started?: string | undefined;
 }
 
 export interface SeenLock {
   readonly text: string;
-  /** ms */
+  /** ms; negative where the clock was set back since */
   readonly age: number;
 }
 
@@ -34,8 +43,13 @@ export interface LockGround {
   create(path: string, text: string): Promise<boolean>;
   look(path: string): Promise<SeenLock | undefined>;
   remove(path: string): Promise<void>;
-  /** Whether a process of this machine is there. */
-  isRunning(pid: number): boolean;
+  /**
+   * Whether a process of this machine is there; `unsure` where one of that number is, but the
+   * system does not say whether it is the same.
+   */
+  lifeOf(holder: Holder): 'runs' | 'gone' | 'unsure';
+  /** Our own lock cannot be taken away; what was done while it was held is done all the same. */
+  onStuck(path: string, thrown: unknown): void;
 }
 
 /**
@@ -80,7 +94,16 @@ async function acquire(
 
 /** Only our own: if it was taken for left over and removed, it belongs to someone else now. */
 async function release(ground: LockGround, path: string, own: string): Promise<void> {
-  if ((await ground.look(path))?.text === own) await ground.remove(path);
+  // Programs that look into every new file hold on to it for a moment.
+  for (let attempt = 1; ; attempt++) {
+    try {
+      if ((await ground.look(path))?.text === own) await ground.remove(path);
+      return;
+    } catch (thrown) {
+      if (attempt === 3) return ground.onStuck(path, thrown);
+    }
+    await pause(50 * attempt);
+  }
 }
 
 /** How long a lock that says nothing may just have been made and not yet be written, ms. */
@@ -93,9 +116,12 @@ function isLeftOver(
   times: LockTimes,
 ): boolean {
   const holder = holderOf(text);
-  if (holder === undefined) return age > WRITING;
-  if (holder.host !== host) return age > times.stale;
-  return !ground.isRunning(holder.pid);
+  // A lock from the future was made before the clock was set back, so it is old as well.
+  const distance = Math.abs(age);
+  if (holder === undefined) return distance > WRITING;
+  if (holder.host !== host) return distance > times.stale;
+  const life = ground.lifeOf(holder);
+  return life === 'gone' || (life === 'unsure' && distance > times.doubtful);
 }
 
 /**
@@ -124,13 +150,19 @@ function holderOf(text: string): Holder | undefined {
   try {
     const read: unknown = JSON.parse(text);
     if (typeof read !== 'object' || read === null) return undefined;
-    const { pid, host, at, token } = read as Partial<Record<keyof Holder, unknown>>;
+    const { pid, host, at, token, started } = read as Partial<Record<keyof Holder, unknown>>;
     if (typeof pid !== 'number' || typeof host !== 'string') return undefined;
     // The token becomes part of a file name.
     const plain = String(token)
       .replaceAll(/[^0-9a-z]/gi, '')
       .slice(0, 32);
-    return { pid, host, at: String(at), token: plain === '' ? 'blank' : plain };
+    return {
+      pid,
+      host,
+      at: String(at),
+      token: plain === '' ? 'blank' : plain,
+      started: typeof started === 'string' ? started : undefined,
+    };
   } catch {
     return undefined;
   }

@@ -6,6 +6,7 @@ import { located } from '../ledger/yaml-locate.ts';
 import type { NewEntry } from './new-entry.ts';
 import { placeEntries } from './place-entries.ts';
 import { bySeasonFile, recordEntries } from './record-entries.ts';
+import type { Store } from './store.ts';
 import { tidyStored } from './tidy-stored.ts';
 
 const PATH = 'seasons/2026.yaml';
@@ -83,9 +84,13 @@ test('a byte order mark and line ends survive; a file that is not UTF-8 is refus
       '\r\n',
     ),
   );
-  const store = {
+  const store: Store = {
     ...memoryStore(files),
-    read: async () => ({ bytes: Uint8Array.of(0xe9), mark: '' }),
+    whileLocked: (_, action) =>
+      action({
+        read: async () => ({ bytes: Uint8Array.of(0xe9), mark: '' }),
+        writeIfUnchanged: async () => 'written',
+      }),
   };
   const done = await recordEntries(store, PATH, [pick('2026-07-21')]);
   expect(done).toMatchObject({ kind: 'refused', diagnostics: [{ rule: 'file-not-utf8' }] });

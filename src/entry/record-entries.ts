@@ -8,7 +8,7 @@ import { type CropNames, type NewEntry, SECTIONS } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { placeEntries } from './place-entries.ts';
 import { seasonPath, sectionLines } from './season-file.ts';
-import { ABSENT, type Store, StoreFault } from './store.ts';
+import { ABSENT, type HeldFile, type Store, StoreFault } from './store.ts';
 
 /** The entries are in the file. */
 export interface Recorded {
@@ -69,9 +69,9 @@ export async function recordEntries(
   options: RecordOptions = {},
 ): Promise<Recorded | NotRecorded> {
   try {
-    return await store.whileLocked(path, async () => {
+    return await store.whileLocked(path, async (held) => {
       for (let attempt = 0; attempt < TRIES; attempt++) {
-        const done = await tryOnce(store, path, entries, options);
+        const done = await tryOnce(held, path, entries, options);
         if (done !== 'changed') return done;
       }
       const message = `the file was changed ${TRIES} times while the entries were being put in`;
@@ -86,12 +86,12 @@ export async function recordEntries(
 }
 
 async function tryOnce(
-  store: Store,
+  held: HeldFile,
   path: string,
   entries: readonly NewEntry[],
   options: RecordOptions,
 ): Promise<Recorded | NotRecorded | 'changed'> {
-  const stored = await store.read(path);
+  const stored = await held.read();
   const bytes = stored?.bytes ?? new Uint8Array();
   const decoded = decode({ path, bytes, size: bytes.length });
   const made: Made | Refusal =
@@ -102,7 +102,7 @@ async function tryOnce(
   const found = options.check?.(decoded.file, made.after) ?? [];
   if (found.length > 0) return notRecorded('refused', path, entries, found);
   const mark = stored?.mark ?? ABSENT;
-  const outcome = await store.writeIfUnchanged(path, encoded(made.after), mark);
+  const outcome = await held.writeIfUnchanged(encoded(made.after), mark);
   if (outcome === 'changed') return 'changed';
   const added = made.added.map(({ entry, at }) => {
     const span = locate(at);

@@ -16,14 +16,30 @@ export interface Store {
    * nothing, where the file is no longer what `mark` says.
    */
   writeIfUnchanged(path: string, bytes: Uint8Array, mark: string): Promise<'written' | 'changed'>;
+  /**
+   * Waits, but not for ever, while another program seems to be saving the file. Whatever is wrong
+   * with it is left for the reading to say.
+   */
+  settle(path: string): Promise<void>;
   /** Does something while no other pomary writes to the file; waits its turn, but not for ever. */
-  whileLocked<Result>(path: string, action: () => Promise<Result>): Promise<Result>;
+  whileLocked<Result>(path: string, action: (file: HeldFile) => Promise<Result>): Promise<Result>;
+}
+
+/** A file that no other pomary writes to; other programs may. Every method throws a `StoreFault`. */
+export interface HeldFile {
+  /** As `Store.read`, but a file that another program is saving is waited for. */
+  read(): Promise<Stored | undefined>;
+  /** As `Store.writeIfUnchanged`, but what is replaced is kept until the next write. */
+  writeIfUnchanged(bytes: Uint8Array, mark: string): Promise<'written' | 'changed'>;
 }
 
 /** A file that cannot be read, written or locked, in words for a person. */
 export class StoreFault extends Error {
   readonly path: string;
-  /** The system's own short code, such as EACCES; `LOCKED` where another pomary does not finish. */
+  /**
+   * The system's own short code, such as EACCES; `LOCKED` where another pomary does not finish,
+   * `CHANGED` where another program does not, `CUT` where most of the file has gone.
+   */
   readonly code: string;
   readonly advice: string;
 

@@ -16,14 +16,14 @@ export async function tidyStored(
   path: string,
 ): Promise<Tidied | Refusal | TidyFault> {
   try {
-    return await store.whileLocked(path, async () => {
-      const stored = await store.read(path);
+    return await store.whileLocked(path, async (held) => {
+      const stored = await held.read();
       if (stored === undefined) throw new StoreFault(path, 'ENOENT', 'it does not exist', '');
       const decoded = decode({ path, bytes: stored.bytes, size: stored.bytes.length });
       if (decoded.diagnostics.length > 0) return refusal(...decoded.diagnostics);
       const tidied = tidyText(decoded.file);
       if (tidied.kind === 'refused' || !tidied.changed) return tidied;
-      const outcome = await store.writeIfUnchanged(path, encoded(tidied.file), stored.mark);
+      const outcome = await held.writeIfUnchanged(encoded(tidied.file), stored.mark);
       if (outcome === 'written') return tidied;
       throw new StoreFault(
         path,

@@ -10,7 +10,7 @@ function modelOf(text: string) {
     const [taster = '', sitting = '', cultivar = '', value = ''] = line.trim().split(' ');
     return { taster, sitting, cultivar, value: Number(value) };
   });
-  const [model] = scoreModels(ledgerFrom(tastingFiles(rows)), {});
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows)), {}, { unit: 'score' });
   if (model === undefined) throw new Error('no model');
   return model;
 }

@@ -24,7 +24,7 @@ function rows(text: string): ScoreRow[] {
 }
 
 function modelOf(text: string): ScoreModel {
-  const [model] = scoreModels(ledgerFrom(tastingFiles(rows(text))), {});
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows(text))), {}, { unit: 'score' });
   if (model === undefined) throw new Error('no model');
   return model;
 }
@@ -59,7 +59,7 @@ describe('means of a model', () => {
     expect(rawMeans).toEqual([5.5, 7]);
     expect(means[0]).toBeCloseTo(5.5, 12);
     expect(means[1]).toBeCloseTo(5.5, 12);
-    expect(unsure).toBe('too few scores');
+    expect(unsure).toBe('too few');
     expect(errors).toEqual([undefined, undefined]);
   });
 
@@ -98,7 +98,11 @@ describe('means of a model', () => {
   });
 
   it('can be of trees, and then name them', () => {
-    const [model] = scoreModels(ledgerFrom(tastingFiles(rows(BALANCED))), {}, 'tree');
+    const [model] = scoreModels(
+      ledgerFrom(tastingFiles(rows(BALANCED))),
+      {},
+      { by: 'tree', unit: 'score' },
+    );
     expect(model?.subjects.map(({ tree }) => tree?.id)).toEqual(['Tamber', 'Tslate']);
   });
 
@@ -159,5 +163,31 @@ describe('cultivars that nothing joins', () => {
 
   it('have no letter where they stand alone', () => {
     expect(scoreLetters(model)).toEqual(['a', undefined, 'a']);
+  });
+});
+
+describe('with the plate as unit', () => {
+  const told = (text: string) => {
+    const [model] = scoreModels(ledgerFrom(tastingFiles(rows(text))), {});
+    if (model === undefined) throw new Error('no model');
+    return model;
+  };
+
+  it('does not take tasters who agree on one plate for two plates', () => {
+    // One sitting, a plate of each: whatever tasters agree on may be the luck of the plate.
+    const { unsure, errors, means } = told(
+      'a 1 amber 8\nb 1 amber 8\nc 1 amber 7\na 1 slate 5\nb 1 slate 4\nc 1 slate 5',
+    );
+    expect(unsure).toBe('too few');
+    expect(errors).toEqual([undefined, undefined]);
+    expect((means[0] ?? 0) - (means[1] ?? 0)).toBeCloseTo(3, 10);
+  });
+
+  it('undoes a harsh taster who came to some plates only', () => {
+    // Taster b marks 3 lower throughout and missed the second plate of amber.
+    const { means } = told(
+      'a 1 amber 8\nb 1 amber 5\na 1 slate 6\nb 1 slate 3\na 2 amber 8\na 2 slate 6\nb 2 slate 3',
+    );
+    expect((means[0] ?? 0) - (means[1] ?? 0)).toBeCloseTo(2, 10);
   });
 });

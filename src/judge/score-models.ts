@@ -3,8 +3,10 @@ import { allows } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Sample } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+import { mean } from '../stats/describe/mean.ts';
 import { type AdditiveModel, additiveModel } from '../stats/linear/additive-model.ts';
 import { scoreLayout } from './score-layout.ts';
+import type { ScoreUnit } from './score-unit.ts';
 import { type TastedScore, type TastedSelection, tastedScores } from './tasted-scores.ts';
 
 /** What a mean is of: a cultivar, its trees together, or each tree. */
@@ -33,6 +35,8 @@ export interface ScoreGroup {
 export interface ScoreModel {
   readonly crop: Crop;
   readonly trait: string;
+  /** Unit of errors, F and letters. */
+  readonly unit: ScoreUnit;
   /** In the ledger's order. */
   readonly subjects: readonly ScoredSubject[];
   /** By subject: the least-squares mean, on the ledger's scale but not kept within its ends. */
@@ -48,13 +52,18 @@ export interface ScoreModel {
   /** Residual degrees of freedom. */
   readonly df: number;
   /** Why no standard error can be had, if so. */
-  readonly unsure: 'too few scores' | 'no spread' | undefined;
+  readonly unsure: 'too few' | 'no spread' | undefined;
 }
 
 /**
  * A model a crop and trait: score = subject + taster + sitting, fitted by least squares (see
  * `additiveModel`), early before main, traits in the ledger's order. Early and main crop are never
- * mixed: a sitting that has both counts as two. Several samples of a subject are several scores.
+ * mixed: a sitting that has both counts as two.
+ *
+ * Tasters of one plate share its luck, so the unit is the plate: plate = subject + sitting, tasters
+ * allowed for beforehand (`scoreLayout`), with the spread between plates of a subject for error, as
+ * units are tested where several readings are taken of each (Steel & Torrie 1980, Principles and
+ * Procedures of Statistics, section 7.9). With `score` each score counts for itself.
  *
  * Everything that was tasted in the selected seasons, sites and crops has its say on tasters and
  * sittings, so cultivars of the selection (and trees, where a subject is a tree) are not cut out
@@ -63,13 +72,20 @@ export interface ScoreModel {
  * Without residual degrees of freedom there are means without standard errors; likewise if no
  * spread at all is left, since marks on a coarse scale that happen to agree prove no precision.
  *
- * @param traits only these; all where it is empty
+ * @param asked `traits`: only these; all where it is empty
  */
 export function scoreModels(
   ledger: Ledger,
   selection: TastedSelection,
-  by: ScoredBy = 'cultivar',
-  traits: readonly string[] = [],
+  {
+    by = 'cultivar',
+    traits = [],
+    unit = 'plate',
+  }: {
+    readonly by?: ScoredBy;
+    readonly traits?: readonly string[];
+    readonly unit?: ScoreUnit;
+  } = {},
 ): readonly ScoreModel[] {
   const scores = tastedScores(ledger, {
     ...selection,
@@ -80,7 +96,7 @@ export function scoreModels(
   return CROPS.flatMap((crop) =>
     ledger.trial.traits.flatMap((trait) => {
       const own = allows(traits, trait) ? cells.get(`${crop} ${trait}`) : undefined;
-      return own === undefined ? [] : scoreModel(ledger, crop, trait, own, by);
+      return own === undefined ? [] : scoreModel(ledger, { crop, trait, unit, by }, own);
     }),
   );
 }
@@ -95,10 +111,8 @@ export function isShown(selection: TastedSelection, { cultivar, tree }: ScoredSu
 
 function scoreModel(
   ledger: Ledger,
-  crop: Crop,
-  trait: string,
+  { by, ...of }: Pick<ScoreModel, 'crop' | 'trait' | 'unit'> & { readonly by: ScoredBy },
   scores: readonly TastedScore[],
-  by: ScoredBy,
 ): ScoreModel[] {
   const keyOf = ({ tree }: Sample) => (by === 'tree' ? tree.id : tree.cultivar.key);
   const owned = groupBy(scores, ({ score }) => keyOf(score.sample));
@@ -108,8 +122,8 @@ function scoreModel(
     const first = own[0];
     return first === undefined ? [] : [subjectOf(first.score.sample.tree, own, by)];
   });
-  const model = fitted(subjects);
-  return model === undefined ? [] : [{ crop, trait, subjects, ...told(model, subjects.length) }];
+  const model = fitted(subjects, of.unit);
+  return model === undefined ? [] : [{ ...of, subjects, ...told(model, subjects) }];
 }
 
 function subjectOf(tree: Tree, scores: readonly TastedScore[], by: ScoredBy): ScoredSubject {
@@ -122,40 +136,34 @@ function subjectOf(tree: Tree, scores: readonly TastedScore[], by: ScoredBy): Sc
   };
 }
 
-function fitted(subjects: readonly ScoredSubject[]): AdditiveModel | undefined {
-  const { y, subject, taster, sitting } = scoreLayout(subjects);
+function fitted(subjects: readonly ScoredSubject[], unit: ScoreUnit): AdditiveModel | undefined {
+  const { y, subject, taster, sitting } = scoreLayout(subjects, unit);
   return additiveModel({
     y,
     treatment: subject.levels,
     treatments: subject.count,
-    factors: [taster, sitting],
+    factors: taster === undefined ? [sitting] : [taster, sitting],
   });
 }
 
-function told(model: AdditiveModel, subjects: number) {
+function told(model: AdditiveModel, subjects: readonly ScoredSubject[]) {
   const { residualVariance, df } = model;
   const unsure =
-    residualVariance === undefined
-      ? 'too few scores'
-      : residualVariance === 0
-        ? 'no spread'
-        : undefined;
+    residualVariance === undefined ? 'too few' : residualVariance === 0 ? 'no spread' : undefined;
   const groups = model.groups
     .map(({ treatments, covariance }) => ({
       members: treatments,
       covariance: unsure === undefined ? covariance : undefined,
     }))
     .toSorted((a, b) => b.members.length - a.members.length);
-  const groupOf = new Array<number>(subjects).fill(0);
+  const groupOf = new Array<number>(subjects.length).fill(0);
   for (const [place, { members }] of groups.entries()) {
     for (const member of members) groupOf[member] = place;
   }
   return {
-    means: Array.from({ length: subjects }, (_, at) => model.means[at] ?? 0),
-    rawMeans: Array.from({ length: subjects }, (_, at) => model.rawMeans[at] ?? 0),
-    errors: Array.from({ length: subjects }, (_, at) =>
-      unsure === undefined ? model.standardErrors[at] : undefined,
-    ),
+    means: subjects.map((_, at) => model.means[at] ?? 0),
+    rawMeans: subjects.map(({ scores }) => mean(scores.map(({ score }) => score.value)) ?? 0),
+    errors: subjects.map((_, at) => (unsure === undefined ? model.standardErrors[at] : undefined)),
     groups,
     groupOf,
     df,

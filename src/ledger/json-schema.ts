@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { SCHEMAS } from './schema/schemas.ts';
 import type { SchemaName } from './schema-files.ts';
 import { HINTS } from './schema-hints.ts';

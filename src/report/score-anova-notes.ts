@@ -2,6 +2,7 @@ import { leastScoreDifference } from '../judge/least-score-difference.ts';
 import { type ScoreAnova, scoreAnova } from '../judge/score-anova.ts';
 import { LETTERS_ALPHA } from '../judge/score-letters.ts';
 import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
+import type { ScoreUnit } from '../judge/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { chanceWords } from './chance-words.ts';
 import { note } from './common-notes.ts';
@@ -70,7 +71,7 @@ export function anovaNotes(models: readonly ScoreModel[], by: ScoredBy): Note[] 
 function anovaLines({ sitting, taster, subject, residual }: ScoreAnova, by: ScoredBy): string[] {
   const terms = [
     { what: 'sittings', term: sitting },
-    { what: 'tasters', term: taster },
+    ...(taster === undefined ? [] : [{ what: 'tasters', term: taster }]),
     { what: `${by}s`, term: subject },
   ];
   const lines = terms
@@ -84,9 +85,10 @@ function anovaLines({ sitting, taster, subject, residual }: ScoreAnova, by: Scor
 }
 
 /** How the two are had. */
-export function anovaMethodNotes(by: ScoredBy): Note[] {
+export function anovaMethodNotes(by: ScoredBy, unit: ScoreUnit): Note[] {
+  const terms = unit === 'plate' ? `sitting and ${by}` : `sitting, taster and ${by}`;
   return [
-    `F: analysis of variance by sitting, taster and ${by}, each free of those before it, so the last tells whether any ${by}s differ at all (Searle 1971, Linear Models, section 7.1).`,
+    `F: analysis of variance of ${unit}s by ${terms}, each free of those before it, so the last tells whether any ${by}s differ at all (Searle 1971, Linear Models, section 7.1).`,
     `LSD: the least difference that counts between two ${by}s tasted about as often as most, if that pair was chosen beforehand (Fisher 1935, The Design of Experiments). Over many pairs some will pass it by luck: the letters are the safer guide.`,
   ].map((text) => note('method', text));
 }

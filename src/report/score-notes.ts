@@ -1,4 +1,5 @@
 import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
+import type { ScoreUnit } from '../judge/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { note } from './common-notes.ts';
@@ -47,6 +48,13 @@ export function subjectName(ledger: Ledger, { subjects }: ScoreModel, at: number
   return subject.tree === undefined ? name : `${subject.tree.id} (${name})`;
 }
 
+const TOO_FEW: Readonly<Record<ScoreUnit, string>> = {
+  plate:
+    'too few plates to tell how far two plates of the same fruit differ. The same cultivars on another day would tell.',
+  score:
+    'too few scores to tell how far tasters scatter. More tasters at the same plates, or more plates, would tell.',
+};
+
 /** Where no standard error can be had, and why. */
 export function unsureNotes(models: readonly ScoreModel[]): Note[] {
   const where = (why: ScoreModel['unsure']) =>
@@ -54,14 +62,11 @@ export function unsureNotes(models: readonly ScoreModel[]): Note[] {
       models.filter(({ unsure }) => unsure === why).map(({ crop, trait }) => `${crop} ${trait}`),
       8,
     );
-  const [few, flat] = [where('too few scores'), where('no spread')];
+  const [few, flat] = [where('too few'), where('no spread')];
   return [
     few === ''
       ? undefined
-      : note(
-          'evidence',
-          `No interval for ${few}: too few scores to tell how far tasters scatter. More tasters at the same plates, or more plates, would give one.`,
-        ),
+      : note('evidence', `No interval for ${few}: ${TOO_FEW[models[0]?.unit ?? 'plate']}`),
     flat === ''
       ? undefined
       : note(

@@ -1,10 +1,12 @@
 import { LETTERS_ALPHA, scoreLetters } from '../judge/score-letters.ts';
 import { scoreLimits } from '../judge/score-limits.ts';
 import { isShown, type ScoredBy, type ScoreModel, scoreModels } from '../judge/score-models.ts';
+import type { ScoreUnit } from '../judge/score-unit.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
@@ -31,6 +33,7 @@ export interface ScoresAsked {
   /** All traits where it is empty. */
   readonly traits: readonly string[];
   readonly ripeness: readonly Ripeness[];
+  readonly unit: ScoreUnit;
   /** Whether the notes say more of the method. */
   readonly explain: boolean;
 }
@@ -39,7 +42,7 @@ export interface ScoresAsked {
 export function scoresReport(ledger: Ledger, request: ReportRequest, asked: ScoresAsked): Report {
   const by: ScoredBy = request.by.includes('tree') ? 'tree' : 'cultivar';
   const selection = { ...request.selection, ripeness: asked.ripeness };
-  const models = scoreModels(ledger, selection, by, asked.traits);
+  const models = scoreModels(ledger, selection, { by, traits: asked.traits, unit: asked.unit });
   const only = asked.traits.length === 1 ? asked.traits[0] : undefined;
   const columns = scoreColumns(by, request.confidence, models, only !== undefined);
   const blocks = models.flatMap((model) => modelRows(ledger, request, model));
@@ -57,8 +60,9 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
       ...selectionWords(request, [by]),
       ...(asked.traits.length === 0 ? {} : { trait: asked.traits }),
       ripeness: asked.ripeness,
+      unit: asked.unit,
     },
-    columns: forPeople(columns, rows, [by]),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, [by])),
     rows,
     notes:
       rows.length === 0
@@ -80,7 +84,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             shownNote(request, by),
             cut === undefined ? undefined : note('evidence', cut),
             ...scoreGroupNotes(ledger, models),
-            reachNote(by),
+            reachNote(by, asked.unit),
             tastedSitesNote(ledger, models, by),
             doubtNote(ledger, shownCultivars(models, request)),
           ]),
@@ -119,7 +123,7 @@ function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): R
     const subject = model.subjects[at];
     return subject !== undefined && isShown(request.selection, subject);
   };
-  const letters = scoreLetters(model, isIn);
+  const letters = scoreLetters(model);
   return model.groups.map(({ members }, group) =>
     members
       .filter(isIn)
@@ -153,9 +157,16 @@ function subjectCells(ledger: Ledger, { crop, trait, subjects }: ScoreModel, at:
   };
 }
 
+const MODEL_WORDS: Readonly<Record<ScoreUnit, (by: ScoredBy) => string>> = {
+  plate: (by) =>
+    `plate = ${by} + sitting, a plate being the mean of its scores with its tasters allowed for (score = plate + taster). Tasters of one plate share its luck, so the plate is the unit of errors, F and letters (Steel & Torrie 1980, Principles and Procedures of Statistics, section 7.9); --unit score takes each score for itself`,
+  score: (by) =>
+    `score = ${by} + taster + sitting, each score for itself, as if tasters of one plate did not share its luck`,
+};
+
 function methodNotes(
   { confidence }: ReportRequest,
-  { explain }: ScoresAsked,
+  { explain, unit }: ScoresAsked,
   by: ScoredBy,
 ): Note[] {
   const short = [
@@ -163,13 +174,13 @@ function methodNotes(
     `Letters: within a crop and trait, two that share a letter cannot be told apart.`,
   ];
   const long = [
-    `Model: score = ${by} + taster + sitting, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,
-    `Interval: ${percent(confidence)} %, Student's t on the scores less what is fitted. It takes what is left of each score as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
+    `Model: ${MODEL_WORDS[unit](by)}, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,
+    `Interval: ${percent(confidence)} %, Student's t on the ${unit}s less what is fitted. It takes what is left of each ${unit} as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
     `Letters: all pairs of a crop, trait and group by Tukey and Kramer at ${LETTERS_ALPHA} for the whole family (Kramer 1956, Biometrics 12:307-310), shown by insert and absorb (Piepho 2004, J. Comput. Graph. Stat. 13:456-466). Sharing a letter is no proof of being equal: with few plates nearly all share one.`,
     'Groups: two belong together if the layout lets their difference be estimated at all (Searle 1971, Linear Models, section 5.4).',
   ];
   const notes = [...short, ...(explain ? long : [])].map((text) => note('method', text));
-  return explain ? [...notes, ...anovaMethodNotes(by), scoreAgreementMethodNote()] : notes;
+  return explain ? [...notes, ...anovaMethodNotes(by, unit), scoreAgreementMethodNote()] : notes;
 }
 
 function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined {
@@ -183,13 +194,15 @@ function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined
     : undefined;
 }
 
-function reachNote(by: ScoredBy): Note {
-  return note(
-    'caution',
-    by === 'cultivar'
-      ? 'These intervals speak of the plates tasted, not of other trees or years; pomary rank allows for both.'
-      : 'These intervals speak of the plates tasted, not of other years.',
-  );
+function reachNote(by: ScoredBy, unit: ScoreUnit): Note {
+  const reach =
+    unit === 'score'
+      ? 'the very plates that were tasted, not of another plate'
+      : by === 'cultivar'
+        ? 'the trees and seasons that were tasted'
+        : 'the seasons that were tasted';
+  const beyond = by === 'cultivar' ? '; pomary rank allows for other trees and years' : '';
+  return note('caution', `These intervals speak of ${reach}${beyond}.`);
 }
 
 function scoresOf(models: readonly ScoreModel[]) {

@@ -151,12 +151,13 @@ describe('scores', () => {
     const text = noteText(await runJson(FILES, 'scores'));
     expect(text).toContain('Both crops were on the table on 2026-07-20');
     expect(text).toContain('Slate Quay (perhaps Amber Lantern)');
-    expect(text).toContain('not of other trees or years');
+    expect(text).toContain('pomary rank allows for other trees and years');
   });
 
   it('show the cultivars asked for with the figures that they have among all', async () => {
-    const all = await runJson(FILES, 'scores', '--crop', 'main');
-    const one = await runJson(FILES, 'scores', '--crop', 'main', '--cultivar', 'Lantern Yellow');
+    const asked = ['scores', '--crop', 'main', '--unit', 'score'];
+    const all = await runJson(FILES, ...asked);
+    const one = await runJson(FILES, ...asked, '--cultivar', 'Lantern Yellow');
     const own = all.rows.filter(({ cultivar }) => cultivar === 'Amber Lantern');
     const figures = ({ mean, se, low, high }: (typeof own)[number]) => [mean, se, low, high];
     expect(one.rows.map(figures)).toEqual(own.map(figures));
@@ -184,12 +185,14 @@ describe('scores', () => {
         }),
       ),
     );
-    const brief = noteText(await runJson(tastingFiles(rows), 'scores'));
+    const brief = noteText(await runJson(tastingFiles(rows), 'scores', '--unit', 'score'));
     expect(brief).toContain(
       'Main crop: cultivars differ beyond chance in flavour (F 32.7, p 0.005); in texture (F 0.0, p 1.00) they may not.',
     );
     expect(brief).not.toContain('mean square');
-    const long = noteText(await runJson(tastingFiles(rows), 'scores', '--explain'));
+    const long = noteText(
+      await runJson(tastingFiles(rows), 'scores', '--unit', 'score', '--explain'),
+    );
     expect(long).toContain(
       'Analysis of variance, main crop, flavour: sittings 1 df, mean square 3.13, F 16.7, p 0.015; tasters 1 df, mean square 0.50, F 2.7, p 0.18; cultivars 1 df, mean square 6.13, F 32.7, p 0.005; rest 4 df, mean square 0.19. LSD at 5 %: 0.85.',
     );

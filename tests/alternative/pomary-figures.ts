@@ -69,7 +69,7 @@ function scoreRows(rows: readonly Row[]): Row[] {
 export async function anovaFigures(folder: string): Promise<readonly Figure[]> {
   const { ledger } = await openLedger(folder);
   if (ledger === undefined) throw new Error(`${folder} has errors`);
-  const rows = scoreModels(ledger, {}).flatMap((model) => {
+  const rows = scoreModels(ledger, {}, { unit: 'score' }).flatMap((model) => {
     const anova = scoreAnova(model);
     if (anova === undefined) return [];
     const { crop, trait } = model;

@@ -52,7 +52,9 @@ test('lines from a pipe: written whole or not at all, without a prompt, with not
   expect(good.out).not.toContain('>');
   expect(added(root)).toEqual(['- { on: 2026-08-01, tree: G3, crop: early, weights: [50, 47.5] }']);
   expect(readdirSync(join(root, 'seasons')).sort()).toEqual(['2025.yaml', '2026.yaml']);
-  expect(readdirSync(root).filter((name) => name.startsWith('.'))).toEqual([]);
+  // What was replaced, which git passes over.
+  expect(readdirSync(root).filter((name) => name.startsWith('.'))).toEqual(['.pomary']);
+  expect(readFileSync(join(root, '.pomary', '.gitignore'), 'utf8')).toMatch(/^\*$/m);
 });
 
 test('several processes at once leave every entry', async () => {

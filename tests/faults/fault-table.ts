@@ -1,5 +1,6 @@
 import { fullDisk, links, readOnly, vanished } from './harm-by-disk.ts';
 import { beginTogether, crowd, killed, killedAmongOthers } from './harm-by-others.ts';
+import { cutSave, emptySave, savesAmongWriters } from './harm-by-saving.ts';
 import type { Fault } from './outcome.ts';
 
 export const FAULTS: readonly Fault[] = [
@@ -11,4 +12,7 @@ export const FAULTS: readonly Fault[] = [
   readOnly,
   links,
   vanished,
+  emptySave,
+  cutSave,
+  savesAmongWriters,
 ];

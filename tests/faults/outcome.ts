@@ -6,10 +6,12 @@ export interface Effort {
   readonly entriesEach: number;
   /** Writes during which processes are killed. */
   readonly killedWrites: number;
+  /** Slow saves of each kind. */
+  readonly saves: number;
 }
 
-export const FULL: Effort = { writers: 8, entriesEach: 50, killedWrites: 500 };
-export const LIGHT: Effort = { writers: 3, entriesEach: 8, killedWrites: 30 };
+export const FULL: Effort = { writers: 8, entriesEach: 50, killedWrites: 500, saves: 25 };
+export const LIGHT: Effort = { writers: 3, entriesEach: 8, killedWrites: 30, saves: 2 };
 
 /** What one fault did. `skipped` says why it could not be tried here. */
 export interface Outcome {

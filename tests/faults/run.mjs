@@ -1,4 +1,4 @@
-// Ill-treats the writing of entries, and prints what became of them: node tests/faults/run.mjs
+// Ill-treats the writing of entries, and prints what became of them: node tests/faults/run.mjs [NAME ...]
 
 import { mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
@@ -25,7 +25,9 @@ try {
   });
   const { FAULTS, FULL, makeScene } = await import(outfile);
   let failed = 0;
+  const asked = process.argv.slice(2);
   for (const fault of FAULTS) {
+    if (asked.length > 0 && !asked.includes(fault.name)) continue;
     const scene = await makeScene();
     const began = Date.now();
     const { fault: name, counts, problems, skipped } = await fault(scene, FULL);

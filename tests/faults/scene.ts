@@ -7,6 +7,7 @@ import {
   readdirSync,
   readFileSync,
   rmSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -44,11 +45,15 @@ export async function makeScene(): Promise<Scene> {
   return { folder, writer, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
 
-/** A ledger folder with a season file that says `text`. */
+/** A ledger folder with a season file that says `text`, saved a minute ago. */
 export function makeLedger(scene: Scene, name: string, text: string | undefined = BEGUN): string {
   const ledger = join(scene.folder, name);
   mkdirSync(join(ledger, 'seasons'), { recursive: true });
-  if (text !== undefined) writeFileSync(seasonFile(ledger), text);
+  if (text !== undefined) {
+    writeFileSync(seasonFile(ledger), text);
+    const then = Date.now() / 1000 - 60;
+    utimesSync(seasonFile(ledger), then, then);
+  }
   return ledger;
 }
 

@@ -55,7 +55,12 @@ describe.each(MODELS)('scores of %s', (id, roles) => {
   it('are the least-squares means of R', async () => {
     const { data, expected } = found(id);
     const rows = scoreRows(toFields(data['columns']), roles);
-    const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
+    const { rows: told } = await runJson(
+      tastingFiles(rows, [], SCALE),
+      'scores',
+      '--unit',
+      'score',
+    );
     const wanted = toFields(expected[`emmeans_${roles.cultivar}`]);
     const levels = toTexts(wanted['level']);
     expect(told.map(({ cultivar }) => cultivar).sort()).toEqual(levels.toSorted());
@@ -81,7 +86,7 @@ it('scores keep seasons that share no cultivar apart, and compare within each as
     cultivar: 'cultivar',
     sitting: 'season',
   });
-  const { rows: told, notes } = await runJson(tastingFiles(rows), 'scores');
+  const { rows: told, notes } = await runJson(tastingFiles(rows), 'scores', '--unit', 'score');
   const groupOf = (name: string) => told.find(({ cultivar }) => cultivar === name)?.['group'];
   expect(['A', 'B', 'C', 'D'].map(groupOf)).toEqual([1, 1, 2, 2]);
   const mean = (name: string) => Number(told.find(({ cultivar }) => cultivar === name)?.['mean']);
@@ -109,7 +114,7 @@ const LETTERED = [
 it.each(LETTERED)('letters of %s are those of Tukey-Kramer', async (id, roles) => {
   const one = readReference('f_anova_lsd_tukey_cld').cases.find((held) => held.id === id);
   const rows = scoreRows(toFields(one?.data['columns']), roles);
-  const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
+  const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores', '--unit', 'score');
   const letters = Object.fromEntries(told.map(({ cultivar, letters }) => [cultivar, letters]));
   expect(sameLetters(letters)).toEqual(sameLetters(toFields(one?.expected['cld_tukey'])));
 });
@@ -117,7 +122,7 @@ it.each(LETTERED)('letters of %s are those of Tukey-Kramer', async (id, roles) =
 it.each(LETTERED)('analysis of variance and least difference of %s are those of R', (id, roles) => {
   const one = readReference('f_anova_lsd_tukey_cld').cases.find((held) => held.id === id);
   const rows = scoreRows(toFields(one?.data['columns']), roles);
-  const [model] = scoreModels(ledgerFrom(tastingFiles(rows, [], SCALE)), {});
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows, [], SCALE)), {}, { unit: 'score' });
   if (one === undefined || model === undefined) throw new Error('no model');
   const anova = scoreAnova(model);
   const wanted = toFields(one.expected['anova']);
@@ -168,3 +173,39 @@ function sameLetters(letters: Readonly<Record<string, unknown>>): string[] {
       .map((b) => `${a} ${b}`),
   );
 }
+
+/**
+ * Strength of paste: 10 batches as cultivars, 3 casks of each as plates, 2 assays of each cask as tasters (Davies &
+ * Goldsmith 1972, Statistical Methods in Research and Production, section 6.5; variance components by REML, which in
+ * a balanced layout are those of the analysis of variance: the mean square of casks is residual + 2 casks, that of
+ * batches has 6 batches more).
+ */
+it('scores take the plate as unit: batches are held against casks, not against assays', async () => {
+  const one = readReference('h_reml_blup').cases.find(({ id }) => id === 'Pastes_nested');
+  const columns = toFields(one?.data['columns']);
+  const batches = toTexts(columns['batch']);
+  const rows = toNumbers(columns['strength']).map((value, row) => ({
+    value,
+    cultivar: batches[row] ?? '',
+    taster: row % 2 === 0 ? 'first' : 'second',
+    sitting: 'all',
+  }));
+  const { sample, batch, Residual } = toFields(one?.expected['variance_components']) as Record<
+    'sample' | 'batch' | 'Residual',
+    number
+  >;
+  const [model] = scoreModels(ledgerFrom(tastingFiles(rows, [], SCALE)), {});
+  const anova = model === undefined ? undefined : scoreAnova(model);
+  expect([anova?.subject.df, anova?.residual.df]).toEqual([9, 20]);
+  const ofPlates = sample + Residual / 2;
+  expectAgreement(anova?.residual.ms ?? 0, ofPlates, { rel: 1e-10 }, 'mean square of casks');
+  expectAgreement(anova?.subject.f ?? 0, 1 + (3 * batch) / ofPlates, { rel: 1e-10 }, 'F');
+  const { rows: told } = await runJson(tastingFiles(rows, [], SCALE), 'scores');
+  for (const { se } of told) {
+    expectAgreement(Number(se), Math.sqrt(ofPlates / 3), { rel: 1e-10 }, 'standard error');
+  }
+  const apart = told.filter(({ letters }) => !String(letters).includes('a'));
+  expect(apart).toEqual([]);
+  const { rows: each } = await runJson(tastingFiles(rows, [], SCALE), 'scores', '--unit', 'score');
+  expect(each.every(({ se }) => Number(se) < 0.9 * Math.sqrt(ofPlates / 3))).toBe(true);
+});

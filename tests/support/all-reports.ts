@@ -24,7 +24,10 @@ const BUILDERS: ReadonlyMap<string, Builder> = new Map<string, Builder>([
   ['crops', cropsReport],
   ['soundness', (ledger, request) => soundnessReport(ledger, request)],
   ['ripening', ripeningReport],
-  ['scores', (ledger, request) => scoresReport(ledger, request, { ...TASTED, traits: [] })],
+  [
+    'scores',
+    (ledger, request) => scoresReport(ledger, request, { ...TASTED, traits: [], unit: 'plate' }),
+  ],
   [
     'preference',
     (ledger, request) =>
@@ -34,6 +37,8 @@ const BUILDERS: ReadonlyMap<string, Builder> = new Map<string, Builder>([
   ['stability', (ledger, request) => stabilityReport(ledger, request, 'productivity')],
   ['verdict', verdictReport],
 ]);
+
+export const REPORT_NAMES: readonly string[] = [...BUILDERS.keys()];
 
 /**
  * The report that the command of that name prints, without reading the ledger once more.

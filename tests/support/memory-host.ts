@@ -104,12 +104,15 @@ export function memoryHost(world: MemoryWorld): Captured {
           files.delete(path);
         },
         // A folder is there as soon as a file is in it.
-        makeFolder: (path) => {
-          const parts = path.split('/');
-          const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
-          const inTheWay = above.find((one) => files.has(one));
-          if (inTheWay !== undefined)
-            throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+        writeAll: (wanted) => {
+          for (const { path, text } of wanted) {
+            const parts = path.split('/').slice(0, -1);
+            const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
+            const inTheWay = above.find((one) => files.has(one));
+            if (inTheWay !== undefined)
+              throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+            files.set(path, text);
+          }
         },
       },
       revisions: world.revisions ?? {
@@ -140,15 +143,21 @@ function storeOf(
     const bytes = typeof content === 'string' ? new TextEncoder().encode(content) : content;
     return { bytes, mark: Buffer.from(bytes).toString('hex') };
   };
+  const write = (path: string, bytes: Uint8Array, mark: string) => {
+    if (fault !== undefined) throw fault;
+    if ((read(path)?.mark ?? ABSENT) !== mark) return 'changed';
+    const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+    files.set(`${folder}/${path}`, text);
+    return 'written';
+  };
   return {
     read: async (path) => read(path),
-    writeIfUnchanged: async (path, bytes, mark) => {
-      if (fault !== undefined) throw fault;
-      if ((read(path)?.mark ?? ABSENT) !== mark) return 'changed';
-      const text = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
-      files.set(`${folder}/${path}`, text);
-      return 'written';
-    },
-    whileLocked: async (_, action) => action(),
+    writeIfUnchanged: async (path, bytes, mark) => write(path, bytes, mark),
+    settle: async () => {},
+    whileLocked: async (path, action) =>
+      action({
+        read: async () => read(path),
+        writeIfUnchanged: async (bytes, mark) => write(path, bytes, mark),
+      }),
   };
 }

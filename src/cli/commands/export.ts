@@ -6,7 +6,7 @@ import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { decimalOption } from '../options.ts';
+import { decimalOption, fileOption } from '../options.ts';
 
 /** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
 export const TABLE_NAMES = [
@@ -31,7 +31,9 @@ export function addExportCommand(program: Command, host: Host): void {
       new Option('--format <form>', 'form of the tables').choices(['csv', 'jsonl']).default('csv'),
     )
     .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger'))
-    .option('--output <path>', 'a folder for all tables, or a file or folder for one')
+    .addOption(
+      fileOption('--output <path>', 'a folder for all tables, or a file or folder for one'),
+    )
     .addHelpText('after', '\nExample:\n  pomary export --output tables')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<ExportOptions>();
@@ -40,16 +42,19 @@ export function addExportCommand(program: Command, host: Host): void {
       const wanted = exportTables.filter(({ name }) => name === (options.table ?? name));
       const place = placeOf(host, options);
       const ledger = await openLedger(host, options);
-      for (const table of wanted) {
-        const { text, rows } = await written(ledger, table, options);
-        if (place === undefined) host.stdout.write(text);
-        else {
+      const made = await Promise.all(
+        wanted.map(async (table) => {
           const name = `${table.name}.${options.format}`;
-          if (place.isFolder) host.files.makeFolder(place.path);
-          host.files.write(place.isFolder ? join(place.path, name) : place.path, text);
-          if (options.table === undefined) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
-        }
-      }
+          return { name, ...(await written(ledger, table, options)) };
+        }),
+      );
+      if (place === undefined) {
+        for (const { text } of made) host.stdout.write(text);
+      } else if (place.isFolder) {
+        host.files.writeAll(made.map(({ name, text }) => ({ path: join(place.path, name), text })));
+      } else for (const { text } of made) host.files.write(place.path, text);
+      if (options.table !== undefined) return;
+      for (const { name, rows } of made) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
     });
 }
 

@@ -11,6 +11,7 @@ import { UsageError } from '../exit.ts';
 import { findLedger, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { fileOption } from '../options.ts';
 
 interface SchemaOptions extends GlobalOptions {
   readonly output?: string;
@@ -22,7 +23,7 @@ export function addSchemaCommand(program: Command, host: Host): void {
     .command('schema')
     .description('Describe the files of a ledger to an editor, as JSON Schema.')
     .addArgument(new Argument('[file]', 'which kind of file').choices(SCHEMA_NAMES))
-    .option('--output <file>', 'write to a file instead of the screen')
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))
     .option('--write', "put all of them into the ledger's folder, as schema/*.json", false)
     .addHelpText('after', '\nExample:\n  pomary schema --write')
     .action(async (name: SchemaName | undefined, _options: unknown, command: Command) => {
@@ -59,12 +60,14 @@ async function writeAll(
     throw new UsageError('--write writes all schemas into the ledger; leave the rest out');
   }
   const folder = findLedger(host, options.ledger);
-  for (const one of SCHEMA_NAMES) {
-    const path = join(folder, schemaPath(one));
-    host.files.makeFolder(join(path, '..'));
-    host.files.write(path, await schemaText(one));
-    host.stdout.write(`wrote ${schemaPath(one)}\n`);
-  }
+  const files = await Promise.all(
+    SCHEMA_NAMES.map(async (one) => ({
+      path: join(folder, schemaPath(one)),
+      text: await schemaText(one),
+    })),
+  );
+  host.files.writeAll(files);
+  for (const one of SCHEMA_NAMES) host.stdout.write(`wrote ${schemaPath(one)}\n`);
   for (const line of unnamed(host, folder)) host.stdout.write(`${line}\n`);
 }
 

@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { SCORE_UNITS, type ScoreUnit } from '../../judge/score-unit.ts';
 import type { By } from '../../measure/group-records.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
@@ -6,6 +7,7 @@ import { ripenessOf, type TastedOptions, traitsOf, withTasted } from './tasted-o
 
 interface ScoresOptions extends ReportOptions, TastedOptions {
   readonly trait: readonly string[];
+  readonly unit: ScoreUnit;
 }
 
 export function addScoresCommand(program: Command, host: Host): void {
@@ -22,6 +24,14 @@ export function addScoresCommand(program: Command, host: Host): void {
       new Option('--by <what>', 'what a row is: cultivar or tree')
         .argParser(parseScoredBy)
         .default([], 'cultivar'),
+    )
+    .addOption(
+      new Option(
+        '--unit <unit>',
+        'what errors and letters rest on: plates, or each score for itself',
+      )
+        .choices(SCORE_UNITS)
+        .default(SCORE_UNITS[0]),
     );
   withOutput(withOrder(withTasted(command)))
     .addHelpText('after', '\nExample:\n  pomary scores --crop main --trait flavour')
@@ -32,6 +42,7 @@ export function addScoresCommand(program: Command, host: Host): void {
         scoresReport(ledger, request, {
           traits: traitsOf(ledger, options.trait),
           ripeness: ripenessOf(options),
+          unit: options.unit,
           explain: options.explain === true,
         }),
       );

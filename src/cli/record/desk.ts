@@ -1,13 +1,12 @@
 import type { Store } from '../../entry/store.ts';
 import { type Decoded, decode } from '../../ledger/decode.ts';
 import { type LedgerRead, LedgerReader } from '../../ledger/read-ledger.ts';
-import type { KnownLines } from '../../ledger/thin-text.ts';
 import { readYaml, type YamlRead } from '../../ledger/yaml-read.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { EXIT, Finished } from '../exit.ts';
-import { findLedger, readFiles } from '../find-ledger.ts';
+import { findLedger, pathsOf, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -35,6 +34,8 @@ export interface Desk {
  */
 export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk> {
   const folder = findLedger(host, options.ledger);
+  const store = host.store(folder);
+  for (const path of pathsOf(host, folder)) await store.settle(path);
   const files = readFiles(host, folder).map(decode);
   const readYaml = readYamlOnce();
   const reader = new LedgerReader(readYaml);
@@ -45,7 +46,7 @@ export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk
       host,
       today: todayOf(host),
       folder,
-      store: host.store(folder),
+      store,
       files,
       readYaml,
       reader,
@@ -62,10 +63,8 @@ export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk
 
 function readYamlOnce(): (file: SourceFile) => YamlRead {
   const known = new WeakMap<SourceFile, YamlRead>();
-  // A text with an entry more is nearly the text without it.
-  const lines: KnownLines = new Map();
   return (file) => {
-    const read = known.get(file) ?? readYaml(file, lines);
+    const read = known.get(file) ?? readYaml(file);
     known.set(file, read);
     return read;
   };
