@@ -11,6 +11,7 @@ import {
   textColumn,
 } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import {
@@ -56,7 +57,7 @@ export function preferenceReport(
       prior: asked.prior,
       ripeness: asked.ripeness,
     },
-    columns: forPeople(columns, rows, ['cultivar']),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, ['cultivar'])),
     rows,
     notes:
       rows.length === 0

@@ -9,7 +9,8 @@ import {
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
-import type { Ledger, MeasuredPart } from '../model/ledger.ts';
+import { allows, withEveryCultivar } from '../measure/selection.ts';
+import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
   cell,
@@ -36,11 +37,14 @@ const TOP = 3;
 /** Cultivars of each crop by their weighted index, and those that cannot be ranked with the reason. */
 export function rankReport(ledger: Ledger, request: RankRequest): Report {
   const top = request.top ?? TOP;
-  const rankings = rankCrops(ledger, request.selection, {
+  const all = rankCrops(ledger, withEveryCultivar(request.selection), {
     confidence: request.confidence,
     top,
     seed: request.seed ?? RANK_SEED,
   });
+  const rankings = all
+    .map((ranking) => shownOf(ranking, request))
+    .filter(({ ranked, unranked }) => ranked.length + unranked.length > 0);
   const unrankedRows = ({ unranked }: CropRanking) =>
     unranked.map(
       (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
@@ -49,15 +53,19 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     ...ranking.ranked.map(
       (one): Row => ({
         ...evidenceCells(ledger, one),
-        rank: one.rank,
         index: one.index,
         low: one.low,
         high: one.high,
-        rankLow: one.rankLow,
-        rankHigh: one.rankHigh,
-        topShare: one.topShare,
-        letters: one.letters,
-        why: null,
+        ...(isAlone(all, one.crop)
+          ? { rank: null, why: ALONE }
+          : {
+              rank: one.rank,
+              rankLow: one.rankLow,
+              rankHigh: one.rankHigh,
+              topShare: one.topShare,
+              letters: one.letters,
+              why: null,
+            }),
       }),
     ),
     ...unrankedRows(ranking),
@@ -76,10 +84,27 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     },
     order: { blocks: ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
-    notes: notes(ledger, request, rankings),
+    notes: notes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
+
+/** The cultivars that were asked for, as they stand among all. */
+function shownOf(ranking: CropRanking, { selection }: RankRequest): CropRanking {
+  const isAskedFor = ({ cultivar }: Candidate) => allows(selection.cultivars, cultivar.key);
+  return {
+    ...ranking,
+    ranked: ranking.ranked.filter(isAskedFor),
+    unranked: ranking.unranked.filter(isAskedFor),
+  };
+}
+
+/** One cultivar alone has an index, but no place: there is nothing to be before or behind. */
+function isAlone(rankings: readonly CropRanking[], crop: Crop): boolean {
+  return rankings.find((one) => one.crop === crop)?.ranked.length === 1;
+}
+
+const ALONE = 'no other could be judged beside it';
 
 function hasRanks({ ranked }: CropRanking): boolean {
   return ranked.length > 0;
@@ -92,7 +117,7 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   return [
     rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 2 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     index,
     ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
@@ -152,6 +177,7 @@ function notes(
   ledger: Ledger,
   request: RankRequest,
   rankings: readonly CropRanking[],
+  all: readonly CropRanking[],
 ): readonly (Note | undefined)[] {
   const parts = weighedParts(ledger);
   if (parts.length === 0) {
@@ -166,7 +192,11 @@ function notes(
       `Harsh tasters, poor evenings and odd years are allowed for, and thin evidence is drawn towards the middle; letters: cultivars that share one cannot be told apart. Simulated with seed ${request.seed ?? RANK_SEED}; --explain tells how.`,
     ),
     ...(request.explain === true ? EXPLANATION.map((text) => note('method', text)) : []),
-    ...rankings.map((ranking) => leadNote(ledger, ranking)),
+    ...all
+      .filter(({ crop }) => rankings.some((one) => one.crop === crop))
+      .map((ranking) => leadNote(ledger, ranking)),
+    aloneNote(ledger, rankings, all),
+    pickedNote(request),
     oneTreeNote(rankings),
     unrankedNote(ledger, rankings),
     ...rankings.map((ranking) => sitesNote(ledger, ranking)),
@@ -197,6 +227,27 @@ function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
     'evidence',
     `The ${crop} crop, over 100 ways that trees, years and tasters could fall out: first is ${listed(chances)}. ${verdict}`,
   );
+}
+
+function aloneNote(
+  ledger: Ledger,
+  rankings: readonly CropRanking[],
+  all: readonly CropRanking[],
+): Note | undefined {
+  const alone = rankings
+    .filter(({ crop, ranked }) => ranked.length > 0 && isAlone(all, crop))
+    .flatMap(({ crop, ranked }) =>
+      ranked.map((one) => `${cultivarName(ledger, one.cultivar)}, ${crop}`),
+    );
+  return alone.length === 0
+    ? undefined
+    : note('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
+}
+
+function pickedNote({ selection }: RankRequest): Note | undefined {
+  return selection.cultivars?.length
+    ? note('method', 'Rank, index, letters and chances are those among all cultivars.')
+    : undefined;
 }
 
 function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {

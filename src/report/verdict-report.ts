@@ -2,6 +2,7 @@ import { RANK_SEED } from '../judge/rank.ts';
 import { MOST, type Remedy } from '../judge/remedies.ts';
 import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
 import { selectRecords } from '../measure/crop-record.ts';
+import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
@@ -14,11 +15,13 @@ import { counted, listed } from './words.ts';
 
 /** What to do with each cultivar's crop, the rule that says so, and what would settle it. */
 export function verdictReport(ledger: Ledger, request: RankRequest): Report {
-  const judgements = judge(ledger, request.selection, {
+  const { selection } = request;
+  const all = judge(ledger, withEveryCultivar(selection), {
     confidence: request.confidence,
     top: 1,
     seed: request.seed ?? RANK_SEED,
   });
+  const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
   return assembleReport(ledger, request, {
     report: 'verdict',
     what: 'Verdict',
@@ -38,7 +41,7 @@ function columns(confidence: number): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
   return [
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 3 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
