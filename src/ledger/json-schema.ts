@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { COMMON_WORDS, type OwnWords } from './own-words.ts';
 import { SCHEMAS } from './schema/schemas.ts';
-import type { SchemaName } from './schema-files.ts';
+import { LISTS, type SchemaName } from './schema-files.ts';
 import { HINTS } from './schema-hints.ts';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
@@ -29,7 +29,12 @@ export function jsonSchema(name: SchemaName, words: OwnWords = COMMON_WORDS): Js
   });
   offerKeys(made, name, words);
   eachPart(made, '', byYear);
-  return made;
+  return LISTS.has(name) ? orNothing(made) : made;
+}
+
+/** Allows what an empty file says, too. */
+function orNothing(schema: JsonSchema): JsonSchema {
+  return { ...schema, type: ['object', 'null'] } as unknown as JsonSchema;
 }
 
 /** Keys whose value is a word of the ledger's own. */
