@@ -2,7 +2,6 @@
 // licences of everything that is bundled.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -31,7 +30,6 @@ const { metafile, outputFiles } = await build({
   plugins: [
     { name: 'left out', setup: leaveOut },
     { name: 'when needed', setup: whenNeeded },
-    { name: 'as data', setup: asData },
   ],
 });
 
@@ -110,7 +108,6 @@ function whenNeeded({ onResolve, onLoad }) {
   const late = [
     { path: /^string-width$/, from: /./, gives: 'default' },
     { path: /^yaml$/, from: /yaml-problems\.ts$/, gives: 'parseDocument', isCommonJs: true },
-    { path: /\/held-against-schema\.ts$/, from: /shape\.ts$/, gives: 'heldAgainstSchema' },
   ];
   for (const { path, from, gives, isCommonJs } of late) {
     onResolve({ filter: path }, ({ path, importer, kind, resolveDir }) => {
@@ -125,24 +122,6 @@ function whenNeeded({ onResolve, onLoad }) {
 export { late as ${gives} };`,
     resolveDir: root,
   }));
-}
-
-/** The shapes of the files are worked out here, and go along as data. */
-function asData({ onLoad }) {
-  onLoad({ filter: /\/plain-shapes\.ts$/ }, async ({ path }) => {
-    const { outputFiles } = await build({
-      entryPoints: [path],
-      bundle: true,
-      platform: 'node',
-      format: 'cjs',
-      write: false,
-    });
-    const made = { exports: {} };
-    new Function('module', 'require', outputFiles[0].text)(made, createRequire(import.meta.url));
-    return {
-      contents: `export const PLAIN_SHAPES = ${JSON.stringify(made.exports.PLAIN_SHAPES)};`,
-    };
-  });
 }
 
 /** Files whose code went into the bundle, by the folder of their package. */

@@ -9,6 +9,7 @@ import {
   readFileSync,
   realpathSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
   writeFileSync,
@@ -52,7 +53,7 @@ export function nodeHost(): Host {
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
-      makeFolder: (path) => guarded(path, () => makeFolder(path)),
+      writeAll,
     },
     revisions: {
       // Only one command asks for them.
@@ -205,12 +206,34 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
+function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+  const undo: (() => void)[] = [];
+  try {
+    for (const { path, text } of files) {
+      guarded(dirname(path), () => makeFolder(dirname(path), undo));
+      const isNew = kind(path) === 'none';
+      guarded(path, () => writeWhole(path, text));
+      if (isNew) undo.push(() => rmSync(path, { force: true }));
+    }
+  } catch (thrown) {
+    for (const step of undo.reverse()) {
+      try {
+        step();
+      } catch {
+        // What another program has put there meanwhile stays.
+      }
+    }
+    throw thrown;
+  }
+}
+
 /** With its parents, one by one: made in one go, a folder on a read-only disk "does not exist". */
-function makeFolder(path: string): void {
+function makeFolder(path: string, undo: (() => void)[]): void {
   if (kind(path) === 'folder') return;
-  if (dirname(path) !== path) makeFolder(dirname(path));
+  if (dirname(path) !== path) makeFolder(dirname(path), undo);
   try {
     mkdirSync(path);
+    undo.push(() => rmdirSync(path));
   } catch (error) {
     // Another process may have made it meanwhile.
     if (kind(path) !== 'folder') throw error;

@@ -49,6 +49,8 @@ describe('the exit status', () => {
     [['yield', '--confidence', '100'], 'Write a percentage from 50 to 99.9'],
     [['yield', '--confidence', 'NaN'], 'Write a percentage'],
     [['yield', '--format', 'pdf'], 'text, markdown, html, csv, json'],
+    [['yield', '--output', '-x'], 'A file of that name is written as ./-x.'],
+    [['export', '--output', '--'], 'A file of that name is written as ./--.'],
     [['yield', '--output', ''], '--output needs the name of a file'],
     [['yield', '--output', 'trees.yaml'], 'a file of the ledger itself'],
     [['yield', '--output', '/trial/seasons/../ledger.yaml'], 'a file of the ledger itself'],

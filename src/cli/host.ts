@@ -68,8 +68,11 @@ export interface Files {
   write(path: string, text: string): void;
   /** Takes a file away, if it is there. Throws a `FileFault`. */
   remove(path: string): void;
-  /** Makes a folder and those above it that are missing. Throws a `FileFault`. */
-  makeFolder(path: string): void;
+  /**
+   * Writes files and the folders that are missing above them. Throws a `FileFault`, and leaves
+   * nothing new behind, where one of them cannot be written.
+   */
+  writeAll(files: readonly { readonly path: string; readonly text: string }[]): void;
 }
 
 /** A ledger's folder as a repository remembers it. */

@@ -16,6 +16,7 @@ export interface ReportOptions {
   readonly confidence: number;
   readonly explain?: boolean;
   readonly format: Format;
+  readonly decimal?: 'point' | 'comma';
   readonly output?: string;
 }
 
@@ -60,10 +61,17 @@ export function withExplain(command: Command): Command {
 /** How sure, in which form, and where to. */
 export function withOutput(command: Command): Command {
   return withFile(
-    withConfidence(command).addOption(
-      new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
-    ),
+    withConfidence(command)
+      .addOption(
+        new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
+      )
+      .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger')),
   );
+}
+
+/** The decimal sign of tables for a spreadsheet. */
+export function decimalOption(description: string): Option {
+  return new Option('--decimal <sign>', description).choices(['point', 'comma']);
 }
 
 /** How sure. */
@@ -77,7 +85,15 @@ export function withConfidence(command: Command): Command {
 
 /** Where to. */
 export function withFile(command: Command): Command {
-  return command.option('--output <file>', 'write to a file instead of the screen');
+  return command.addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
+}
+
+/** The name of a file to write; one that looks like an option is a slip more likely than a name. */
+export function fileOption(flags: string, description: string): Option {
+  return new Option(flags, description).argParser((name: string) => {
+    if (!name.startsWith('-')) return name;
+    throw new InvalidArgumentError(`A file of that name is written as ./${name}.`);
+  });
 }
 
 export function repeatable<Value>(

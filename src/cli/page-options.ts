@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
 import { PAGE_FORMATS } from '../render/page.ts';
-import { parseConfidence, parseCount } from './options.ts';
+import { fileOption, parseConfidence, parseCount } from './options.ts';
 
 /** How sure, in which form, and where to, for what is not a single table. */
 export function withPageOutput(command: Command): Command {
@@ -13,7 +13,7 @@ export function withPageOutput(command: Command): Command {
     .addOption(
       new Option('--format <form>', 'form of the page').choices(PAGE_FORMATS).default('text'),
     )
-    .option('--output <file>', 'write to a file instead of the screen');
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
 }
 
 export function countOption(flags: string, description: string, usual: number): Option {

@@ -5,7 +5,7 @@ import {
   entryUnreadable,
   entryUnsafe,
 } from '../diagnostics/words/entry-placing.ts';
-import { fitsPlainly, shape } from '../ledger/shape.ts';
+import { shape } from '../ledger/shape.ts';
 import { readYaml, type YamlRead } from '../ledger/yaml-read.ts';
 import { yamlRoot } from '../ledger/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
@@ -101,7 +101,6 @@ function planAll(
 /** What is wrong with an entry itself, marked in the text that it would make. */
 function entryProblems(one: NewEntry): readonly Diagnostic[] {
   const value = { season: 2000, [one.section]: [one.entry] };
-  if (fitsPlainly('season', value)) return [];
   const text = sectionLines(one.section, [one.entry]).join('\n');
   const file: SourceFile = { path: 'the new entry', text: `season: 2000\n${text}\n`, bom: false };
   return shape('season', value, file, 2).diagnostics;

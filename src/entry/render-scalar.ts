@@ -31,7 +31,7 @@ export function isPlain(text: string): boolean {
 
 /** Plain text outside of brackets, where a comma means nothing. */
 export function isBlockPlain(text: string): boolean {
-  return isPlain(text.replaceAll(',', ''));
+  return isPlain(text.replaceAll(',', '')) && !looksLikeAnother(text);
 }
 
 // A letter, digit, underscore, bracket or full stop first; then nothing that YAML gives a meaning.

@@ -124,3 +124,11 @@ test('what cannot be read is refused', () => {
   expect(tidied('{ season: 2026 }')).toBe('entry-root-brackets');
   expect(tidied('')).toBe('');
 });
+
+test('what reads like a number only for its commas gets quotes once, and keeps them', () => {
+  for (const value of ['2019-04,,,', '2019-04-01,', '1,2']) {
+    const once = tidied(`G3: { planted: 2019 }\nY1:\n  planted: ${value}\n`, 'trees.yaml');
+    expect(once).toContain(`planted: "${value}"\n`);
+    expect(tidied(once, 'trees.yaml')).toBe(once);
+  }
+});

@@ -8,14 +8,9 @@ export const LETTERS_ALPHA = 0.05;
 /**
  * Letters of a model's means, by subject: in one group, two that share a letter have not been shown
  * to differ (Tukey-Kramer, all members of the group being one family). No letter where there is
- * nothing to compare with: alone in its group, no standard error, or not shown.
- *
- * @param shown which subjects get letters, so that these begin with a; all where it is left out
+ * nothing to compare with: alone in its group, or no standard error.
  */
-export function scoreLetters(
-  model: ScoreModel,
-  shown: (subject: number) => boolean = () => true,
-): readonly (string | undefined)[] {
+export function scoreLetters(model: ScoreModel): readonly (string | undefined)[] {
   const letters = new Array<string | undefined>(model.subjects.length).fill(undefined);
   for (const { members, covariance } of model.groups) {
     if (covariance === undefined || members.length < 2) continue;
@@ -30,9 +25,9 @@ export function scoreLetters(
         .filter(({ differs }) => differs)
         .flatMap(({ first, second }) => [`${first} ${second}`, `${second} ${first}`]),
     );
-    const order = [...members.keys()]
-      .filter((place) => shown(members[place] ?? 0))
-      .toSorted((a, b) => meanAt(model, members, b) - meanAt(model, members, a));
+    const order = [...members.keys()].toSorted(
+      (a, b) => meanAt(model, members, b) - meanAt(model, members, a),
+    );
     const found = compactLetters((i, j) => apart.has(`${i} ${j}`), order);
     for (const [at, place] of order.entries()) letters[members[place] ?? 0] = found[at];
   }

@@ -3,6 +3,7 @@ import type { Ledger, VerdictSettings } from '../model/ledger.ts';
 import { type Candidate, type Ranked, type RankOptions, rankCrops } from './rank.ts';
 import { type Remedy, remedies } from './remedies.ts';
 import { EDGE } from './simulation.ts';
+import { isYoung } from './young.ts';
 
 export type Verdict = 'increase' | 'retain' | 'watch' | 'discard';
 export const VERDICTS: readonly Verdict[] = ['increase', 'retain', 'watch', 'discard'];
@@ -14,6 +15,7 @@ export type VerdictRule =
   | 'surely-below-discard'
   | 'spans-discard'
   | 'thin-evidence'
+  | 'young-trees'
   | 'not-ranked';
 
 export interface Judgement extends Candidate {
@@ -37,7 +39,7 @@ export interface Judgement extends Candidate {
 /**
  * What to do with each cultivar's crop, by the ledger's marks and the interval of the index. Thin
  * evidence is always `watch`: fewer seasons or tastings than `verdict` in ledger.yaml asks for, or
- * no index at all. Else: `increase` if even the lower end is at or above `increaseAbove`; `discard`
+ * no index at all. So is a cultivar of which no tree is past its third year. Else: `increase` if even the lower end is at or above `increaseAbove`; `discard`
  * if even the upper end is at or below `discardBelow`; `retain` if the lower end is at or above
  * `discardBelow`; `watch` if the interval spans that mark.
  */
@@ -97,18 +99,20 @@ function edgeOf(
   const low = EDGE * one.errors.low;
   const high = EDGE * one.errors.high;
   const others = [-1, 1].flatMap((sign) => [
-    ruleFor({ low: one.low + sign * low, high: one.high }, settings, lack)[0],
-    ruleFor({ low: one.low, high: one.high + sign * high }, settings, lack)[0],
+    ruleFor({ ...one, low: one.low + sign * low }, settings, lack)[0],
+    ruleFor({ ...one, high: one.high + sign * high }, settings, lack)[0],
   ]);
   return VERDICTS.filter((other) => other !== verdict && others.includes(other));
 }
 
 function ruleFor(
-  { low, high }: Pick<Ranked, 'low' | 'high'>,
+  one: Ranked,
   settings: VerdictSettings,
   lack: ReturnType<typeof missing>,
 ): readonly [Verdict, VerdictRule] {
+  const { low, high } = one;
   if (lack.seasonsMissing > 0 || lack.tastingsMissing > 0) return ['watch', 'thin-evidence'];
+  if (isYoung(one)) return ['watch', 'young-trees'];
   if (low >= settings.increaseAbove) return ['increase', 'surely-above-increase'];
   if (high <= settings.discardBelow) return ['discard', 'surely-below-discard'];
   if (low >= settings.discardBelow) return ['retain', 'surely-above-discard'];

@@ -1,5 +1,5 @@
 import { editorLine } from './schema-files.ts';
-import type { Starter } from './starter-ledger.ts';
+import type { Starter } from './starter.ts';
 
 /** `cultivars.yaml` of a new ledger. */
 export function starterCultivars({ fruit = 'fig' }: Starter): string {
@@ -7,8 +7,8 @@ export function starterCultivars({ fruit = 'fig' }: Starter): string {
   const bears = isFig ? 'common' : 'main';
   const kinds = isFig
     ? `# bears says how its fruit set: common (both crops without a pollinator), san-pedro (only the early
-# crop without one), smyrna (none without one) or caprifig.`
-    : '# bears says which crops it has: early, main or both.';
+# crop without one), smyrna (none without one) or caprifig; unknown where you do not know.`
+    : '# bears says which crops it has: early, main or both; unknown where you do not know.';
   return `${editorLine('cultivars')}
 # What is being compared: one entry a cultivar, under a short key of your own that never changes.
 # Write the name as you received it, doubts and all: a name can be put right later, a lost one not.
@@ -21,9 +21,6 @@ ${kinds}
 #   perhaps: { same_as: amber-lantern, why: same leaf and a week later }
 #   protected: false
 #   note: From the wall behind the chapel, which is gone.
-
-# {} says that nothing is listed yet: delete it when you list your first cultivar.
-{}
 `;
 }
 
@@ -42,8 +39,5 @@ export function starterTrees(): string {
 #   site: garden
 #   container: ground
 # T2: { cultivar: old-wall-brown, planted: 2023, site: garden, container: "20 L" }
-
-# {} says that nothing is listed yet: delete it when you list your first tree.
-{}
 `;
 }

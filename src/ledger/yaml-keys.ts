@@ -1,4 +1,4 @@
-import { COLLECTION_STYLE, EVENT_ID, type Event } from 'js-yaml';
+import { EVENT_ID, type Event } from 'js-yaml';
 
 /** That an event is the key of a map, and where the map begins. */
 export interface KeyPlace {
@@ -8,8 +8,6 @@ export interface KeyPlace {
 interface Open {
   /** Absent where what is open is no map. */
   readonly place: KeyPlace | undefined;
-  /** Written without brackets. */
-  readonly isBlock: boolean;
   keyComesNext: boolean;
 }
 
@@ -29,29 +27,14 @@ export class KeyPlaces {
       parent.keyComesNext = !parent.keyComesNext;
     }
     if (event.type === EVENT_ID.MAPPING) {
-      const isBlock = event.style === COLLECTION_STYLE.BLOCK;
-      this.#open.push({ place: { mapStart: event.start }, isBlock, keyComesNext: true });
+      this.#open.push({ place: { mapStart: event.start }, keyComesNext: true });
     } else if (event.type === EVENT_ID.SEQUENCE) {
-      const isBlock = event.style === COLLECTION_STYLE.BLOCK;
-      this.#open.push({ place: undefined, isBlock, keyComesNext: false });
+      this.#open.push({ place: undefined, keyComesNext: false });
     } else if (event.type === EVENT_ID.DOCUMENT) {
-      this.#open.push({ place: undefined, isBlock: false, keyComesNext: false });
+      this.#open.push({ place: undefined, keyComesNext: false });
     }
     return key;
   }
-
-  /** What is open at so many steps outward from the last event that was a scalar; 0 is what it stands in. */
-  around(steps: number): Around | undefined {
-    const open = this.#open.at(-1 - steps);
-    if (open === undefined) return undefined;
-    return { isMap: open.place !== undefined, isBlock: open.isBlock };
-  }
-}
-
-/** A list or a map, with brackets or without. */
-export interface Around {
-  readonly isMap: boolean;
-  readonly isBlock: boolean;
 }
 
 /**

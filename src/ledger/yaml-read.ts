@@ -11,6 +11,7 @@ import {
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import {
   keyWrong,
+  mergeConflict,
   numberOdd,
   yamlAnchor,
   yamlDirective,
@@ -20,8 +21,6 @@ import {
   yamlTag,
 } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
-import { type Places, type StoodFor, stoodFor, thinPlaces, wholePlaces } from './thin-places.ts';
-import { filled, type KnownLines, type ThinText, thinText } from './thin-text.ts';
 import { type KeyPlace, KeyPlaces, oddKey } from './yaml-keys.ts';
 import { yamlProblems } from './yaml-problems.ts';
 
@@ -31,27 +30,15 @@ export interface YamlRead {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** The events of a text that was read, and where its places are in the file. */
-export interface YamlEvents {
-  readonly events: readonly Event[];
-  readonly places: Places;
-}
-
-interface Kept {
-  readonly events: readonly Event[];
-  /** Absent where the whole text was read. */
-  readonly thin?: StoodFor;
-}
-
-const keptOf = new WeakMap<SourceFile, Kept>();
+const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
 
 /**
  * Reads one YAML document. What a ledger may not contain (anchors, tags, directives, a second
  * document, numbers that other readers take differently) is reported and nothing is built from it.
- *
- * @param lines what lines say that were read before, and what is added to it
  */
-export function readYaml(file: SourceFile, lines?: KnownLines): YamlRead {
+export function readYaml(file: SourceFile): YamlRead {
+  const conflict = conflictIn(file);
+  if (conflict !== undefined) return { value: undefined, diagnostics: [conflict] };
   const loneReturn = file.text.includes('\r') ? LONE_RETURN.exec(file.text) : null;
   if (loneReturn !== null) {
     const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
@@ -65,64 +52,13 @@ export function readYaml(file: SourceFile, lines?: KnownLines): YamlRead {
       diagnostics: [diagnose(yamlTab, { file, start, end: start + 1 }, {})],
     };
   }
-  const known = readThin(file, lines);
-  return known === undefined ? readWhole(file) : { value: known, diagnostics: [] };
-}
-
-/**
- * What a sound file holds, most of its lines read without the library (`thin-text.ts`); undefined
- * where that is not possible, or would not be sure.
- */
-export function readThin(file: SourceFile, lines?: KnownLines): unknown {
-  const thin = thinText(file.text, lines);
-  if (thin === undefined) return undefined;
-  const rest: SourceFile = { ...file, text: thin.text };
-  try {
-    const events = parseEvents(rest.text, {});
-    if (!standsWhereItSeems(rest.text, events, thin.runs)) return undefined;
-    if (refusals(rest, events).length > 0) return undefined;
-    const [value] = constructFromEvents(events, { source: rest.text, schema: CORE_SCHEMA });
-    const whole = filled(value, thin.runs);
-    if (whole !== undefined) keptOf.set(file, { events, thin: stoodFor(thin) });
-    return whole;
-  } catch {
-    // The places of errors are those of the whole text.
-    return undefined;
-  }
-}
-
-/** Whether every stand-in is an item of a list, or a pair of a map, without brackets. */
-function standsWhereItSeems(
-  text: string,
-  events: readonly Event[],
-  runs: ThinText['runs'],
-): boolean {
-  const places = new KeyPlaces();
-  let found = 0;
-  for (const event of events) {
-    const key = places.next(event);
-    if (event.type !== EVENT_ID.SCALAR || event.style !== SCALAR_STYLE.PLAIN) continue;
-    const run = runs.get(text.slice(event.valueStart, event.valueEnd));
-    if (run === undefined) continue;
-    // An item stands in as a list of its own.
-    const around = places.around(run.kind === 'items' ? 1 : 0);
-    const stands =
-      run.kind === 'items' ? around?.isMap === false : around?.isMap === true && key !== undefined;
-    if (!stands || around?.isBlock !== true) return false;
-    found++;
-  }
-  return found === runs.size;
-}
-
-/** Reads a file with the library alone. */
-export function readWhole(file: SourceFile): YamlRead {
   let events: Event[];
   try {
     events = parseEvents(file.text, {});
   } catch (thrown) {
     return { value: undefined, diagnostics: yamlProblems(file, thrown) };
   }
-  keptOf.set(file, { events });
+  eventsOf.set(file, events);
   const refused = refusals(file, events);
   if (refused.length > 0) return { value: undefined, diagnostics: refused };
   try {
@@ -131,6 +67,25 @@ export function readWhole(file: SourceFile): YamlRead {
   } catch (thrown) {
     return { value: undefined, diagnostics: yamlProblems(file, thrown) };
   }
+}
+
+/**
+ * Marks that git leaves where two versions do not go together, or what somebody left of them. None
+ * of them can begin a line of a ledger.
+ */
+const CONFLICT_MARK = /^(?:<{7}|={7}|>{7}|\|{7})(?= |\r?$)/gm;
+
+function conflictIn(file: SourceFile): Diagnostic | undefined {
+  const { text } = file;
+  if (!['<<<<<<<', '=======', '>>>>>>>', '|||||||'].some((mark) => text.includes(mark))) {
+    return undefined;
+  }
+  const marks = [...text.matchAll(CONFLICT_MARK)];
+  const begins = marks.filter(([mark]) => mark.startsWith('<'));
+  const [first] = begins.length > 0 ? begins : marks;
+  if (first === undefined) return undefined;
+  const at = { file, start: first.index, end: first.index + first[0].length };
+  return diagnose(mergeConflict, at, { others: Math.max(0, begins.length - 1) });
 }
 
 /** A line that shows nothing, but holds a tab: readers disagree on whether it is blank. */
@@ -144,18 +99,14 @@ const LONE_RETURN_WORDS = {
   advice: 'save the file with line ends LF or CRLF in your editor',
 };
 
-/** The events of a file that has been read, for finding places in it. */
-export function yamlEvents(file: SourceFile): YamlEvents {
-  const { events, thin } = keptOf.get(file) ?? parsed(file);
-  const places = thin === undefined ? wholePlaces(file.text) : thinPlaces(file.text, thin);
-  return { events, places };
-}
-
-function parsed(file: SourceFile): Kept {
+/** The events of a file, for finding places in it; none where the text cannot be read. */
+export function yamlEvents(file: SourceFile): readonly Event[] {
+  const known = eventsOf.get(file);
+  if (known !== undefined) return known;
   try {
-    return { events: parseEvents(file.text, {}) };
+    return parseEvents(file.text, {});
   } catch {
-    return { events: [] };
+    return [];
   }
 }
 

@@ -5,13 +5,11 @@ import {
   type Event,
   getScalarValue,
   type MappingEvent,
-  parseEvents,
   SCALAR_STYLE,
   type ScalarEvent,
   type SequenceEvent,
 } from 'js-yaml';
 import type { SourceFile } from '../source/source-file.ts';
-import type { Places } from './thin-places.ts';
 import { pairEnd, type YamlNode, type YamlPair } from './yaml-node.ts';
 import { yamlEvents } from './yaml-read.ts';
 
@@ -19,27 +17,17 @@ import { yamlEvents } from './yaml-read.ts';
 export function yamlRoot(file: SourceFile): YamlNode | undefined {
   const known = rootOf.get(file);
   if (known !== undefined) return known;
-  const { events, places } = yamlEvents(file);
-  const root = rootOfEvents(file.text, events, places);
-  if (root !== undefined) rootOf.set(file, root);
+  const events = yamlEvents(file);
+  if (events[1] === undefined || events[1].type === EVENT_ID.POP) return undefined;
+  const root = new EventNode({ text: file.text, events, ends: endsOf(events) }, 1, 0, undefined);
+  rootOf.set(file, root);
   return root;
 }
 
 const rootOf = new WeakMap<SourceFile, YamlNode>();
 
-function rootOfEvents(
-  text: string,
-  events: readonly Event[],
-  places: Places,
-): YamlNode | undefined {
-  if (events[1] === undefined || events[1].type === EVENT_ID.POP) return undefined;
-  return new EventNode({ text, places, events, ends: endsOf(events) }, 1, 0, undefined);
-}
-
 interface Tree {
-  /** The whole text, to which all places belong. */
   readonly text: string;
-  readonly places: Places;
   readonly events: readonly Event[];
   /** For each event that opens something the index of the event that closes it; for others their own. */
   readonly ends: Uint32Array;
@@ -85,12 +73,11 @@ class EventNode implements YamlNode {
         : event?.type === EVENT_ID.SEQUENCE
           ? 'list'
           : 'scalar';
-    const { places } = tree;
-    if (isCollection(event)) this.start = places.inWhole(event.start);
-    else if (event?.type === EVENT_ID.ALIAS) this.start = places.inWhole(event.anchorStart);
+    if (isCollection(event)) this.start = event.start;
+    else if (event?.type === EVENT_ID.ALIAS) this.start = event.anchorStart;
     else if (this.isBlank) this.start = this.#isItem ? dashAfter(tree.text, after) : after;
     else if (this.#scalar === undefined) this.start = after;
-    else this.start = places.inWhole(this.#scalar.valueStart) - this.#quote;
+    else this.start = this.#scalar.valueStart - this.#quote;
   }
 
   get isBlockText(): boolean {
@@ -107,13 +94,13 @@ class EventNode implements YamlNode {
     const scalar = this.#scalar;
     if (scalar === undefined) return this.start + 1;
     if (this.isBlank) return this.end;
-    return this.#tree.places.inWhole(scalar.valueEnd) + this.#quote;
+    return scalar.valueEnd + this.#quote;
   }
 
   get text(): string {
     const scalar = this.#scalar;
     if (scalar === undefined || this.isBlank) return '';
-    return getScalarValue(this.#tree.places.text, scalar);
+    return getScalarValue(this.#tree.text, scalar);
   }
 
   get items(): readonly YamlNode[] {
@@ -143,16 +130,10 @@ class EventNode implements YamlNode {
   }
 
   #findItems(): readonly YamlNode[] {
-    const { text, events, places } = this.#tree;
+    const { text, events } = this.#tree;
     const made: YamlNode[] = [];
     for (const at of this.#parts()) {
       const event = events[at];
-      // An item stands in as a list of its own.
-      const run = isCollection(event) ? places.runAt(event.start + '['.length) : undefined;
-      if (run !== undefined) {
-        for (const { start, end } of run) made.push(new PlainNode(text, start + '- '.length, end));
-        continue;
-      }
       // Only what is blank needs to know what stands before it, and ends are dear.
       const blank = event?.type === EVENT_ID.SCALAR && event.valueStart < 0;
       const after = blank ? (made.at(-1)?.end ?? lineStart(text, this.start)) : 0;
@@ -162,17 +143,10 @@ class EventNode implements YamlNode {
   }
 
   #findPairs(): readonly YamlPair[] {
-    const { text, events, places } = this.#tree;
     const made: YamlPair[] = [];
     const parts = this.#parts();
     for (let part = 0; part + 1 < parts.length; part += 2) {
       const at = parts[part] ?? 0;
-      const event = events[at];
-      const run = event?.type === EVENT_ID.SCALAR ? places.runAt(event.valueStart) : undefined;
-      if (run !== undefined) {
-        for (const { start, end } of run) made.push(...(rootOfPart(text, start, end)?.pairs ?? []));
-        continue;
-      }
       const key = new EventNode(this.#tree, at, pairEnd(made.at(-1)) ?? this.start, this);
       made.push({ key, value: new EventNode(this.#tree, parts[part + 1] ?? at, key.end, this) });
     }
@@ -200,61 +174,6 @@ class EventNode implements YamlNode {
     const hasBracket = this.isFlow && '[{'.includes(text[this.start] ?? ' ');
     return hasBracket ? pastBracket(text, last ?? this.start + 1) : (last ?? this.start);
   }
-}
-
-/** A map or list that was read apart: in brackets on one line, or a map of lines. */
-class PlainNode implements YamlNode {
-  readonly isFlow: boolean;
-  readonly isBlank = false;
-  readonly isBlockText = false;
-  readonly text = '';
-  readonly start: number;
-  readonly end: number;
-  readonly #whole: string;
-  #inner: YamlNode | undefined;
-
-  constructor(whole: string, start: number, end: number) {
-    this.#whole = whole;
-    this.start = start;
-    this.end = end;
-    this.isFlow = '{['.includes(whole[start] ?? ' ');
-  }
-
-  get kind(): YamlNode['kind'] {
-    return this.#whole[this.start] === '[' ? 'list' : 'map';
-  }
-
-  get valueEnd(): number {
-    return this.end;
-  }
-
-  get items(): readonly YamlNode[] {
-    return this.#root?.items ?? [];
-  }
-
-  get pairs(): readonly YamlPair[] {
-    return this.#root?.pairs ?? [];
-  }
-
-  pair(key: string): YamlPair | undefined {
-    return this.#root?.pair(key);
-  }
-
-  get #root(): YamlNode | undefined {
-    this.#inner ??= rootOfPart(this.#whole, this.start, this.end);
-    return this.#inner;
-  }
-}
-
-/** What stands on a part of a text, read by itself, its first line as far in as it stands. */
-function rootOfPart(text: string, start: number, end: number): YamlNode | undefined {
-  const column = start - lineStart(text, start);
-  const part = ' '.repeat(column) + text.slice(start, end);
-  return rootOfEvents(text, parseEvents(part, {}), {
-    text: part,
-    inWhole: (offset) => start - column + offset,
-    runAt: () => undefined,
-  });
 }
 
 function isCollection(event: Event | undefined): event is SequenceEvent | MappingEvent {

@@ -12,6 +12,8 @@ export interface CropTally {
   readonly picked: number;
   /** g; undefined where some picked fruit's weight is not known. */
   readonly weight: number | undefined;
+  /** g; of the fruit that was weighed, where `weight` is not known. */
+  readonly weightAtLeast: number | undefined;
   /** Share of the weight of both crops. */
   readonly shareOfWeight: number | undefined;
 }
@@ -34,7 +36,14 @@ function tally(records: readonly CropRecord[], both: number | undefined): CropTa
     load: records.length === 0 ? undefined : total(records, (record) => record.load.fruit),
     picked: total(records, (record) => record.picked),
     weight,
+    weightAtLeast: weight === undefined ? weighedAtLeast(records) : undefined,
     shareOfWeight:
       both === undefined || weight === undefined || both === 0 ? undefined : weight / both,
   };
+}
+
+/** g; undefined where nothing was weighed. */
+function weighedAtLeast(records: readonly CropRecord[]): number | undefined {
+  const least = total(records, ({ weights }) => weights.total ?? weights.counted.weight);
+  return least === 0 ? undefined : least;
 }

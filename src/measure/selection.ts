@@ -17,6 +17,14 @@ export interface Selection {
 
 export const EVERYTHING: Selection = {};
 
+/**
+ * The same data with every cultivar: what is judged against the others is judged against all of
+ * them, and the cultivars that were asked for only pick rows.
+ */
+export function withEveryCultivar<S extends Selection>(selection: S): S {
+  return { ...selection, cultivars: undefined };
+}
+
 /** What a selection looks at. */
 export interface Selectable {
   readonly season: number;

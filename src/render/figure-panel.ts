@@ -1,7 +1,7 @@
 import { displayWidth } from '../source/display-width.ts';
 import { visible } from '../source/visible.ts';
+import { distinctLabels } from './distinct-labels.ts';
 import { FONT, FONT_SIZE, TONES } from './figure-style.ts';
-import { shorten } from './text-lines.ts';
 
 /** Part of a specification in the words of Vega-Lite, plain JSON. */
 export type Spec = Readonly<Record<string, unknown>>;
@@ -31,9 +31,10 @@ const LONGEST_NAME = 26;
 const LETTER_WIDTH = 0.62;
 const NARROWEST = 60;
 
-/** Names as they fit beside a plot. */
-export function rowLabel(name: string): string {
-  return shorten(visible(name), LONGEST_NAME, '…');
+/** Names as they fit beside the plots of one figure, no two alike. */
+export function rowLabels(names: readonly string[]): (name: string) => string {
+  const labels = distinctLabels(names.map(visible), LONGEST_NAME, '…');
+  return (name) => labels.get(visible(name)) ?? visible(name);
 }
 
 /** Room that the longest of some labels takes left of a plot. */

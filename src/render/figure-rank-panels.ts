@@ -4,7 +4,7 @@ import {
   type Panel,
   ROW_HEIGHT,
   rowAxis,
-  rowLabel,
+  rowLabels,
   type Spec,
   textWidth,
 } from './figure-panel.ts';
@@ -14,6 +14,8 @@ import { FONT_SIZE, TONES } from './figure-style.ts';
 export function rankPanels(figure: RanksFigure): readonly Panel[] {
   const { low, high } = figure.scale;
   const all = figure.panels.flatMap(({ rows }) => rows);
+  const labelOf = rowLabels(all.map(({ name }) => name));
+  const label = ({ rank, name }: RankedSpot) => `${rank}  ${labelOf(name)}`;
   const left = labelRoom(all.map(label));
   const right = 16 + textWidth(all.map(({ letters }) => letters));
   return figure.panels.map(({ heading, rows }) => ({
@@ -29,10 +31,6 @@ export function rankPanels(figure: RanksFigure): readonly Panel[] {
       layer: [...spots(low, high), ...letters(rows)],
     },
   }));
-}
-
-function label({ rank, name }: RankedSpot): string {
-  return `${rank}  ${rowLabel(name)}`;
 }
 
 function spots(low: number, high: number): readonly Spec[] {

@@ -6,14 +6,16 @@ import {
   type Panel,
   ROW_HEIGHT,
   rowAxis,
-  rowLabel,
+  rowLabels,
   type Spec,
 } from './figure-panel.ts';
 import { FONT_SIZE, TONES } from './figure-style.ts';
 
 /** Calendar bars, a row a cultivar. */
 export function ripeningPanels(figure: RipeningFigure): readonly Panel[] {
-  const left = labelRoom(figure.panels.flatMap(({ rows }) => rows.map(label)));
+  const names = figure.panels.flatMap(({ rows }) => rows.map(({ name }) => name));
+  const labelOf = rowLabels(names);
+  const left = labelRoom(names.map(labelOf));
   return figure.panels.map((panel) => {
     const frost = frostLayers(panel);
     return {
@@ -25,14 +27,10 @@ export function ripeningPanels(figure: RipeningFigure): readonly Panel[] {
       height: panel.rows.length * ROW_HEIGHT,
       spec: {
         data: { values: panel.rows.map(valuesOf) },
-        layer: [...bars(panel), ...frost],
+        layer: [...bars(panel, labelOf), ...frost],
       },
     };
   });
-}
-
-function label({ name }: { readonly name: string }): string {
-  return rowLabel(name);
 }
 
 function valuesOf(span: RipeningSpan, row: number): Spec {
@@ -52,8 +50,8 @@ function dayOf(date: string): number {
   return Date.parse(`${date}T00:00:00Z`) / DAY_MS;
 }
 
-function bars(panel: RipeningPanel): readonly Spec[] {
-  const y = rowAxis(panel.rows.map(label));
+function bars(panel: RipeningPanel, labelOf: (name: string) => string): readonly Spec[] {
+  const y = rowAxis(panel.rows.map(({ name }) => labelOf(name)));
   const x = (field: string): Spec => ({ field, type: 'quantitative', ...dayAxis(panel) });
   return [
     {

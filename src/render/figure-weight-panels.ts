@@ -1,11 +1,19 @@
 import type { WeightSpread, WeightsFigure } from '../report/figure.ts';
-import { labelRoom, type Panel, ROW_HEIGHT, rowAxis, rowLabel, type Spec } from './figure-panel.ts';
+import {
+  labelRoom,
+  type Panel,
+  ROW_HEIGHT,
+  rowAxis,
+  rowLabels,
+  type Spec,
+} from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 
 /** Boxes, or single fruit where these are few, a row a cultivar. */
 export function weightPanels(figure: WeightsFigure): readonly Panel[] {
   const all = figure.panels.flatMap(({ rows }) => rows);
-  const left = labelRoom(all.map(label));
+  const labelOf = rowLabels(all.map(({ name }) => name));
+  const left = labelRoom(all.map(({ name }) => labelOf(name)));
   const domain = [0, Math.max(...all.map(heaviest)) * 1.03];
   return figure.panels.map(({ heading, rows }) => ({
     heading,
@@ -14,12 +22,8 @@ export function weightPanels(figure: WeightsFigure): readonly Panel[] {
     above: 6,
     below: 44,
     height: rows.length * ROW_HEIGHT,
-    spec: { data: { values: rows.flatMap(valuesOf) }, layer: layers(rows, domain) },
+    spec: { data: { values: rows.flatMap(valuesOf) }, layer: layers(rows, labelOf, domain) },
   }));
-}
-
-function label({ name }: WeightSpread): string {
-  return rowLabel(name);
 }
 
 function heaviest(row: WeightSpread): number {
@@ -31,8 +35,12 @@ function valuesOf(one: WeightSpread, row: number): readonly Spec[] {
   return [{ row, min: one.min, q1: one.q1, median: one.median, q3: one.q3, max: one.max }];
 }
 
-function layers(rows: readonly WeightSpread[], domain: readonly number[]): readonly Spec[] {
-  const y = rowAxis(rows.map(label));
+function layers(
+  rows: readonly WeightSpread[],
+  labelOf: (name: string) => string,
+  domain: readonly number[],
+): readonly Spec[] {
+  const y = rowAxis(rows.map(({ name }) => labelOf(name)));
   const x = (field: string): Spec => ({
     field,
     type: 'quantitative',

@@ -1,6 +1,7 @@
-import { displayWidth, headOf, isWider } from '../source/display-width.ts';
+import { displayWidth, graphemesOf, headOf, isWider } from '../source/display-width.ts';
+import { distinctLabels } from './distinct-labels.ts';
 import type { PeopleColumn } from './people-columns.ts';
-import { shorten, wrapWords } from './text-lines.ts';
+import { wrapWords } from './text-lines.ts';
 
 /** A column made to fit: nothing in it is wider than `width`. */
 export interface FittedColumn {
@@ -27,7 +28,9 @@ export const GAP = 2;
 export const SHORT_TEXT = 14;
 /** Text wider than this is a sentence, which may be wrapped to so many lines. */
 const LONGEST_NAME = 30;
-const SENTENCE_WIDTH = 20;
+const SENTENCE_WIDTH = 16;
+/** Shorter text is mostly a name, which is wrapped before it is cut. */
+const NAME_LINES = 2;
 const SENTENCE_LINES = 4;
 /** Nobody has a wider one to turn to. */
 const WIDEST_TERMINAL = 300;
@@ -36,11 +39,11 @@ export const SHORTEST_TEXT = 8;
 
 /**
  * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three; then
- * the widest text gives way: sentences are wrapped too, names are shortened; then columns are left
+ * the widest text gives way: it is wrapped, and cut where that is not enough; then columns are left
  * out, those with the greatest `drop` first. Columns with `drop` 0 stay even where they do not fit.
  */
 export function fitColumns(columns: readonly PeopleColumn[], width: number, ellipsis: string): Fit {
-  const measured = columns.map((column) => measure(column, width, ellipsis));
+  const measured = columns.map((column) => measure(column, width));
   const fullWidth = total(measured.map((column) => widthOf(column, WRAPS[WRAPS.length - 1] ?? 1)));
   let left = measured;
   for (;;) {
@@ -75,11 +78,11 @@ interface Measured {
 /** How many lines a header may take, tried in this order. */
 const WRAPS = [1, 2, 3];
 
-function measure(column: PeopleColumn, width: number, ellipsis: string): Measured {
+function measure(column: PeopleColumn, width: number): Measured {
   const body = bodyWidth(column, width);
   const widest = widestOf(column.header.split(/\s+/u));
   const headers = WRAPS.map((lines) => headerWidth(column.header, lines, widest));
-  const telling = tellingWidth(column, body, ellipsis);
+  const telling = tellingWidth(column, body);
   return { column, body, telling, headers: [...headers, widest] };
 }
 
@@ -90,15 +93,12 @@ function bodyWidth(column: PeopleColumn, width: number): number {
   return widestOf(column.cells.map((cell) => (isWider(cell, most) ? headOf(cell, most) : cell)));
 }
 
-/** A column that never goes names its rows, so two names must not be cut to the same. */
-function tellingWidth(column: PeopleColumn, body: number, ellipsis: string): number {
+/** A column that never goes names its rows, so its names are not cut while there is another way. */
+function tellingWidth(column: PeopleColumn, body: number): number {
   if (body > LONGEST_NAME) return SENTENCE_WIDTH;
   if (body <= SHORT_TEXT || column.drop > 0) return SHORT_TEXT;
-  const names = [...new Set(column.cells)];
   for (let width = SHORT_TEXT; width < body; width++) {
-    if (new Set(names.map((name) => shorten(name, width, ellipsis))).size === names.length) {
-      return width;
-    }
+    if (column.cells.every((cell) => wholeIn(cell, width, NAME_LINES))) return width;
   }
   return body;
 }
@@ -177,24 +177,78 @@ function cutToFit(
   width: number,
   ellipsis: string,
 ): FittedColumn & { readonly shortened: boolean } {
-  const isCut = column.align === 'left' && body > width;
-  const most = body > LONGEST_NAME ? SENTENCE_LINES : 1;
-  const cells = column.cells.map((cell) => (isCut ? linesOf(cell, width, most, ellipsis) : [cell]));
+  const { cells, shortened } = cutCells(column, body, width, ellipsis);
   return {
     header: wrapWords(column.header, width, true),
     align: column.align,
     width,
     cells,
-    shortened: isCut && cells.some((lines) => lines.at(-1)?.endsWith(ellipsis)),
+    shortened,
   };
 }
 
-/** A cell in at most so many lines, with the ellipsis where that is not enough. */
-function linesOf(cell: string, width: number, most: number, ellipsis: string): readonly string[] {
+/**
+ * The cells of a column in lines of `width`: wrapped at blanks, and what would take too many lines
+ * cut in the middle, so that no two come to look alike.
+ */
+function cutCells(
+  column: PeopleColumn,
+  body: number,
+  width: number,
+  ellipsis: string,
+): { readonly cells: readonly (readonly string[])[]; readonly shortened: boolean } {
+  if (column.align !== 'left' || body <= width) {
+    return { cells: column.cells.map((cell) => [cell]), shortened: false };
+  }
+  const most = body > LONGEST_NAME ? SENTENCE_LINES : NAME_LINES;
+  const wrapped = column.cells.map((cell) => wholeIn(cell, width, most));
+  if (wrapped.every((lines) => lines !== undefined)) return { cells: wrapped, shortened: false };
+  if (most === SENTENCE_LINES) {
+    // A sentence is cut at its end, unless it would then read as another one does.
+    const ended = column.cells.map(
+      (cell, at) => wrapped[at] ?? endedAfter(cell, width, most, ellipsis),
+    );
+    const alike = new Set(ended.map((lines) => lines.join(' '))).size;
+    if (alike === new Set(column.cells).size) return { cells: ended, shortened: true };
+  }
+  // A wide letter may leave a column free at the end of each line.
+  const labels = distinctLabels(column.cells, (width - 1) * most, ellipsis);
+  const cells = wrapped.map(
+    (lines, at) => lines ?? pieces(labels.get(column.cells[at] ?? '') ?? '', width),
+  );
+  return { cells, shortened: true };
+}
+
+/** A cell wrapped into at most so many lines; undefined where that is not enough. */
+function wholeIn(cell: string, width: number, most: number): readonly string[] | undefined {
   if (!isWider(cell, width)) return [cell];
-  if (most === 1) return [shorten(cell, width, ellipsis)];
-  const lines = wrapWords(headOf(cell, width * (most + 1)), width);
-  if (lines.length <= most && !isWider(cell, width * (most + 1))) return lines;
-  const last = headOf(lines[most - 1] ?? '', width - displayWidth(ellipsis)).trimEnd();
-  return [...lines.slice(0, most - 1), last + ellipsis];
+  if (isWider(cell, width * (most + 1))) return undefined;
+  const lines = wrapWords(cell, width);
+  return lines.length <= most ? lines : undefined;
+}
+
+/** The first lines of a text, with the ellipsis as their end. */
+function endedAfter(
+  text: string,
+  width: number,
+  most: number,
+  ellipsis: string,
+): readonly string[] {
+  const lines = wrapWords(headOf(text, width * (most + 1)), width).slice(0, most);
+  const last = headOf(lines.at(-1) ?? '', width - displayWidth(ellipsis)).trimEnd();
+  return [...lines.slice(0, -1), last + ellipsis];
+}
+
+/** Text broken wherever the width ends. */
+function pieces(text: string, width: number): readonly string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const letter of graphemesOf(text)) {
+    if (line !== '' && displayWidth(line + letter) > width) {
+      lines.push(line);
+      line = '';
+    }
+    line += letter;
+  }
+  return [...lines, line];
 }

@@ -11,7 +11,7 @@ export type Joiner = '–' | ' to ';
 export function formatCell(cell: Cell | undefined, column: Column): string {
   if (cell === null || cell === undefined) return '';
   if (typeof cell === 'boolean') return cell ? 'yes' : 'no';
-  if (typeof cell === 'string') return cell;
+  if (typeof cell === 'string') return column.words?.[cell] ?? cell;
   if (!Number.isFinite(cell)) throw new RangeError(`${column.key} is ${cell}`);
   if (column.kind === 'text' || column.kind === 'date') return String(cell);
   return decimalText(cell, column.digits ?? 0, column.kind === 'share' ? 2 : 0);

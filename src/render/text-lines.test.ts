@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { displayWidth } from '../source/display-width.ts';
-import { hang, shorten, wrapWords } from './text-lines.ts';
+import { hang, wrapWords } from './text-lines.ts';
 
 test('words are wrapped and long ones broken', () => {
   expect(wrapWords('no tasting of the main crop', 12)).toEqual([
@@ -18,12 +18,6 @@ test('a note hangs behind its lead', () => {
   expect(hang('- ', 'one two three', 9)).toEqual(['- one two', '  three']);
 });
 
-test('what is cut says so', () => {
-  expect(shorten('Black Harbour Late', 14, '…')).toBe('Black Harbour…');
-  expect(shorten('Amber Lantern', 13, '…')).toBe('Amber Lantern');
-  expect(shorten('日本日本', 5, '…')).toBe('日本…');
-});
-
 test('lines keep to the width and lose no letter', () => {
   const unit = fc.constantFrom('a', 'bc', ' ', '日', 'e\u0301', '🍇');
   const text = fc.array(unit, { maxLength: 80 }).map((units) => units.join(''));
@@ -32,7 +26,6 @@ test('lines keep to the width and lose no letter', () => {
       const lines = wrapWords(one, width);
       for (const line of lines) expect(displayWidth(line)).toBeLessThanOrEqual(width);
       expect(lines.join('').replaceAll(' ', '')).toBe(one.replaceAll(' ', ''));
-      expect(displayWidth(shorten(one, width, '…'))).toBeLessThanOrEqual(width);
     }),
   );
 });

@@ -1,4 +1,4 @@
-import { displayWidth, graphemesOf, headOf, isWider } from '../source/display-width.ts';
+import { displayWidth, graphemesOf } from '../source/display-width.ts';
 
 /**
  * Words in lines of at most `width` columns. A word wider than that is broken, unless `keepWords`,
@@ -27,12 +27,6 @@ export function hang(lead: string, text: string, width: number): readonly string
   return wrapWords(text, Math.max(1, width - indent.length)).map((line, index) =>
     `${index === 0 ? lead : indent}${line}`.trimEnd(),
   );
-}
-
-/** Text cut to `width` columns, with the ellipsis as its end where something was cut off. */
-export function shorten(text: string, width: number, ellipsis: string): string {
-  if (!isWider(text, width)) return text;
-  return headOf(text, width - displayWidth(ellipsis)).trimEnd() + ellipsis;
 }
 
 function piecesOf(word: string, width: number): readonly string[] {

@@ -9,6 +9,7 @@ import {
   note,
   notesInOrder,
 } from './common-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { selectionWords } from './report-request.ts';
@@ -67,7 +68,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
     title: reportTitle(ledger, request, draft),
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, by),
-    columns: forPeople(draft.columns, rows, by),
+    columns: withCropWords(ledger, request.selection, forPeople(draft.columns, rows, by)),
     rows: [...rows, ...following].map((row) => onlyColumns(draft.columns, row)),
     ...(following.length === 0
       ? {}

@@ -4,6 +4,7 @@ import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { cell, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
 import { comparedWords, compareMethodNotes, placeNotes } from './compare-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { meanDayWords } from './mean-day-words.ts';
 import { cultivarName } from './names.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
@@ -45,7 +46,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
       b: pair[1].key,
       ripeness: asked.ripeness,
     },
-    columns: compareColumns(names, request.confidence, crops.length > 1),
+    columns: withCropWords(ledger, {}, compareColumns(names, request.confidence, crops.length > 1)),
     rows,
     notes:
       rows.length === 0

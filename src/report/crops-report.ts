@@ -1,6 +1,5 @@
 import { selectRecords } from '../measure/crop-record.ts';
-import type { CropTally } from '../measure/crop-tally.ts';
-import { cropTally } from '../measure/crop-tally.ts';
+import { type CropTally, cropTally } from '../measure/crop-tally.ts';
 import type { RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import { allows } from '../measure/selection.ts';
@@ -42,7 +41,7 @@ export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
     notes: [
       note(
         'method',
-        'Share of weight = picked weight of the crop / picked weight of both. Rows by picked weight of both.',
+        'Share of weight = picked weight of the crop / picked weight of both. Rows by picked weight of both; at least: where some pick has no weight, what was weighed.',
       ),
       ...evidenceNotes(records),
       outlookNote(
@@ -53,9 +52,10 @@ export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
   });
 }
 
-/** Rows whose weight is not known come last. */
+/** By what is known of the weight: a pick that nobody weighed must not put a row last. */
 function bothWeights({ early, main }: Tallies): number {
-  return early.weight === undefined || main.weight === undefined ? -1 : early.weight + main.weight;
+  const least = ({ weight, weightAtLeast = 0 }: CropTally) => weight ?? weightAtLeast;
+  return least(early) + least(main);
 }
 
 function cropColumns(crop: Crop, asked: readonly Crop[]): Column[] {
@@ -65,6 +65,7 @@ function cropColumns(crop: Crop, asked: readonly Crop[]): Column[] {
     countColumn(`${crop}Load`, { label: label('load'), unit: 'fruit', drop: 2 }),
     countColumn(`${crop}Picked`, { label: label('picked'), unit: 'fruit', drop: 3 }),
     numberColumn(`${crop}Weight`, 0, { label: label('weight'), unit: 'g', drop: 1 }),
+    numberColumn(`${crop}WeightAtLeast`, 0, { label: label('at least'), unit: 'g', drop: 1 }),
     shareColumn(`${crop}ShareOfWeight`, 0, { label: label('share of weight'), drop: 0 }),
   ];
   return asked.includes(crop)
@@ -85,6 +86,7 @@ function toRow(
       [`${crop}Load`, cell(tally?.load)],
       [`${crop}Picked`, cell(tally?.picked)],
       [`${crop}Weight`, cell(tally?.weight)],
+      [`${crop}WeightAtLeast`, cell(tally?.weightAtLeast)],
       [`${crop}ShareOfWeight`, cell(share)],
     ] as const;
   });

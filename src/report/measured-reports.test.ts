@@ -79,7 +79,7 @@ describe('column keys', () => {
       'cultivar crop weighed fruit mean low high sd cv median q1 q3 min max trees',
     );
     expect(keys(cropsReport(ledger, ask()))).toBe(
-      'cultivar earlyTrees earlyLoad earlyPicked earlyWeight earlyShareOfWeight mainTrees mainLoad mainPicked mainWeight mainShareOfWeight',
+      'cultivar earlyTrees earlyLoad earlyPicked earlyWeight earlyWeightAtLeast earlyShareOfWeight mainTrees mainLoad mainPicked mainWeight mainWeightAtLeast mainShareOfWeight',
     );
     expect(keys(soundnessReport(ledger, ask()))).toBe(
       'cultivar crop fruit sound share low high split bird insect mould unripe dropped',

@@ -140,6 +140,7 @@ function cropKeys(rows: readonly Row[]): readonly string[] {
     'Load',
     'Picked',
     'Weight',
+    'WeightAtLeast',
     ...(seen.length < 2 ? [] : ['ShareOfWeight']),
   ];
   return ['cultivar', ...seen.flatMap((crop) => parts.map((part) => `${crop}${part}`))];

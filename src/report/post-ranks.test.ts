@@ -27,7 +27,11 @@ function said(
     }),
   );
   const columns = [{ key: 'topShare', label: 'Top 3', kind: 'share', drop: 3 }];
-  const material = { ledger, request: { confidence: 0.9 }, ranks: { rows, columns } };
+  const material = {
+    ledger,
+    request: { confidence: 0.9, selection: {} },
+    ranks: { rows, columns },
+  };
   return proseText(leadSentence(material as unknown as PostMaterial, 'main'));
 }
 

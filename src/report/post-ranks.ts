@@ -5,7 +5,7 @@ import { overlap, ranksFigureOf } from './figure-ranks.ts';
 import type { PostBlock, PostSection } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
-import { decimal, type Prose, share } from './prose.ts';
+import { decimal, joined, type Prose, share } from './prose.ts';
 import { percent } from './report-request.ts';
 import { numberIn, textIn } from './row-cells.ts';
 import type { Row } from './table.ts';
@@ -52,15 +52,19 @@ function cropBlocks(
   const heading = cropHeading(ledger, crop);
   const subheading: PostBlock = { kind: 'subheading', text: heading };
   if (all.length === 0) {
-    return [subheading, { kind: 'paragraph', text: ['No cultivar could be ranked.'] }];
+    const text = leadSentence({ ledger, request, ranks }, crop);
+    return [subheading, { kind: 'paragraph', text }];
   }
+  const isPicked = (request.selection.cultivars ?? []).length > 0;
   const rows = all.slice(0, request.top);
   const left = all.length - rows.length;
   const figure = ranksFigureOf(ledger, all, request);
   const caption =
-    left === 0
-      ? `${heading}: all ${counted(rows.length, 'ranked cultivar')}`
-      : `${heading}: the first ${rows.length} of ${all.length} ranked cultivars`;
+    isPicked && left === 0
+      ? `${heading}: ranks among all cultivars`
+      : left === 0
+        ? `${heading}: all ${counted(rows.length, 'ranked cultivar')}`
+        : `${heading}: the first ${rows.length} of ${all.length} ranked cultivars`;
   return [
     subheading,
     tableBlock(ledger, ranks, {
@@ -77,6 +81,8 @@ function cropBlocks(
   ];
 }
 
+const NONE_RANKED: Prose = ['No cultivar could be ranked.'];
+
 /** Who has the highest index, and whether that means anything. Never a winner where intervals meet. */
 export function leadSentence(
   { ledger, request, ranks }: Pick<PostMaterial, 'ledger' | 'request' | 'ranks'>,
@@ -84,8 +90,11 @@ export function leadSentence(
 ): Prose {
   const rows = rankedRows(rowsOf(ranks, crop));
   const first = rows[0];
+  const own = rowsOf(ranks, crop);
+  if (first === undefined) return aloneSentence(own);
+  if (request.selection.cultivars?.length) return joined(rows.map(placeSentence));
   const index = first === undefined ? undefined : numberIn(first, 'index');
-  if (first === undefined || index === undefined) return ['No cultivar could be ranked.'];
+  if (index === undefined) return NONE_RANKED;
   const name = nameIn(first);
   const low = numberIn(first, 'low');
   const high = numberIn(first, 'high');
@@ -102,12 +111,24 @@ export function leadSentence(
   ];
   return [...lead, ...interval, ...rivals(first, rows), ...chance()];
 
+  /** One that has an index and no rank. */
+  function aloneSentence(all: readonly Row[]): Prose {
+    const [one] = all.filter((row) => numberIn(row, 'index') !== undefined);
+    const figure = one === undefined ? undefined : numberIn(one, 'index');
+    if (one === undefined || figure === undefined) return NONE_RANKED;
+    return [`${nameIn(one)} has an index of `, decimal(figure, 2), `, but ${textIn(one, 'why')}.`];
+  }
+  function placeSentence(row: Row): Prose {
+    const [from, to] = [numberIn(row, 'rankLow'), numberIn(row, 'rankHigh')];
+    const span = from === undefined || to === undefined ? '' : ` (${from} to ${to})`;
+    const place = `${nameIn(row)} has rank ${numberIn(row, 'rank')}${span} among all cultivars, with an index of `;
+    return [place, decimal(numberIn(row, 'index') ?? 0, 2), '.'];
+  }
   function nameIn(row: Row): string {
     return markedName(ledger, textIn(row, 'cultivar'));
   }
   function rivals(best: Row, all: readonly Row[]): Prose {
     const close = all.filter((row) => row !== best && cannotBeParted(row, best));
-    if (all.length === 1) return ['Nothing else could be ranked beside it.'];
     if (close.length === 0) return ['No other interval reaches it: it stands clear of the rest.'];
     const names = close.map(nameIn);
     const shown = names.length > 4 ? listed(names, 3) : listed(names);

@@ -7,11 +7,13 @@ import {
   type Unranked,
 } from '../judge/rank.ts';
 import { RANK_SEED } from '../judge/simulation.ts';
+import { isYoung, YOUNG } from '../judge/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
+import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
-import type { Ledger, MeasuredPart } from '../model/ledger.ts';
+import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
   cell,
@@ -39,11 +41,14 @@ const TOP = 3;
 /** Cultivars of each crop by their weighted index, and those that cannot be ranked with the reason. */
 export function rankReport(ledger: Ledger, request: RankRequest): Report {
   const top = request.top ?? TOP;
-  const rankings = rankCrops(ledger, request.selection, {
+  const all = rankCrops(ledger, withEveryCultivar(request.selection), {
     confidence: request.confidence,
     top,
     seed: request.seed ?? RANK_SEED,
   });
+  const rankings = all
+    .map((ranking) => shownOf(ranking, request))
+    .filter(({ ranked, unranked }) => ranked.length + unranked.length > 0);
   const unrankedRows = ({ unranked }: CropRanking) =>
     unranked.map(
       (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
@@ -52,23 +57,27 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     ...ranking.ranked.map(
       (one): Row => ({
         ...evidenceCells(ledger, one),
-        rank: one.rank,
         index: one.index,
         low: one.low,
         high: one.high,
-        rankLow: one.rankLow,
-        rankHigh: one.rankHigh,
-        topShare: one.topShare,
         newLow: one.newLow,
         newHigh: one.newHigh,
-        newTopShare: one.newTopShare,
-        letters: one.letters,
-        onEdgeWith:
-          one.onEdgeWith.length === 0
-            ? null
-            : one.onEdgeWith.map((other) => cultivarName(ledger, other)).join(', '),
         indexError: one.errors.estimate,
-        why: null,
+        ...(isAlone(all, one.crop)
+          ? { rank: null, why: ALONE }
+          : {
+              rank: one.rank,
+              rankLow: one.rankLow,
+              rankHigh: one.rankHigh,
+              topShare: one.topShare,
+              newTopShare: one.newTopShare,
+              letters: one.letters,
+              onEdgeWith:
+                one.onEdgeWith.length === 0
+                  ? null
+                  : one.onEdgeWith.map((other) => cultivarName(ledger, other)).join(', '),
+              why: null,
+            }),
       }),
     ),
     ...unrankedRows(ranking),
@@ -87,10 +96,27 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     },
     order: { blocks: ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
-    notes: notes(ledger, request, rankings),
+    notes: notes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
+
+/** The cultivars that were asked for, as they stand among all. */
+function shownOf(ranking: CropRanking, { selection }: RankRequest): CropRanking {
+  const isAskedFor = ({ cultivar }: Candidate) => allows(selection.cultivars, cultivar.key);
+  return {
+    ...ranking,
+    ranked: ranking.ranked.filter(isAskedFor),
+    unranked: ranking.unranked.filter(isAskedFor),
+  };
+}
+
+/** One cultivar alone has an index, but no place: there is nothing to be before or behind. */
+function isAlone(rankings: readonly CropRanking[], crop: Crop): boolean {
+  return rankings.find((one) => one.crop === crop)?.ranked.length === 1;
+}
+
+const ALONE = 'no other could be judged beside it';
 
 function hasRanks({ ranked }: CropRanking): boolean {
   return ranked.length > 0;
@@ -109,7 +135,7 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   return [
     rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 2 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
@@ -178,6 +204,7 @@ function notes(
   ledger: Ledger,
   request: RankRequest,
   rankings: readonly CropRanking[],
+  all: readonly CropRanking[],
 ): readonly (Note | undefined)[] {
   const parts = weighedParts(ledger);
   if (parts.length === 0) {
@@ -194,9 +221,14 @@ function notes(
     ...(request.explain === true
       ? [...explanation(), ...priorsMoved(rankings)].map((text) => note('method', text))
       : []),
-    ...rankings.map((ranking) => leadNote(ledger, ranking)),
+    ...all
+      .filter(({ crop }) => rankings.some((one) => one.crop === crop))
+      .map((ranking) => leadNote(ledger, ranking)),
     ...rankings.map((ranking) => edgeNote(ledger, ranking)),
+    aloneNote(ledger, rankings, all),
+    pickedNote(request),
     oneTreeNote(rankings),
+    youngNote(ledger, rankings),
     unrankedNote(ledger, rankings),
     ...rankings.map((ranking) => sitesNote(ledger, ranking)),
     ...outrunBands(ledger, request.selection).map(bandNote),
@@ -255,12 +287,44 @@ function edgePairs(ranked: readonly Ranked[]): (readonly [Cultivar, Cultivar])[]
   );
 }
 
+function aloneNote(
+  ledger: Ledger,
+  rankings: readonly CropRanking[],
+  all: readonly CropRanking[],
+): Note | undefined {
+  const alone = rankings
+    .filter(({ crop, ranked }) => ranked.length > 0 && isAlone(all, crop))
+    .flatMap(({ crop, ranked }) =>
+      ranked.map((one) => `${cultivarName(ledger, one.cultivar)}, ${crop}`),
+    );
+  return alone.length === 0
+    ? undefined
+    : note('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
+}
+
+function pickedNote({ selection }: RankRequest): Note | undefined {
+  return selection.cultivars?.length
+    ? note('method', 'Rank, index, letters and chances are those among all cultivars.')
+    : undefined;
+}
+
 function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
   const single = rankings.flatMap(({ ranked }) => ranked.filter(({ trees }) => trees === 1));
   if (single.length === 0) return undefined;
   return note(
     'evidence',
     `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
+  );
+}
+
+/** What is told of a cultivar by young trees alone rests on how fast trees grow up, which is hardly known. */
+function youngNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
+  const young = rankings.flatMap(({ ranked }) => ranked.filter(isYoung));
+  if (young.length === 0) return undefined;
+  const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
+  return note(
+    'caution',
+    `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
   );
 }
 

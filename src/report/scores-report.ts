@@ -6,6 +6,7 @@ import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
@@ -61,7 +62,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
       ripeness: asked.ripeness,
       unit: asked.unit,
     },
-    columns: forPeople(columns, rows, [by]),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, [by])),
     rows,
     notes:
       rows.length === 0
@@ -122,7 +123,7 @@ function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): R
     const subject = model.subjects[at];
     return subject !== undefined && isShown(request.selection, subject);
   };
-  const letters = scoreLetters(model, isIn);
+  const letters = scoreLetters(model);
   return model.groups.map(({ members }, group) =>
     members
       .filter(isIn)

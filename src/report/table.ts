@@ -62,6 +62,8 @@ export interface Column {
    * headed by `label`, where the upper one stands next to it in `columns`; machines see two.
    */
   readonly upTo?: string;
+  /** What people read in place of a value; machines get the value. */
+  readonly words?: Readonly<Record<string, string>>;
   /** Shown only where machines read. */
   readonly machineOnly?: boolean;
 }

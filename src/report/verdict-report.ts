@@ -1,7 +1,9 @@
 import { MOST, type Remedy } from '../judge/remedies.ts';
 import { EDGE, RANK_SEED } from '../judge/simulation.ts';
 import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
+import { YOUNG } from '../judge/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
+import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
@@ -15,11 +17,13 @@ import { counted, listed } from './words.ts';
 
 /** What to do with each cultivar's crop, the rule that says so, and what would settle it. */
 export function verdictReport(ledger: Ledger, request: RankRequest): Report {
-  const judgements = judge(ledger, request.selection, {
+  const { selection } = request;
+  const all = judge(ledger, withEveryCultivar(selection), {
     confidence: request.confidence,
     top: 1,
     seed: request.seed ?? RANK_SEED,
   });
+  const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
   return assembleReport(ledger, request, {
     report: 'verdict',
     what: 'Verdict',
@@ -39,7 +43,7 @@ function columns(confidence: number): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
   return [
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
-    textColumn('crop', { label: 'Crop', drop: 3 }),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
@@ -91,6 +95,8 @@ function why(ledger: Ledger, one: Judgement): string {
       ]
         .filter((part) => part !== '')
         .join(', ');
+    case 'young-trees':
+      return `no tree past its ${YOUNG}rd year`;
     case 'not-ranked':
       return whyNot(ledger, one);
   }
@@ -136,7 +142,7 @@ function notes(
   return [
     note(
       'method',
-      `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch. The marks stand under verdict in ledger.yaml.`,
+      `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch, and so if no tree is past its third year. The marks stand under verdict in ledger.yaml.`,
     ),
     note(
       'method',

@@ -149,6 +149,19 @@ const TAKEN = [
     '- a: 1\n  b: 2\n- { a: 1, b: 2 }',
     'a: {b: 1}\nc: {"d": 1}',
   ],
+  // Entries and sittings as people type them, and what only looks like entries.
+  ...[
+    'a:\n- { b: 2.50, c: -3, d: 0 }\n- [x, y z]\n',
+    'a:\n  - { on: 2026-09-01, b: [1, 2], c: "7 #: x", d: it\'s (2/3) 50% }\r\n  - { a: 1 }  \r\n',
+    'a:\n  # above\n  - { b: 1 }\n  # between\n  - b: 2\n    c: { d: e }\n  - { b: 3 }\nf: { g: h }\n',
+    'a:\n  - on: 2026-09-01 \n    b:\n      - { c: 1 }\n      - d: e f\n        g: [h]\n      - -2.5\n    "i":  "j"\n# k\n\n  - l: 1\n',
+    '- a: b\r\n  c:  \r\n    d: 1\r\n- { e: 2 }',
+    'T2: { a: 1 }\n"1": { b: 2 }\nx: 5\nT1: { a: Åse }\n',
+    'a: |\n  - { b: 1 }\n',
+    'a: >-\n  b: { c: 1 }\n',
+    'a: "some\n  - { b: 1 }\n  "\n',
+    '- a: b\n  # c\n  d: 1\n',
+  ],
   // Comments, blank lines, marks of a document, line ends.
   ...[
     '# c\na: 1 # c\n# c\n',
@@ -199,6 +212,16 @@ const REFUSED_BY_BOTH = [
   ],
   ...['a\nb: 1', '- a\nb: 1', 'a: "b" c', '? [a]\n: 1', '{a: 1}: 2', 'a: *b', 'a: [1,,2]', '"a":b'],
   ...['a: |\nb', 'a: >x\n  b', '\t\na: [', 'a: &b *b'],
+  ...[
+    '- { a: 1 }\n  more\n',
+    'a: some\n  - { b: 1 }\n',
+    '- a: b\n   c: 1\n',
+    '- a:\n    b: 1\n   c: 2\n',
+    'a: {\n  b: { c: 1 }\n  d: { e: 1 }\n}\n',
+    'a: [\n  - { b: 1 }\n]\n',
+    'b: { a: 1 }\nc: 1\nb: { a: 2 }\n',
+    '- a: 1\n  b: { c: 1 } d\n',
+  ],
 ];
 
 /** Legal YAML, or nearly, that a ledger may not hold: refused before the editing reader matters. */

@@ -38,6 +38,8 @@ const BUILDERS: ReadonlyMap<string, Builder> = new Map<string, Builder>([
   ['verdict', verdictReport],
 ]);
 
+export const REPORT_NAMES: readonly string[] = [...BUILDERS.keys()];
+
 /**
  * The report that the command of that name prints, without reading the ledger once more.
  *

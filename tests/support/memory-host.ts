@@ -104,12 +104,15 @@ export function memoryHost(world: MemoryWorld): Captured {
           files.delete(path);
         },
         // A folder is there as soon as a file is in it.
-        makeFolder: (path) => {
-          const parts = path.split('/');
-          const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
-          const inTheWay = above.find((one) => files.has(one));
-          if (inTheWay !== undefined)
-            throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+        writeAll: (wanted) => {
+          for (const { path, text } of wanted) {
+            const parts = path.split('/').slice(0, -1);
+            const above = parts.map((_, depth) => parts.slice(0, depth + 1).join('/'));
+            const inTheWay = above.find((one) => files.has(one));
+            if (inTheWay !== undefined)
+              throw new FileFault(inTheWay, 'EEXIST', 'a file is in the way');
+            files.set(path, text);
+          }
         },
       },
       revisions: world.revisions ?? {

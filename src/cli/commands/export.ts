@@ -6,6 +6,7 @@ import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { decimalOption, fileOption } from '../options.ts';
 
 /** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
 export const TABLE_NAMES = [
@@ -17,6 +18,7 @@ export const TABLE_NAMES = [
 interface ExportOptions extends GlobalOptions {
   readonly table?: string;
   readonly format: 'csv' | 'jsonl';
+  readonly decimal?: 'point' | 'comma';
   readonly output?: string;
 }
 
@@ -28,7 +30,10 @@ export function addExportCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--format <form>', 'form of the tables').choices(['csv', 'jsonl']).default('csv'),
     )
-    .option('--output <path>', 'a folder for all tables, or a file or folder for one')
+    .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger'))
+    .addOption(
+      fileOption('--output <path>', 'a folder for all tables, or a file or folder for one'),
+    )
     .addHelpText('after', '\nExample:\n  pomary export --output tables')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<ExportOptions>();
@@ -37,16 +42,19 @@ export function addExportCommand(program: Command, host: Host): void {
       const wanted = exportTables.filter(({ name }) => name === (options.table ?? name));
       const place = placeOf(host, options);
       const ledger = await openLedger(host, options);
-      for (const table of wanted) {
-        const { text, rows } = await written(ledger, table, options.format);
-        if (place === undefined) host.stdout.write(text);
-        else {
+      const made = await Promise.all(
+        wanted.map(async (table) => {
           const name = `${table.name}.${options.format}`;
-          if (place.isFolder) host.files.makeFolder(place.path);
-          host.files.write(place.isFolder ? join(place.path, name) : place.path, text);
-          if (options.table === undefined) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
-        }
-      }
+          return { name, ...(await written(ledger, table, options)) };
+        }),
+      );
+      if (place === undefined) {
+        for (const { text } of made) host.stdout.write(text);
+      } else if (place.isFolder) {
+        host.files.writeAll(made.map(({ name, text }) => ({ path: join(place.path, name), text })));
+      } else for (const { text } of made) host.files.write(place.path, text);
+      if (options.table !== undefined) return;
+      for (const { name, rows } of made) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
     });
 }
 
@@ -74,12 +82,12 @@ function placeOf(host: Host, { table, output }: ExportOptions): Place | undefine
 async function written(
   ledger: Ledger,
   table: ExportTable,
-  format: 'csv' | 'jsonl',
+  { format, decimal = ledger.trial.decimal }: ExportOptions,
 ): Promise<{ text: string; rows: number }> {
   const rows = table.rows(ledger);
   if (format === 'csv') {
     const { csvText } = await import('../../render/csv.ts');
-    return { text: csvText(table.columns, rows.map(inCapitals)), rows: rows.length };
+    return { text: csvText(table.columns, rows.map(inCapitals), decimal), rows: rows.length };
   }
   const { jsonLines } = await import('../../render/json-text.ts');
   return { text: jsonLines(rows), rows: rows.length };

@@ -3,9 +3,10 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { TableSection } from '../../entry/import/columns.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { decimalOption, fileOption } from '../options.ts';
 import type { ImportFileOptions } from '../record/import-table-file.ts';
 
-const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth'];
+const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'];
 
 export function addImportCommand(program: Command, host: Host): void {
   const command = program
@@ -28,15 +29,12 @@ export function addImportCommand(program: Command, host: Host): void {
         'month',
       ]),
     )
+    .addOption(decimalOption('the decimal sign, where the numbers do not tell'))
     .addOption(
-      new Option('--decimal <sign>', 'the decimal sign, where the numbers do not tell').choices([
-        'comma',
-        'point',
-      ]),
-    )
-    .option(
-      '--rejects <file>',
-      'write the rows that cannot be taken to this CSV file, with reasons',
+      fileOption(
+        '--rejects <file>',
+        'write the rows that cannot be taken to this CSV file, with reasons',
+      ),
     )
     .option('--keep-good', 'take the good rows although others cannot be taken', false)
     .option('--dry-run', 'show the entries as a table, and write nothing', false)

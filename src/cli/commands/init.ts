@@ -1,4 +1,4 @@
-import { dirname, join, resolve } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { StarterFile } from '../../ledger/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
@@ -37,13 +37,10 @@ export function addInitCommand(program: Command, host: Host): void {
       const files = await newFiles(host, options);
       const wanted = stillWanted(host, folder, dir, files);
       const verb = options.dryRun ? 'would write' : 'wrote';
-      for (const { path, text } of wanted) {
-        if (!options.dryRun) {
-          host.files.makeFolder(dirname(join(folder, path)));
-          host.files.write(join(folder, path), text);
-        }
-        host.stdout.write(`${verb} ${join(dir, path)}\n`);
+      if (!options.dryRun) {
+        host.files.writeAll(wanted.map(({ path, text }) => ({ path: join(folder, path), text })));
       }
+      for (const { path } of wanted) host.stdout.write(`${verb} ${join(dir, path)}\n`);
       for (const { path } of files.filter((file) => !wanted.includes(file))) {
         host.stdout.write(`left ${path} as it is\n`);
       }

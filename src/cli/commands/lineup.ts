@@ -3,7 +3,7 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { SHEET_FORMATS } from '../../render/render-lineup.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
-import { parseCount, withExplain, withSeed } from '../options.ts';
+import { fileOption, parseCount, withExplain, withSeed } from '../options.ts';
 
 export function addLineupCommand(program: Command, host: Host): void {
   const command = program
@@ -21,7 +21,7 @@ export function addLineupCommand(program: Command, host: Host): void {
         SHEET_FORMATS,
       ),
     )
-    .option('--sheet <file>', 'write the sheets to a file instead of the screen')
+    .addOption(fileOption('--sheet <file>', 'write the sheets to a file instead of the screen'))
     .addHelpText(
       'after',
       '\nExample:\n  pomary lineup --on 2026-09-05 --samples 4 --sheet tasting.md',

@@ -1,5 +1,6 @@
 import { join, resolve } from 'node:path';
 import { Argument, type Command } from 'commander';
+import type { OwnWords } from '../../ledger/own-words.ts';
 import {
   DESCRIBED_FILES,
   editorLine,
@@ -11,6 +12,7 @@ import { UsageError } from '../exit.ts';
 import { findLedger, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { fileOption } from '../options.ts';
 
 interface SchemaOptions extends GlobalOptions {
   readonly output?: string;
@@ -22,7 +24,7 @@ export function addSchemaCommand(program: Command, host: Host): void {
     .command('schema')
     .description('Describe the files of a ledger to an editor, as JSON Schema.')
     .addArgument(new Argument('[file]', 'which kind of file').choices(SCHEMA_NAMES))
-    .option('--output <file>', 'write to a file instead of the screen')
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))
     .option('--write', "put all of them into the ledger's folder, as schema/*.json", false)
     .addHelpText('after', '\nExample:\n  pomary schema --write')
     .action(async (name: SchemaName | undefined, _options: unknown, command: Command) => {
@@ -36,9 +38,9 @@ export function addSchemaCommand(program: Command, host: Host): void {
 }
 
 /** Loaded when it is asked for: the schemas bring zod along. */
-async function schemaText(name: SchemaName): Promise<string> {
+async function schemaText(name: SchemaName, words?: OwnWords): Promise<string> {
   const { jsonSchema } = await import('../../ledger/json-schema.ts');
-  return `${JSON.stringify(jsonSchema(name), null, 2)}\n`;
+  return `${JSON.stringify(jsonSchema(name, words), null, 2)}\n`;
 }
 
 function list(host: Host, { output }: SchemaOptions): void {
@@ -59,13 +61,26 @@ async function writeAll(
     throw new UsageError('--write writes all schemas into the ledger; leave the rest out');
   }
   const folder = findLedger(host, options.ledger);
-  for (const one of SCHEMA_NAMES) {
-    const path = join(folder, schemaPath(one));
-    host.files.makeFolder(join(path, '..'));
-    host.files.write(path, await schemaText(one));
-    host.stdout.write(`wrote ${schemaPath(one)}\n`);
-  }
+  const words = await wordsOf(host, folder);
+  const files = await Promise.all(
+    SCHEMA_NAMES.map(async (one) => ({
+      path: join(folder, schemaPath(one)),
+      text: await schemaText(one, words),
+    })),
+  );
+  host.files.writeAll(files);
+  for (const one of SCHEMA_NAMES) host.stdout.write(`wrote ${schemaPath(one)}\n`);
   for (const line of unnamed(host, folder)) host.stdout.write(`${line}\n`);
+}
+
+/** What the ledger calls its things, as far as it can be read. */
+async function wordsOf(host: Host, folder: string): Promise<OwnWords | undefined> {
+  const [{ readLedger }, { ownWords }] = await Promise.all([
+    import('../../ledger/read-ledger.ts'),
+    import('../../ledger/own-words.ts'),
+  ]);
+  const { ledger } = readLedger(readFiles(host, folder));
+  return ledger && ownWords(ledger);
 }
 
 /** What to type where a file of the ledger does not yet name its schema. */

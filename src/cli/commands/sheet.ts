@@ -5,6 +5,7 @@ import { FIELD_SHEET_FORMATS, type FieldSheetFormat } from '../../render/render-
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
+import { fileOption } from '../options.ts';
 
 interface SheetOptions extends GlobalOptions {
   readonly on?: IsoDate;
@@ -28,7 +29,7 @@ export function addSheetCommand(program: Command, host: Host): void {
         FIELD_SHEET_FORMATS,
       ),
     )
-    .option('--output <file>', 'write to a file instead of the screen')
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))
     .addHelpText('after', '\nExample:\n  pomary sheet --on 2026-08-25 --output round.html')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<SheetOptions>();

@@ -1,7 +1,6 @@
 import type { Store } from '../../entry/store.ts';
 import { type Decoded, decode } from '../../ledger/decode.ts';
 import { type LedgerRead, LedgerReader } from '../../ledger/read-ledger.ts';
-import type { KnownLines } from '../../ledger/thin-text.ts';
 import { readYaml, type YamlRead } from '../../ledger/yaml-read.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -64,10 +63,8 @@ export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk
 
 function readYamlOnce(): (file: SourceFile) => YamlRead {
   const known = new WeakMap<SourceFile, YamlRead>();
-  // A text with an entry more is nearly the text without it.
-  const lines: KnownLines = new Map();
   return (file) => {
-    const read = known.get(file) ?? readYaml(file, lines);
+    const read = known.get(file) ?? readYaml(file);
     known.set(file, read);
     return read;
   };

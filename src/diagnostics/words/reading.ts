@@ -35,6 +35,26 @@ export const fileEmpty = wording<{ example: string }>({
   advice: ({ example }) => `it needs at least ${example}`,
 });
 
+export const emptyMapFilled = wording<Record<string, never>>({
+  rule: 'empty-map-filled',
+  severity: 'error',
+  why: 'A file says that it lists nothing, or it lists something, not both.',
+  message: () => '{} says that nothing is listed, but something is listed in this file',
+  advice: () => 'delete the {}',
+});
+
+export const mergeConflict = wording<{ others: number }>({
+  rule: 'merge-conflict',
+  severity: 'error',
+  why: 'Two people changed the same lines, and only a person can say what is right of both.',
+  message: ({ others }) =>
+    others === 0
+      ? 'git left two versions of some lines here'
+      : `git left two versions of some lines here, and in ${others} more ${others === 1 ? 'place' : 'places'} of this file`,
+  advice: () =>
+    'keep what is right of both (entries that stand in one version only are mostly both wanted), then take away the lines that begin with <<<<<<<, |||||||, ======= or >>>>>>>',
+});
+
 export const fileIgnored = wording<{ name: string; wanted: string }>({
   rule: 'file-ignored',
   severity: 'warning',
@@ -149,13 +169,23 @@ export const valueWrong = wording<{
   advice: ({ nearest }) => (nearest === undefined ? '' : `did you mean ${nearest}?`),
 });
 
-export const dateUnreal = wording<{ key: string; found: string }>({
+export const dateUnreal = wording<{
+  key: string;
+  found: string;
+  /** Where a month or a year is enough: what was meant, as far as it can be told. */
+  partly?: { readonly meant: string | undefined };
+}>({
   rule: 'date-unreal',
   severity: 'error',
   why: 'A date that does not exist cannot be put in order.',
-  message: ({ key, found }) =>
-    `${key} must be a date that exists, written YYYY-MM-DD; found ${found}`,
-  advice: () => 'for example 2026-07-24',
+  message: ({ key, found, partly }) =>
+    partly === undefined
+      ? `${key} must be a date that exists, written YYYY-MM-DD; found ${found}`
+      : `${key} must be a date that exists, and a year or a month will do: YYYY, YYYY-MM or YYYY-MM-DD; found ${found}`,
+  advice: ({ partly }) =>
+    partly?.meant === undefined
+      ? `for example ${partly === undefined ? '' : '2022, 2022-04 or '}2026-07-24`
+      : `write ${partly.meant}`,
 });
 
 export const quantityUnreadable = wording<{

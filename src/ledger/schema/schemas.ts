@@ -1,4 +1,4 @@
-import type * as z from 'zod';
+import type * as z from 'zod/mini';
 import type { SchemaName } from '../schema-files.ts';
 import { cultivarsSchema, treesSchema } from './collection-schema.ts';
 import { seasonSchema } from './season-schema.ts';
@@ -10,7 +10,7 @@ export const SCHEMAS = {
   cultivars: cultivarsSchema,
   trees: treesSchema,
   season: seasonSchema,
-} satisfies Record<SchemaName, z.ZodType>;
+} satisfies Record<SchemaName, z.ZodMiniType>;
 
 /** The contents of a kind of file as its schema describes them. */
 export type RawFile<Name extends SchemaName> = z.infer<(typeof SCHEMAS)[Name]>;

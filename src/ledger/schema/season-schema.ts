@@ -1,15 +1,17 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { containerSchema } from './collection-schema.ts';
 import {
   date,
   name,
   number,
+  numberWithin,
   oneOf,
   positiveWhole,
   quantity,
   reference,
   remarks,
   text,
+  titled,
   wholeNumber,
 } from './fields.ts';
 
@@ -19,7 +21,7 @@ const label = reference('the label of a sample');
 const site = reference('the key of a site');
 
 export const countSchema = z.strictObject(
-  { on: date, tree, crop, fruit: wholeNumber, branches: positiveWhole.optional(), ...remarks },
+  { on: date, tree, crop, fruit: wholeNumber, branches: z.optional(positiveWhole), ...remarks },
   { error: 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }' },
 );
 
@@ -28,19 +30,19 @@ export const pickSchema = z.strictObject(
     on: date,
     tree,
     crop,
-    fruit: wholeNumber.optional(),
-    weights: z
-      .array(quantity('the weight of a fruit'), {
+    fruit: z.optional(wholeNumber),
+    weights: z.optional(
+      z.array(quantity('the weight of a fruit'), {
         error: 'a list of weights, for example [52.4, 47]',
-      })
-      .optional(),
-    weight: quantity('the weight of the whole pick').optional(),
-    sample: oneOf(['all', 'random', 'best']).optional(),
-    split: wholeNumber.optional(),
-    bird: wholeNumber.optional(),
-    insect: wholeNumber.optional(),
-    mould: wholeNumber.optional(),
-    unripe: wholeNumber.optional(),
+      }),
+    ),
+    weight: z.optional(quantity('the weight of the whole pick')),
+    sample: z.optional(oneOf(['all', 'random', 'best'])),
+    split: z.optional(wholeNumber),
+    bird: z.optional(wholeNumber),
+    insect: z.optional(wholeNumber),
+    mould: z.optional(wholeNumber),
+    unripe: z.optional(wholeNumber),
     ...remarks,
   },
   { error: 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }' },
@@ -55,13 +57,10 @@ const sampleSchema = z.strictObject(
   {
     tree,
     crop,
-    as: label.optional(),
-    ripeness: oneOf(['under', 'ripe', 'over']).optional(),
-    brix: number
-      .min(0, { error: 'degrees Brix from 0 to 85' })
-      .max(85, { error: 'degrees Brix from 0 to 85' })
-      .optional(),
-    eye: quantity('the width of the eye').optional(),
+    as: z.optional(label),
+    ripeness: z.optional(oneOf(['under', 'ripe', 'over'])),
+    brix: z.optional(numberWithin(0, 85, 'degrees Brix from 0 to 85')),
+    eye: z.optional(quantity('the width of the eye')),
     ...remarks,
   },
   { error: 'a map: { tree: ..., crop: ... }' },
@@ -72,17 +71,17 @@ export const tastingSchema = z.strictObject(
   {
     on: date,
     samples: z.array(sampleSchema, { error: 'a list of samples' }),
-    scores: z
-      .record(
+    scores: z.nullish(
+      z.record(
         z.string(),
         z.record(z.string(), z.record(z.string(), number, { error: SHEET }), { error: SHEET }),
         {
           error: SHEET,
         },
-      )
-      .nullish(),
-    order: z
-      .record(
+      ),
+    ),
+    order: z.nullish(
+      z.record(
         z.string(),
         z.array(
           z.union([label, z.array(label)], { error: 'a sample, or a list of tied samples' }),
@@ -91,8 +90,8 @@ export const tastingSchema = z.strictObject(
           },
         ),
         { error: 'a map from a taster to a list, best first' },
-      )
-      .nullish(),
+      ),
+    ),
     ...remarks,
   },
   { error: 'a map with on, samples, scores or order' },
@@ -102,47 +101,47 @@ export const growthSchema = z.strictObject(
   {
     on: date,
     tree,
-    girth: quantity('the girth of the trunk').optional(),
-    height: quantity('the height').optional(),
+    girth: z.optional(quantity('the girth of the trunk')),
+    height: z.optional(quantity('the height')),
     ...remarks,
   },
   { error: 'a map: { on: ..., tree: ..., girth: ... }' },
 );
 
 const happened = { on: date, ...remarks };
-const upon = { tree: tree.optional(), site: site.optional() };
+const upon = { tree: z.optional(tree), site: z.optional(site) };
 
 export const eventSchema = z.discriminatedUnion(
   'kind',
   [
     z.strictObject({ ...happened, kind: z.literal('move'), tree, site }),
-    z.strictObject({ ...happened, kind: z.literal('water'), ...upon, product: text.optional() }),
-    z.strictObject({ ...happened, kind: z.literal('feed'), ...upon, product: text.optional() }),
-    z.strictObject({ ...happened, kind: z.literal('prune'), ...upon, product: text.optional() }),
+    z.strictObject({ ...happened, kind: z.literal('water'), ...upon, product: z.optional(text) }),
+    z.strictObject({ ...happened, kind: z.literal('feed'), ...upon, product: z.optional(text) }),
+    z.strictObject({ ...happened, kind: z.literal('prune'), ...upon, product: z.optional(text) }),
     z.strictObject({
       ...happened,
       kind: z.literal('repot'),
       tree,
-      container: containerSchema.optional(),
+      container: z.optional(containerSchema),
     }),
     z.strictObject({
       ...happened,
       kind: z.literal('spray'),
       ...upon,
       product: name,
-      wait_days: wholeNumber.max(3660, { error: 'a number of days' }),
+      wait_days: wholeNumber.check(z.lte(3660, { error: 'a number of days' })),
     }),
     z.strictObject({
       ...happened,
       kind: z.literal('frost'),
       ...upon,
-      low: quantity('the lowest temperature').optional(),
+      low: z.optional(quantity('the lowest temperature')),
     }),
     z.strictObject({
       ...happened,
       kind: z.literal('winter-damage'),
       tree,
-      dieback: quantity('the length that died back').optional(),
+      dieback: z.optional(quantity('the length that died back')),
     }),
   ],
   {
@@ -153,29 +152,29 @@ export const eventSchema = z.discriminatedUnion(
   },
 );
 
-function section<Schema extends z.ZodType>(entry: Schema, what: string) {
-  return z.array(entry, { error: `a list of ${what}, each beginning with "- "` }).nullish();
+function section<Schema extends z.ZodMiniType>(entry: Schema, what: string) {
+  return z.nullish(z.array(entry, { error: `a list of ${what}, each beginning with "- "` }));
 }
 
 /** `seasons/YYYY.yaml`: what was seen that year. */
-export const seasonSchema = z
-  .strictObject(
+export const seasonSchema = titled(
+  'pomary: seasons/YYYY.yaml',
+  z.strictObject(
     {
       season: z
         .int({ error: 'a year, as in 2026' })
-        .min(1000, { error: 'a year' })
-        .max(9998, { error: 'a year' }),
+        .check(z.gte(1000, { error: 'a year' }), z.lte(9998, { error: 'a year' })),
       counts: section(countSchema, 'counts'),
       picks: section(pickSchema, 'picks'),
       drops: section(dropSchema, 'drops'),
       tastings: section(tastingSchema, 'tastings'),
       growth: section(growthSchema, 'measurements'),
       events: section(eventSchema, 'events'),
-      note: text.nullish(),
+      note: z.nullish(text),
     },
     { error: 'a map that begins with season: 2026' },
-  )
-  .meta({ title: 'pomary: seasons/YYYY.yaml' });
+  ),
+);
 
 export type RawSeason = z.infer<typeof seasonSchema>;
 export type RawCount = z.infer<typeof countSchema>;

@@ -1,18 +1,20 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import type { MeasuredPart } from '../../model/ledger.ts';
 import {
   date,
   key,
   name,
   number,
+  numberWithin,
   oneOf,
   positiveWhole,
   quantity,
   reference,
   text,
+  titled,
 } from './fields.ts';
 
-const year = z.string().regex(/^\d{4}$/, { error: 'a year, as in 2026' });
+const year = z.string().check(z.regex(/^\d{4}$/, { error: 'a year, as in 2026' }));
 const points = z.array(
   z.tuple([number, number], { error: 'a pair of numbers: [measure, scale]' }),
   {
@@ -27,38 +29,36 @@ const weightPoints = z.array(
 );
 
 /** `ledger.yaml`: the trial. */
-export const trialSchema = z
-  .strictObject(
+export const trialSchema = titled(
+  'pomary: ledger.yaml',
+  z.strictObject(
     {
       title: name,
-      place: z
-        .strictObject(
+      place: z.optional(
+        z.strictObject(
           {
-            name: text.optional(),
-            climate: text.optional(),
-            latitude: number
-              .min(-90, { error: 'degrees from -90 to 90' })
-              .max(90, { error: 'degrees from -90 to 90' })
-              .optional(),
+            name: z.optional(text),
+            climate: z.optional(text),
+            latitude: z.optional(numberWithin(-90, 90, 'degrees from -90 to 90')),
           },
           { error: 'a map with name, climate, latitude' },
-        )
-        .optional(),
+        ),
+      ),
       fruit: name,
-      units: oneOf(['metric', 'imperial']).optional(),
-      decimal: oneOf(['point', 'comma']).optional(),
-      pollinator: oneOf(['absent', 'present']).optional(),
-      crops: z
-        .strictObject(
-          { early: name.optional(), main: name.optional() },
+      units: z.optional(oneOf(['metric', 'imperial'])),
+      decimal: z.optional(oneOf(['point', 'comma'])),
+      pollinator: z.optional(oneOf(['absent', 'present'])),
+      crops: z.optional(
+        z.strictObject(
+          { early: z.optional(name), main: z.optional(name) },
           { error: 'a map: { early: your word, main: your word }' },
-        )
-        .optional(),
-      scale: z
-        .strictObject({ low: number, high: number }, { error: 'a map: { low: 1, high: 10 }' })
-        .optional(),
+        ),
+      ),
+      scale: z.optional(
+        z.strictObject({ low: number, high: number }, { error: 'a map: { low: 1, high: 10 }' }),
+      ),
       traits: z.array(key, { error: 'a list, for example [sweetness, flavour]' }),
-      tasters: z.record(key, name, { error: 'a map from a short key to a name' }).nullish(),
+      tasters: z.nullish(z.record(key, name, { error: 'a map from a short key to a name' })),
       sites: z.record(
         key,
         z.strictObject(
@@ -67,54 +67,54 @@ export const trialSchema = z
         ),
         { error: 'a map from a short key to { name, cover }' },
       ),
-      frost: z.record(year, date, { error: 'a map from a year to a date' }).nullish(),
-      standard: reference('the key of a cultivar').optional(),
-      degree_days: z
-        .strictObject(
+      frost: z.nullish(z.record(year, date, { error: 'a map from a year to a date' })),
+      standard: z.optional(reference('the key of a cultivar')),
+      degree_days: z.optional(
+        z.strictObject(
           {
-            base: number.optional(),
-            upper: number.optional(),
-            method: oneOf(['mean', 'cut', 'sine']).optional(),
+            base: z.optional(number),
+            upper: z.optional(number),
+            method: z.optional(oneOf(['mean', 'cut', 'sine'])),
           },
           { error: 'a map: { base: 10, upper: 36, method: mean }' },
-        )
-        .optional(),
-      rank: z
-        .strictObject(
+        ),
+      ),
+      rank: z.optional(
+        z.strictObject(
           {
-            weights: z.record(key, number.min(0, { error: 'a number, 0 or more' }), {
+            weights: z.record(key, number.check(z.gte(0, { error: 'a number, 0 or more' })), {
               error: 'a map from a part to its weight',
             }),
-            bands: z
-              .strictObject(
+            bands: z.optional(
+              z.strictObject(
                 {
-                  productivity: points.optional(),
-                  size: weightPoints.optional(),
-                  soundness: points.optional(),
-                  ripened: points.optional(),
+                  productivity: z.optional(points),
+                  size: z.optional(weightPoints),
+                  soundness: z.optional(points),
+                  ripened: z.optional(points),
                 } satisfies Record<MeasuredPart, unknown>,
                 { error: 'a map from a measured part to its points' },
-              )
-              .optional(),
+              ),
+            ),
           },
           { error: 'a map with weights and bands' },
-        )
-        .optional(),
-      verdict: z
-        .strictObject(
+        ),
+      ),
+      verdict: z.optional(
+        z.strictObject(
           {
-            min_seasons: positiveWhole.optional(),
-            min_tastings: positiveWhole.optional(),
-            increase_above: number.optional(),
-            discard_below: number.optional(),
+            min_seasons: z.optional(positiveWhole),
+            min_tastings: z.optional(positiveWhole),
+            increase_above: z.optional(number),
+            discard_below: z.optional(number),
           },
           { error: 'a map with min_seasons, min_tastings, increase_above, discard_below' },
-        )
-        .optional(),
-      licence: text.optional(),
+        ),
+      ),
+      licence: z.optional(text),
     },
     { error: 'a map that begins with title: My trial' },
-  )
-  .meta({ title: 'pomary: ledger.yaml' });
+  ),
+);
 
 export type RawTrial = z.infer<typeof trialSchema>;

@@ -2,6 +2,7 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { countColumn, intervalColumns, numberColumn, textColumn } from '../columns.ts';
+import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { TableSection } from '../page.ts';
 import { percent, type ReportRequest } from '../report-request.ts';
@@ -36,7 +37,7 @@ export async function ranksSection(
     kind: 'table',
     key: 'ranks',
     heading: 'Rank over the years',
-    table: { columns: forPeople(columns, rows, ['season']), rows },
+    table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'Nothing to rank it by.',
   };
 }

@@ -5,6 +5,7 @@ import type { Selection } from '../../measure/selection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { cell, countColumn, numberColumn, textColumn } from '../columns.ts';
+import { withCropWords } from '../crop-words.ts';
 import type { TableSection } from '../page.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Row } from '../table.ts';
@@ -34,7 +35,7 @@ export function scoresSection(ledger: Ledger, selection: Selection): TableSectio
     kind: 'table',
     key: 'scores',
     heading: `How it tasted, ${ledger.trial.scale.low} to ${ledger.trial.scale.high}`,
-    table: { columns: forPeople(columns, rows, ['season']), rows },
+    table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'Not tasted ripe.',
   };
 }

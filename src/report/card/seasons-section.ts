@@ -17,6 +17,7 @@ import {
   shareColumn,
   textColumn,
 } from '../columns.ts';
+import { withCropWords } from '../crop-words.ts';
 import { siteName } from '../names.ts';
 import type { TableSection } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
@@ -45,7 +46,7 @@ export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSec
     kind: 'table',
     key: 'seasons',
     heading: 'What it bore',
-    table: { columns: forPeople(columns, rows, ['season']), rows },
+    table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'No counts, picks or drops of it.',
   };
 }

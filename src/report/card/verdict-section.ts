@@ -1,5 +1,6 @@
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { cropWord } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { LinesSection } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
@@ -25,7 +26,7 @@ export async function verdictSection(
       rows.length === 0
         ? [{ lead: '', text: 'None: nothing was counted, picked or tasted.' }]
         : rows.map(({ crop, verdict: advice, why, wanted }) => ({
-            lead: sentence(String(crop)),
+            lead: sentence(cropWord(ledger, String(crop))),
             text: [
               `${advice}${why === null || why === undefined ? '' : ` (${why})`}`,
               wanted === null || wanted === undefined ? '' : `would settle it: ${wanted}`,

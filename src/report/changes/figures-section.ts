@@ -1,6 +1,7 @@
 import type { FigureMove, MovedFigure } from '../../judge/figure-moves.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { cell, countColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
+import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { TableSection } from '../page.ts';
 import { forPeople } from '../row-columns.ts';
@@ -38,7 +39,14 @@ export function figureSection(
     kind: 'table',
     key: figure,
     heading: FIGURE_NAMES[figure],
-    table: { columns: forPeople(figureColumns(comparison, figure), rows, []), rows },
+    table: {
+      columns: withCropWords(
+        comparison.after.ledger,
+        {},
+        forPeople(figureColumns(comparison, figure), rows, []),
+      ),
+      rows,
+    },
     ifEmpty,
   };
 }

@@ -8,6 +8,7 @@ import {
 } from '../../judge/figure-moves.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
+import { cropWord } from '../crop-words.ts';
 import { decimalText } from '../decimal-text.ts';
 import type { Line, Said } from '../page.ts';
 import { counted, listed, sentence } from '../words.ts';
@@ -33,13 +34,13 @@ export function movedLines(
   moves: MovesByFigure,
 ): readonly Line[] {
   return CROPS.flatMap((crop) => [
-    ...rankLines(crop, ranks),
+    ...rankLines(comparison, crop, ranks),
     ...shiftLines(comparison, crop, moves),
   ]);
 }
 
 /** Who went up and who went down. */
-function rankLines(crop: Crop, moves: readonly RankMove[]): readonly Line[] {
+function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]): readonly Line[] {
   const own = moves.filter((move) => move.crop === crop && move.places !== undefined);
   if (own.length === 0) return [];
   const up = own.filter(({ places = 0 }) => places > 0);
@@ -58,7 +59,12 @@ function rankLines(crop: Crop, moves: readonly RankMove[]): readonly Line[] {
       sure.length === 0 ? 'the intervals of all overlap' : `intervals apart: ${listed(sure)}`,
     );
   }
-  return [{ lead: `${sentence(crop)}, rank`, text: `${[tally, ...far].join('; ')}.` }];
+  return [
+    {
+      lead: `${sentence(cropWord(after.ledger, crop))}, rank`,
+      text: `${[tally, ...far].join('; ')}.`,
+    },
+  ];
 }
 
 /** The longest ways stand first. */
@@ -87,7 +93,12 @@ function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): r
     const [most] = own.filter((move) => move.crop === crop && move.change !== undefined);
     const text = shiftWords(figure, shift);
     const example = most === undefined ? '' : `; most: ${mostWords(comparison, figure, most)}`;
-    return [{ lead: `${sentence(crop)}, ${SHORT[figure]}`, text: `${text}${example}.` }];
+    return [
+      {
+        lead: `${sentence(cropWord(comparison.after.ledger, crop))}, ${SHORT[figure]}`,
+        text: `${text}${example}.`,
+      },
+    ];
   });
 }
 

@@ -1,6 +1,7 @@
 import { EDGE } from '../../judge/simulation.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
+import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { TableSection } from '../page.ts';
 import { forPeople } from '../row-columns.ts';
@@ -145,7 +146,7 @@ export function rankMovesSection(
     kind: 'table',
     key: 'ranks',
     heading: 'Ranks',
-    table: { columns: forPeople(columns, rows, []), rows },
+    table: { columns: withCropWords(after.ledger, {}, forPeople(columns, rows, [])), rows },
     ifEmpty,
   };
 }
