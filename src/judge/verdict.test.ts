@@ -32,6 +32,22 @@ describe('verdict', () => {
     expect(of('best').low).toBeGreaterThanOrEqual(7.5);
   });
 
+  test('watch where no tree is past its third year, however poor its fruit', () => {
+    const young = judged(
+      CULTIVARS.map((one) => (one.key === 'poor' ? { ...one, planted: 2024 } : one)),
+      MARKS,
+    );
+    // Trials of four years from 2024 on: by the last one these trees are in their third.
+    expect(young('poor')).toMatchObject({ verdict: 'watch', rule: 'young-trees', oldest: 3 });
+    expect(young('best').verdict).toBe('increase');
+    const grown = judged(
+      CULTIVARS.map((one) => (one.key === 'poor' ? { ...one, planted: 2020 } : one)),
+      MARKS,
+    );
+    expect(grown('poor')).toMatchObject({ oldest: 7 });
+    expect(grown('poor').rule).not.toBe('young-trees');
+  });
+
   test('discard only where all of the interval is below the mark', () => {
     expect(of('poor')).toMatchObject({ verdict: 'discard', rule: 'surely-below-discard' });
     expect(of('poor').high).toBeLessThanOrEqual(5);

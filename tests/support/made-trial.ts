@@ -12,6 +12,8 @@ export interface MadeCultivar {
   /** Weight of every fruit, g; 50 if left out. */
   readonly weight?: number;
   readonly site?: 'glass' | 'yard';
+  /** Year that its trees were planted in; not written down if left out. */
+  readonly planted?: number;
 }
 
 const TASTERS = ['ada', 'bo', 'cy', 'di'];
@@ -34,7 +36,10 @@ rank:
       .join(''),
     'trees.yaml': cultivars
       .flatMap((one) =>
-        trees(one).map((id) => `${id}: { cultivar: ${one.key}, site: ${one.site ?? 'yard'} }\n`),
+        trees(one).map(
+          (id) =>
+            `${id}: { cultivar: ${one.key}, site: ${one.site ?? 'yard'}${one.planted === undefined ? '' : `, planted: ${one.planted}`} }\n`,
+        ),
       )
       .join(''),
   };
