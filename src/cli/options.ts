@@ -17,6 +17,7 @@ export interface ReportOptions {
   readonly confidence: number;
   readonly explain?: boolean;
   readonly format: Format;
+  readonly decimal?: 'point' | 'comma';
   readonly output?: string;
 }
 
@@ -70,10 +71,17 @@ export function withExplain(command: Command): Command {
 /** How sure, in which form, and where to. */
 export function withOutput(command: Command): Command {
   return withFile(
-    withConfidence(command).addOption(
-      new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
-    ),
+    withConfidence(command)
+      .addOption(
+        new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
+      )
+      .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger')),
   );
+}
+
+/** The decimal sign of tables for a spreadsheet. */
+export function decimalOption(description: string): Option {
+  return new Option('--decimal <sign>', description).choices(['point', 'comma']);
 }
 
 /** How sure. */

@@ -29,7 +29,12 @@ export async function printReport<Options extends ReportOptions>(
   );
   if (options.output !== undefined) refuseOwnFile(host, options, ledger, options.output);
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
-  const text = await renderReport(report, options.format, look);
+  const text = await renderReport(
+    report,
+    options.format,
+    look,
+    options.decimal ?? ledger.trial.decimal,
+  );
   if (options.output === undefined) host.stdout.write(text);
   else host.files.write(resolve(host.cwd, options.output), text);
 }

@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
+import { COMMON_WORDS, type OwnWords } from './own-words.ts';
 import { SCHEMAS } from './schema/schemas.ts';
-import type { SchemaName } from './schema-files.ts';
+import { LISTS, type SchemaName } from './schema-files.ts';
 import { HINTS } from './schema-hints.ts';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
@@ -10,9 +11,10 @@ export type JsonSchema = z.core.JSONSchema.BaseSchema;
  * that reads it, with a hint on every key.
  *
  * It says what a value may look like. What relates two values (a tree that nobody listed, defects
- * that exceed the fruit) only `pomary check` can tell.
+ * that exceed the fruit) only `pomary check` can tell. So the ledger's own `words` are offered where
+ * they fit, and others are not refused.
  */
-export function jsonSchema(name: SchemaName): JsonSchema {
+export function jsonSchema(name: SchemaName, words: OwnWords = COMMON_WORDS): JsonSchema {
   const made: JsonSchema = z.toJSONSchema(SCHEMAS[name], {
     io: 'input',
     target: 'draft-07',
@@ -22,8 +24,52 @@ export function jsonSchema(name: SchemaName): JsonSchema {
     plainer(part, path);
     const hint = HINTS[name][path];
     if (isProperty && hint !== undefined) part.description = hint;
+    const values = isProperty ? VALUES[path.split('.').at(-1) ?? ''] : undefined;
+    if (values !== undefined && words[values].length > 0) part.examples = [...words[values]];
   });
-  return made;
+  offerKeys(made, name, words);
+  eachPart(made, '', byYear);
+  return LISTS.has(name) ? orNothing(made) : made;
+}
+
+/** Allows what an empty file says, too. */
+function orNothing(schema: JsonSchema): JsonSchema {
+  return { ...schema, type: ['object', 'null'] } as unknown as JsonSchema;
+}
+
+/** Keys whose value is a word of the ledger's own. */
+const VALUES: Readonly<Record<string, keyof OwnWords>> = {
+  tree: 'trees',
+  crop: 'crops',
+  site: 'sites',
+  cultivar: 'cultivars',
+  same_as: 'cultivars',
+  standard: 'cultivars',
+};
+
+/** Maps whose keys are words of the ledger's own, by their path. */
+const KEYS: Readonly<Partial<Record<SchemaName, Readonly<Record<string, keyof OwnWords>>>>> = {
+  ledger: { 'rank.weights': 'parts' },
+  season: {
+    'tastings.scores': 'tasters',
+    'tastings.scores.*.*': 'traits',
+    'tastings.order': 'tasters',
+  },
+};
+
+/** Lists the keys of a map beside what any key may hold; the innermost maps first, as they are copied. */
+function offerKeys(schema: JsonSchema, name: SchemaName, words: OwnWords): void {
+  const maps: (readonly [JsonSchema, keyof OwnWords])[] = [];
+  eachPart(schema, '', (part, path) => {
+    const keys = KEYS[name]?.[path];
+    if (keys !== undefined && isSchema(part.additionalProperties)) maps.push([part, keys]);
+  });
+  for (const [map, keys] of maps.reverse()) {
+    if (words[keys].length === 0) continue;
+    map.properties = Object.fromEntries(
+      words[keys].map((key) => [key, map.additionalProperties ?? true]),
+    );
+  }
 }
 
 /** Visits a schema and all parts of it; `path` is that of keys, `*` where any key may stand. */
@@ -41,8 +87,12 @@ export function eachPart(
   for (const [key, one] of Object.entries(schema.properties ?? {})) {
     if (isSchema(one)) eachPart(one, below(key), visit, true);
   }
-  const any = schema.additionalProperties;
-  if (isSchema(any)) eachPart(any, below('*'), visit, true);
+  for (const any of [
+    schema.additionalProperties,
+    ...Object.values(schema.patternProperties ?? {}),
+  ]) {
+    if (isSchema(any)) eachPart(any, below('*'), visit, true);
+  }
 }
 
 function isSchema(one: unknown): one is JsonSchema {
@@ -64,10 +114,20 @@ function plainer(part: JsonSchema, path: string): void {
       say(part, POT, 'Write ground, or the size of the pot with its unit, as "20 L".');
     } else say(part, QUANTITY, 'Write a number, or a number with its unit, as "2.1 oz".');
   }
-  if (isSchema(part.propertyNames) && part.propertyNames.pattern !== undefined) {
-    const year = part.propertyNames.pattern.includes('d{4}');
-    say(part.propertyNames, part.propertyNames.pattern, year ? A_YEAR : A_KEY);
+  if (isSchema(part.propertyNames)) {
+    // Names are text wherever they stand; an editor that reads YAML may see a number in 2026.
+    delete part.propertyNames.type;
+    say(part.propertyNames, part.propertyNames.pattern, A_KEY);
   }
+}
+
+/** A map by years: to an editor the keys are numbers, which only properties by pattern take as they are. */
+function byYear(part: JsonSchema): void {
+  const { propertyNames, additionalProperties = true } = part;
+  if (!isSchema(propertyNames) || propertyNames.pattern !== YEAR) return;
+  part.patternProperties = { [YEAR]: additionalProperties };
+  part.additionalProperties = false;
+  delete part.propertyNames;
 }
 
 /** A pattern with what an editor says where it does not fit; validators pass over the words. */
@@ -80,5 +140,5 @@ const PARTIAL_DATE = '^\\d{4}(-(0[1-9]|1[0-2])(-(0[1-9]|[12]\\d|3[01]))?)?$';
 const NUMBER = '[+-]?(\\d+(\\.\\d+)?|\\.\\d+)';
 const QUANTITY = `^\\s*${NUMBER}\\s*([^\\d\\s].*)?$`;
 const POT = `^(ground|\\s*${NUMBER}\\s*([^\\d\\s].*)?)$`;
-const A_YEAR = 'Write a year, as 2026.';
+const YEAR = '^\\d{4}$';
 const A_KEY = 'Write a short key: letters, digits, - _ and full stops, no blanks.';

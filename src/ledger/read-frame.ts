@@ -44,10 +44,14 @@ export function readFrame(desk: Desk): Frame {
 }
 
 const LEDGER_EXAMPLE = 'title: My trial';
+/** What the files that list things need at least, where something is asked of them. */
+export const LIST_EXAMPLES = {
+  'cultivars.yaml': 'amber: { name: Amber Lantern, bears: common }',
+  'trees.yaml': 'G1: { cultivar: amber, site: glass }',
+} as const;
 
 function readCultivars(desk: Desk): Listed<Cultivar> {
-  const example = 'amber: { name: Amber Lantern, bears: common }';
-  const read = readShaped(desk, 'cultivars.yaml', 'cultivars', 1, example);
+  const read = readShaped(desk, 'cultivars.yaml', 'cultivars', 1, LIST_EXAMPLES['cultivars.yaml']);
   if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
   return buildCultivars(read.value, read.bad, read.file);
 }
@@ -58,8 +62,7 @@ function readTrees(
   sites: SeasonContext['sites'],
   building: Building,
 ): ListedTrees {
-  const example = 'G1: { cultivar: amber, site: glass }';
-  const read = readShaped(desk, 'trees.yaml', 'trees', 1, example);
+  const read = readShaped(desk, 'trees.yaml', 'trees', 1, LIST_EXAMPLES['trees.yaml']);
   if (read?.value === undefined) {
     return { listed: new Map(), faulty: new Set([EVERYTHING]), walk: [] };
   }

@@ -1,11 +1,13 @@
-import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
+import { type Diagnostic, diagnose, type LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { inOrder } from '../diagnostics/order.ts';
+import { cultivarUnknown, treeUnknown } from '../diagnostics/words/naming.ts';
+import { fileEmpty } from '../diagnostics/words/reading.ts';
 import type { Ledger, Season, WeatherDay } from '../model/ledger.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { type Decoded, decode } from './decode.ts';
 import { frozenMap, frozenSet } from './frozen.ts';
 import type { RawFile } from './raw-file.ts';
-import { FRAME_FILES, type Frame, readFrame } from './read-frame.ts';
+import { FRAME_FILES, type Frame, LIST_EXAMPLES, readFrame } from './read-frame.ts';
 import { type Part, partOf } from './read-shaped.ts';
 import { readYear, type Year } from './read-year.ts';
 import { located } from './yaml-locate.ts';
@@ -53,10 +55,10 @@ export class LedgerReader {
       if (days !== undefined) weather.set(...days);
       parts.push(part);
     }
-    const diagnostics = [
+    const diagnostics = onceWhereEmpty(files, frame.made, [
       ...decoded.flatMap((one) => one.diagnostics),
       ...parts.flatMap((part) => part.diagnostics),
-    ];
+    ]);
     const incomplete = new Set(parts.flatMap((part) => part.incomplete));
     for (const { file, diagnostics } of decoded) {
       if (diagnostics.length > 0) incomplete.add(file.path);
@@ -133,6 +135,26 @@ export class LedgerReader {
     this.#years.set(one, { frame, part });
     return part;
   }
+}
+
+/** A list with nothing in it is told once, not for each entry that asks something of it. */
+function onceWhereEmpty(
+  files: ReadonlyMap<string, Decoded>,
+  { cultivars, trees }: Frame,
+  diagnostics: readonly Diagnostic[],
+): readonly Diagnostic[] {
+  const lists = [
+    { path: 'cultivars.yaml', ...cultivars, rule: cultivarUnknown.rule },
+    { path: 'trees.yaml', ...trees, rule: treeUnknown.rule },
+  ] as const;
+  return lists.reduce<readonly Diagnostic[]>((told, { path, listed, faulty, rule }) => {
+    const file = files.get(path)?.file;
+    if (file === undefined || listed.size > 0 || faulty.size > 0) return told;
+    const others = told.filter((one) => one.rule !== rule);
+    if (others.length === told.length) return told;
+    const at = { file, start: 0, end: 0 };
+    return [...others, diagnose(fileEmpty, at, { example: LIST_EXAMPLES[path] })];
+  }, diagnostics);
 }
 
 function sourcesOf(files: ReadonlyMap<string, Decoded>): Ledger['files'] {

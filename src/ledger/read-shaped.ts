@@ -3,7 +3,7 @@ import { fileEmpty, fileMissing } from '../diagnostics/words/reading.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import type { Decoded } from './decode.ts';
 import type { RawFile } from './schema/schemas.ts';
-import type { SchemaName } from './schema-files.ts';
+import { LISTS, type SchemaName } from './schema-files.ts';
 import { type Shaped, shape } from './shape.ts';
 import type { YamlRead } from './yaml-read.ts';
 
@@ -53,9 +53,10 @@ export function readShaped<Name extends SchemaName>(
   }
   if (decoded.diagnostics.length > 0) return undefined;
   const { file } = decoded;
-  const read = desk.readYaml(file);
+  let read = desk.readYaml(file);
   for (const problem of read.diagnostics) desk.report(problem);
   if (read.diagnostics.length > 0) desk.incomplete.add(path);
+  else if (LISTS.has(schema)) read = { ...read, value: read.value ?? {} };
   else if (read.value === undefined || read.value === null) {
     desk.report(diagnose(fileEmpty, { file, start: 0, end: 0 }, { example }));
     desk.incomplete.add(path);

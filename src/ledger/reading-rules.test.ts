@@ -35,9 +35,28 @@ const CASES: Readonly<Record<string, Case>> = {
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
   ),
   'yaml-syntax': seasonPair(
-    'counts:\n  - { on: 2026-07-02, tree: G1, crop: early fruit: 1 } # expect: yaml-syntax@39\n',
+    'counts:\n  - { on: 2026-07-02, tree: G1, crop: early fruit: 1 } # expect: yaml-syntax@45\n',
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
   ),
+  'merge-conflict': seasonPair(
+    [
+      'counts:',
+      '  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }',
+      '<<<<<<< HEAD # expect: merge-conflict@1',
+      '  - { on: 2026-07-03, tree: G1, crop: early, fruit: 2 }',
+      '=======',
+      '  - { on: 2026-07-03, tree: Y1, crop: early, fruit: 3 }',
+      '>>>>>>> theirs',
+      '',
+    ].join('\n'),
+    'note: "a line of <<<<<<< and ======= in a text"\ncounts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
+  ),
+  'empty-map-filled': {
+    bad: {
+      'trees.yaml': '{} # expect: empty-map-filled@1\nG1: { cultivar: amber, site: glass }\n',
+    },
+    good: { 'trees.yaml': '# {}\nG1: { cultivar: amber, site: glass }\n' },
+  },
   'key-twice': seasonPair(
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1, tree: G2 } # expect: key-twice@56\n',
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
@@ -226,7 +245,7 @@ const ELSEWHERE: Readonly<Record<string, () => readonly string[]>> = {
     const { 'trees.yaml': _, ...rest } = ledgerWith({});
     return told(readFiles(rest).diagnostics);
   },
-  'file-empty': () => told(readFiles(ledgerWith({ 'trees.yaml': '# none yet\n' })).diagnostics),
+  'file-empty': () => told(readFiles(ledgerWith({ 'ledger.yaml': '# none yet\n' })).diagnostics),
   'file-ignored': () =>
     told(readFiles(ledgerWith({ 'seasons/2026.yml': 'season: 2026\n' })).diagnostics),
   'weather-unreadable': () =>
@@ -240,7 +259,7 @@ const PLACES: Readonly<Record<string, string>> = {
   'file-not-utf8': 'cultivars.yaml:1:17',
   'file-too-large': 'seasons/2026.yaml:1:1',
   'file-missing': 'ledger.yaml:1:1',
-  'file-empty': 'trees.yaml:1:1',
+  'file-empty': 'ledger.yaml:1:1',
   'file-ignored': 'seasons/2026.yml:1:1',
   'weather-unreadable': 'weather/2026.csv:2:1',
 };

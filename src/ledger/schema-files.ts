@@ -2,6 +2,9 @@
 export const SCHEMA_NAMES = ['ledger', 'cultivars', 'trees', 'season'] as const;
 export type SchemaName = (typeof SCHEMA_NAMES)[number];
 
+/** Files that list things: where nothing is written, nothing is listed yet. */
+export const LISTS: ReadonlySet<SchemaName> = new Set<SchemaName>(['cultivars', 'trees']);
+
 /** Which files of a ledger a schema describes, for people. */
 export const DESCRIBED_FILES: Readonly<Record<SchemaName, string>> = {
   ledger: 'ledger.yaml',

@@ -1,5 +1,5 @@
 import { editorLine } from './schema-files.ts';
-import type { Starter } from './starter-ledger.ts';
+import type { Starter } from './starter.ts';
 
 /** `cultivars.yaml` of a new ledger. */
 export function starterCultivars({ fruit = 'fig' }: Starter): string {
@@ -21,9 +21,6 @@ ${kinds}
 #   perhaps: { same_as: amber-lantern, why: same leaf and a week later }
 #   protected: false
 #   note: From the wall behind the chapel, which is gone.
-
-# {} says that nothing is listed yet: delete it when you list your first cultivar.
-{}
 `;
 }
 
@@ -42,8 +39,5 @@ export function starterTrees(): string {
 #   site: garden
 #   container: ground
 # T2: { cultivar: old-wall-brown, planted: 2023, site: garden, container: "20 L" }
-
-# {} says that nothing is listed yet: delete it when you list your first tree.
-{}
 `;
 }

@@ -1,9 +1,15 @@
 import { YAMLException } from 'js-yaml';
 import { parseDocument, type YAMLParseError } from 'yaml';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
-import { yamlDuplicateKey, yamlSyntax, yamlTab } from '../diagnostics/words/reading.ts';
+import {
+  emptyMapFilled,
+  yamlDuplicateKey,
+  yamlSyntax,
+  yamlTab,
+} from '../diagnostics/words/reading.ts';
 import { positionAt } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
+import { flowSlip } from './flow-slip.ts';
 
 /**
  * Past this size, or with a line this long, one mark must do. The collecting reader takes time with
@@ -22,10 +28,19 @@ const MAX_TEXT_FOR_ALL_REPEATS = 100_000;
 export function yamlProblems(file: SourceFile, thrown: unknown): readonly Diagnostic[] {
   const odd = oddCharacter(file);
   if (odd !== undefined) return [odd];
+  const empty = EMPTY_MAP.exec(file.text);
+  if (empty !== null && /^(?!\{\})[^\s#]/m.test(file.text)) {
+    const at = { file, start: empty.index, end: empty.index + 2 };
+    const without = `${file.text.slice(0, at.start)}  ${file.text.slice(at.end)}`;
+    return [diagnose(emptyMapFilled, at, {}), ...collect(file, without)];
+  }
   const tooDeep = thrown instanceof YAMLException && /maxDepth/.test(thrown.reason);
-  const collected = tooDeep || !isReasonable(file.text) ? [] : collect(file);
+  const collected = tooDeep ? [] : collect(file);
   return collected.length > 0 ? collected : [firstProblem(file, thrown)];
 }
+
+/** "Nothing is listed", on a line of its own. */
+const EMPTY_MAP = /^\{\}(?=[ \t]*(?:#.*)?\r?$)/m;
 
 function isReasonable(text: string): boolean {
   if (text.length > MAX_TEXT_FOR_ALL_PROBLEMS) return false;
@@ -67,10 +82,12 @@ export const AS_FAST_READER = {
   logLevel: 'silent',
 } as const;
 
-function collect(file: SourceFile): Diagnostic[] {
+/** @param text what is read: the file's, or one of the same length, so that places agree */
+function collect(file: SourceFile, text = file.text): Diagnostic[] {
+  if (!isReasonable(text)) return [];
   try {
-    const uniqueKeys = file.text.length <= MAX_TEXT_FOR_ALL_REPEATS;
-    const document = parseDocument(file.text, { ...AS_FAST_READER, uniqueKeys });
+    const uniqueKeys = text.length <= MAX_TEXT_FOR_ALL_REPEATS;
+    const document = parseDocument(text, { ...AS_FAST_READER, uniqueKeys });
     const byLine = new Map<number, YAMLParseError[]>();
     const hasTabs = document.errors.some(({ code }) => code === 'TAB_AS_INDENT');
     for (const error of document.errors) {
@@ -97,9 +114,45 @@ function ofLine(file: SourceFile, errors: readonly YAMLParseError[]): Diagnostic
   const shifted = codes.has('BLOCK_AS_IMPLICIT_KEY') && codes.has('MULTILINE_IMPLICIT_KEY');
   const repeats = errors.filter((error) => error.code === 'DUPLICATE_KEY');
   const told = errors.find((error) => error.code !== 'DUPLICATE_KEY');
-  return [...repeats, ...(told === undefined ? [] : [told])].map(({ code, pos, message }) =>
-    problem(file, shifted && code !== 'DUPLICATE_KEY' ? 'SHIFTED' : code, pos, message),
-  );
+  const slip = slipOf(file, errors);
+  return [
+    ...repeats.map(({ code, pos, message }) => problem(file, code, pos, message)),
+    ...(slip === undefined ? [] : [slip]),
+    ...(slip !== undefined || told === undefined
+      ? []
+      : [problem(file, shifted ? 'SHIFTED' : told.code, told.pos, told.message)]),
+  ];
+}
+
+/** Two keys on one line with no comma between, or a text with a colon in it. */
+function slipOf(file: SourceFile, errors: readonly YAMLParseError[]): Diagnostic | undefined {
+  const { text } = file;
+  const of = (code: string) => errors.find((error) => error.code === code);
+  const inFlow = of('BLOCK_IN_FLOW');
+  const apart = errors.some(({ message }) => message.startsWith('Missing , between flow map'));
+  const after = apart ? of('UNEXPECTED_TOKEN') : undefined;
+  const nested = of('BLOCK_AS_IMPLICIT_KEY');
+  const slip =
+    inFlow !== undefined
+      ? flowSlip(text, inFlow.pos[0], inFlow.pos[1], true)
+      : after !== undefined
+        ? flowSlip(text, lastBefore(text, after.pos[0]), lineEndAt(text, after.pos[0]), true)
+        : nested !== undefined && of('MULTILINE_IMPLICIT_KEY') === undefined
+          ? flowSlip(text, nested.pos[0], lineEndAt(text, nested.pos[0]), false)
+          : undefined;
+  if (slip === undefined) return undefined;
+  const { start, end, reason, advice } = slip;
+  return diagnose(yamlSyntax, { file, start, end }, { reason, advice });
+}
+
+/** The last sign before a place that is no blank. */
+function lastBefore(text: string, start: number): number {
+  return Math.max(0, text.slice(0, start).trimEnd().length - 1);
+}
+
+function lineEndAt(text: string, start: number): number {
+  const end = text.indexOf('\n', start);
+  return end < 0 ? text.length : end;
 }
 
 function problem(

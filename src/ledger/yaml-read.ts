@@ -11,6 +11,7 @@ import {
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import {
   keyWrong,
+  mergeConflict,
   numberOdd,
   yamlAnchor,
   yamlDirective,
@@ -36,6 +37,8 @@ const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
  * document, numbers that other readers take differently) is reported and nothing is built from it.
  */
 export function readYaml(file: SourceFile): YamlRead {
+  const conflict = conflictIn(file);
+  if (conflict !== undefined) return { value: undefined, diagnostics: [conflict] };
   const loneReturn = file.text.includes('\r') ? LONE_RETURN.exec(file.text) : null;
   if (loneReturn !== null) {
     const at = { file, start: loneReturn.index, end: loneReturn.index + 1 };
@@ -64,6 +67,25 @@ export function readYaml(file: SourceFile): YamlRead {
   } catch (thrown) {
     return { value: undefined, diagnostics: yamlProblems(file, thrown) };
   }
+}
+
+/**
+ * Marks that git leaves where two versions do not go together, or what somebody left of them. None
+ * of them can begin a line of a ledger.
+ */
+const CONFLICT_MARK = /^(?:<{7}|={7}|>{7}|\|{7})(?= |\r?$)/gm;
+
+function conflictIn(file: SourceFile): Diagnostic | undefined {
+  const { text } = file;
+  if (!['<<<<<<<', '=======', '>>>>>>>', '|||||||'].some((mark) => text.includes(mark))) {
+    return undefined;
+  }
+  const marks = [...text.matchAll(CONFLICT_MARK)];
+  const begins = marks.filter(([mark]) => mark.startsWith('<'));
+  const [first] = begins.length > 0 ? begins : marks;
+  if (first === undefined) return undefined;
+  const at = { file, start: first.index, end: first.index + first[0].length };
+  return diagnose(mergeConflict, at, { others: Math.max(0, begins.length - 1) });
 }
 
 /** A line that shows nothing, but holds a tab: readers disagree on whether it is blank. */

@@ -68,6 +68,12 @@ export function bareUnit(system: UnitSystem, dimension: Dimension): string {
   return BARE[system][dimension];
 }
 
+/** The unit that pomary counts in. */
+export function baseUnit(dimension: Dimension): string {
+  if (dimension === 'temperature') return 'degC';
+  return UNITS[dimension].find(({ factor }) => factor === '1')?.names[0] ?? '';
+}
+
 /** The units one may write for a dimension, for messages. */
 export function unitNames(dimension: Dimension): readonly string[] {
   if (dimension === 'temperature') return ['degC', 'degF'];

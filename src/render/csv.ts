@@ -9,21 +9,36 @@ import { visible } from '../source/visible.ts';
  * compares line by line without further settings; line breaks inside a text become one too. Other
  * control characters are written out, since the table may be shown on a terminal.
  */
-export function renderCsv(report: Report): string {
-  return csvText(report.columns, report.rows);
+export function renderCsv(report: Report, decimal: DecimalSign = 'point'): string {
+  return csvText(report.columns, report.rows, decimal);
 }
+
+/**
+ * The sign in numbers. A spreadsheet that is set to the comma takes 61.375 for sixty-one thousand;
+ * it wants 61,375, and semicolons between the columns.
+ */
+export type DecimalSign = 'point' | 'comma';
 
 /** The same for rows that are not a report. */
 export function csvText(
-  columns: readonly { readonly key: string }[],
+  columns: readonly { readonly key: string; readonly isNumbers?: true }[],
   rows: readonly Row[],
+  decimal: DecimalSign = 'point',
 ): string {
   const records = [
     columns.map((column) => field(column.key)),
-    ...rows.map((row) => columns.map((column) => fieldOf(row[column.key]))),
+    ...rows.map((row) =>
+      columns.map(({ key, isNumbers }) => {
+        const cell = row[key];
+        const signed = isNumbers === true || typeof cell === 'number';
+        const text = fieldOf(cell);
+        return decimal === 'comma' && signed ? text.replaceAll('.', ',') : text;
+      }),
+    ),
   ];
+  const parting = decimal === 'comma' ? ';' : ',';
   // A record of one empty field is an empty line, which readers skip.
-  return records.map((fields) => `${fields.join(',') || '""'}\n`).join('');
+  return records.map((fields) => `${fields.join(parting) || '""'}\n`).join('');
 }
 
 function fieldOf(cell: Cell | undefined): string {
@@ -35,7 +50,7 @@ function fieldOf(cell: Cell | undefined): string {
 
 function field(text: string): string {
   const safe = text.replace(/\r\n?/g, '\n').replace(/[^\n\t]+/g, visible);
-  return /[",\n\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return /[",;\n\t]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
 /**

@@ -1,4 +1,5 @@
 import type { Report } from '../report/table.ts';
+import type { DecimalSign } from './csv.ts';
 import type { Look } from './look.ts';
 
 /** The forms in which a report can be had. */
@@ -10,7 +11,12 @@ export type Format = (typeof FORMATS)[number];
  * `text` is fitted to the look. Each form is loaded when it is asked for, so that a script that
  * wants JSON does not wait for the packages that draw tables.
  */
-export async function renderReport(report: Report, format: Format, look: Look): Promise<string> {
+export async function renderReport(
+  report: Report,
+  format: Format,
+  look: Look,
+  decimal: DecimalSign = 'point',
+): Promise<string> {
   switch (format) {
     case 'text':
       return (await import('./text.ts')).renderText(withoutMachineRows(report), look);
@@ -19,7 +25,7 @@ export async function renderReport(report: Report, format: Format, look: Look): 
     case 'html':
       return (await import('./html.ts')).renderHtml(withoutMachineRows(report));
     case 'csv':
-      return (await import('./csv.ts')).renderCsv(report);
+      return (await import('./csv.ts')).renderCsv(report, decimal);
     case 'json':
       return (await import('./json.ts')).renderJson(report);
   }

@@ -6,7 +6,7 @@ import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { fileOption } from '../options.ts';
+import { decimalOption, fileOption } from '../options.ts';
 
 /** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
 export const TABLE_NAMES = [
@@ -18,6 +18,7 @@ export const TABLE_NAMES = [
 interface ExportOptions extends GlobalOptions {
   readonly table?: string;
   readonly format: 'csv' | 'jsonl';
+  readonly decimal?: 'point' | 'comma';
   readonly output?: string;
 }
 
@@ -29,6 +30,7 @@ export function addExportCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--format <form>', 'form of the tables').choices(['csv', 'jsonl']).default('csv'),
     )
+    .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger'))
     .addOption(
       fileOption('--output <path>', 'a folder for all tables, or a file or folder for one'),
     )
@@ -43,7 +45,7 @@ export function addExportCommand(program: Command, host: Host): void {
       const made = await Promise.all(
         wanted.map(async (table) => {
           const name = `${table.name}.${options.format}`;
-          return { name, ...(await written(ledger, table, options.format)) };
+          return { name, ...(await written(ledger, table, options)) };
         }),
       );
       if (place === undefined) {
@@ -80,12 +82,12 @@ function placeOf(host: Host, { table, output }: ExportOptions): Place | undefine
 async function written(
   ledger: Ledger,
   table: ExportTable,
-  format: 'csv' | 'jsonl',
+  { format, decimal = ledger.trial.decimal }: ExportOptions,
 ): Promise<{ text: string; rows: number }> {
   const rows = table.rows(ledger);
   if (format === 'csv') {
     const { csvText } = await import('../../render/csv.ts');
-    return { text: csvText(table.columns, rows.map(inCapitals)), rows: rows.length };
+    return { text: csvText(table.columns, rows.map(inCapitals), decimal), rows: rows.length };
   }
   const { jsonLines } = await import('../../render/json-text.ts');
   return { text: jsonLines(rows), rows: rows.length };

@@ -3,10 +3,10 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { TableSection } from '../../entry/import/columns.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { fileOption } from '../options.ts';
+import { decimalOption, fileOption } from '../options.ts';
 import type { ImportFileOptions } from '../record/import-table-file.ts';
 
-const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth'];
+const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'];
 
 export function addImportCommand(program: Command, host: Host): void {
   const command = program
@@ -29,12 +29,7 @@ export function addImportCommand(program: Command, host: Host): void {
         'month',
       ]),
     )
-    .addOption(
-      new Option('--decimal <sign>', 'the decimal sign, where the numbers do not tell').choices([
-        'comma',
-        'point',
-      ]),
-    )
+    .addOption(decimalOption('the decimal sign, where the numbers do not tell'))
     .addOption(
       fileOption(
         '--rejects <file>',

@@ -1,5 +1,6 @@
 import { join, resolve } from 'node:path';
 import { Argument, type Command } from 'commander';
+import type { OwnWords } from '../../ledger/own-words.ts';
 import {
   DESCRIBED_FILES,
   editorLine,
@@ -37,9 +38,9 @@ export function addSchemaCommand(program: Command, host: Host): void {
 }
 
 /** Loaded when it is asked for: the schemas bring zod along. */
-async function schemaText(name: SchemaName): Promise<string> {
+async function schemaText(name: SchemaName, words?: OwnWords): Promise<string> {
   const { jsonSchema } = await import('../../ledger/json-schema.ts');
-  return `${JSON.stringify(jsonSchema(name), null, 2)}\n`;
+  return `${JSON.stringify(jsonSchema(name, words), null, 2)}\n`;
 }
 
 function list(host: Host, { output }: SchemaOptions): void {
@@ -60,15 +61,26 @@ async function writeAll(
     throw new UsageError('--write writes all schemas into the ledger; leave the rest out');
   }
   const folder = findLedger(host, options.ledger);
+  const words = await wordsOf(host, folder);
   const files = await Promise.all(
     SCHEMA_NAMES.map(async (one) => ({
       path: join(folder, schemaPath(one)),
-      text: await schemaText(one),
+      text: await schemaText(one, words),
     })),
   );
   host.files.writeAll(files);
   for (const one of SCHEMA_NAMES) host.stdout.write(`wrote ${schemaPath(one)}\n`);
   for (const line of unnamed(host, folder)) host.stdout.write(`${line}\n`);
+}
+
+/** What the ledger calls its things, as far as it can be read. */
+async function wordsOf(host: Host, folder: string): Promise<OwnWords | undefined> {
+  const [{ readLedger }, { ownWords }] = await Promise.all([
+    import('../../ledger/read-ledger.ts'),
+    import('../../ledger/own-words.ts'),
+  ]);
+  const { ledger } = readLedger(readFiles(host, folder));
+  return ledger && ownWords(ledger);
 }
 
 /** What to type where a file of the ledger does not yet name its schema. */

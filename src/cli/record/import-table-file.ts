@@ -1,9 +1,12 @@
 import { join, resolve } from 'node:path';
 import { diagnose } from '../../diagnostics/diagnostic.ts';
 import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
+import { alreadyThere } from '../../entry/import/already-there.ts';
 import { guessMapping, type Mapping, type TableSection } from '../../entry/import/columns.ts';
 import { type Imported, importTable } from '../../entry/import/import-table.ts';
 import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
+import type { NewEntry } from '../../entry/new-entry.ts';
+import { bySeasonFile } from '../../entry/record-entries.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import { renderReport } from '../../render/render-report.ts';
 import { lineText, offsetOfLine } from '../../source/position.ts';
@@ -47,10 +50,17 @@ export async function importTableFile(
   const noColor = !options.color;
   if (options.rejects !== undefined) refuseOwnFile(desk, options.rejects);
   const { table, imported } = readEntries(desk, file, options);
-  const sorted = sortEntries(desk, linesOf(file, table, imported));
+  const there = entriesThere(desk, imported);
+  const lines = linesOf(file, table, imported);
+  const entries = lines.entries.filter(({ entry }) => !isThere(there, entry));
+  const sorted = sortEntries(desk, { ...lines, entries });
   tellDiagnostics(host, noColor, sorted.said);
   if (sorted.faulty.length > 0 && options.rejects !== undefined) {
     host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
+  }
+  for (const [path, known] of there) {
+    const rows = known.size === 1 ? '1 row is' : `${known.size} rows are`;
+    host.stdout.write(`${path}: ${rows} there already and passed over\n`);
   }
   if (options.dryRun) await tellTable(desk, options, imported, sorted);
   else if (sorted.isFaulty && (!options.keepGood || sorted.isHopeless)) {
@@ -87,6 +97,25 @@ function readEntries(
   }
   if (imported.problems.length > 0 || !('headers' in table)) throw new Finished(EXIT.ledgerErrors);
   return { table, imported };
+}
+
+/** Entries that the ledger has, by the file that they stand in. */
+function entriesThere(
+  { ledger, files, readYaml }: Desk,
+  { entries }: Imported,
+): ReadonlyMap<string, ReadonlySet<NewEntry>> {
+  const there = new Map<string, ReadonlySet<NewEntry>>();
+  for (const [path, own] of bySeasonFile(entries, ledger.trial.place.latitude)) {
+    const season = files.find(({ file }) => file.path === path);
+    if (season === undefined) continue;
+    const known = alreadyThere(own, readYaml(season.file).value, ledger);
+    if (known.size > 0) there.set(path, known);
+  }
+  return there;
+}
+
+function isThere(there: ReadonlyMap<string, ReadonlySet<NewEntry>>, entry: NewEntry): boolean {
+  return [...there.values()].some((known) => known.has(entry));
 }
 
 /** Where columns go: as the map says, and for the others as their headers say. */

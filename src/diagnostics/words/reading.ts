@@ -35,6 +35,26 @@ export const fileEmpty = wording<{ example: string }>({
   advice: ({ example }) => `it needs at least ${example}`,
 });
 
+export const emptyMapFilled = wording<Record<string, never>>({
+  rule: 'empty-map-filled',
+  severity: 'error',
+  why: 'A file says that it lists nothing, or it lists something, not both.',
+  message: () => '{} says that nothing is listed, but something is listed in this file',
+  advice: () => 'delete the {}',
+});
+
+export const mergeConflict = wording<{ others: number }>({
+  rule: 'merge-conflict',
+  severity: 'error',
+  why: 'Two people changed the same lines, and only a person can say what is right of both.',
+  message: ({ others }) =>
+    others === 0
+      ? 'git left two versions of some lines here'
+      : `git left two versions of some lines here, and in ${others} more ${others === 1 ? 'place' : 'places'} of this file`,
+  advice: () =>
+    'keep what is right of both (entries that stand in one version only are mostly both wanted), then take away the lines that begin with <<<<<<<, |||||||, ======= or >>>>>>>',
+});
+
 export const fileIgnored = wording<{ name: string; wanted: string }>({
   rule: 'file-ignored',
   severity: 'warning',

@@ -1,6 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { type Dimension, unitNames } from '../../model/quantity.ts';
+import { bareUnit, baseUnit, type Dimension, unitNames } from '../../model/quantity.ts';
 import { cropWords, findCrop, findKey, findTree, findWord } from '../shorthand/names.ts';
 import {
   amountWords,
@@ -18,6 +18,8 @@ export interface CellReading {
   readonly ledger: Ledger;
   readonly dateOrder: DateOrder;
   readonly sign: DecimalSign;
+  /** Whether the table comes from `pomary export`. */
+  readonly isExported: boolean;
 }
 
 export type CellValue = { readonly value: unknown } | { readonly reason: string };
@@ -53,7 +55,7 @@ export function readCell(
     case 'site':
       return keyed(ledger.trial.sites, text, 'site');
     case 'text':
-      return { value: text };
+      return { value: reading.isExported ? withoutGuard(text) : text };
     case 'choice': {
       const word = findWord(holds.of, text.toLowerCase());
       return found(word, `${text} is none of ${holds.of.join(', ')}`);
@@ -63,9 +65,20 @@ export function readCell(
       return plainNumber(text, holds.kind, reading);
     case 'amount':
       return holds.list === undefined
-        ? amount(text, holds.dimension, reading, unit)
-        : amounts(text, holds, reading, unit);
+        ? amount(text, holds.dimension, reading, unit ?? exportedUnit(holds.dimension, reading))
+        : amounts(text, holds, reading, unit ?? exportedUnit(holds.dimension, reading));
   }
+}
+
+/** The unit of the numbers of an exported table, where bare numbers of the ledger have another. */
+function exportedUnit(dimension: Dimension, { isExported, ledger }: CellReading) {
+  const unit = baseUnit(dimension);
+  return isExported && unit !== bareUnit(ledger.trial.units, dimension) ? unit : undefined;
+}
+
+/** Text as it was before an apostrophe was put in front for the sake of spreadsheets. */
+function withoutGuard(text: string): string {
+  return /^'+[=+\-@\t\r\n＝＋－＠]/.test(text) ? text.slice(1) : text;
 }
 
 function keyed(

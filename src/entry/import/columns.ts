@@ -1,6 +1,7 @@
 import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Dimension } from '../../model/quantity.ts';
 import type { Section } from '../new-entry.ts';
+import { EVENT_WORDS } from '../shorthand/event-statements.ts';
 
 /**
  * Several amounts in one cell: `commas` where commas may part them too, `blanks` where each has a
@@ -74,8 +75,8 @@ const DEFECT_WORDS: Readonly<Record<Defect, readonly string[]>> = {
   unripe: ['not ripe', 'green'],
 };
 
-/** The fields of each section that a table may fill. Traits and events have their own ways. */
-export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly ColumnField[]>> = {
+/** The fields of each section that a table may fill; traits of the ledger come on top. */
+export const COLUMN_FIELDS: Readonly<Record<Section, readonly ColumnField[]>> = {
   counts: [
     DATE,
     TREE,
@@ -92,14 +93,25 @@ export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly
     {
       key: 'weights',
       holds: { kind: 'amount', dimension: 'weight', list: 'commas' },
-      also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
+      also: [
+        'fruit weight',
+        'fruit weights',
+        'single weight',
+        'single weights',
+        'singleweights',
+        'each',
+      ],
     },
     {
       key: 'weight',
       holds: { kind: 'amount', dimension: 'weight' },
-      also: ['total weight', 'weight of pick', 'mass', 'total', 'yield'],
+      also: ['total weight', 'weighttogether', 'weight of pick', 'mass', 'total', 'yield'],
     },
-    { key: 'sample', holds: { kind: 'choice', of: ['all', 'random', 'best'] }, also: [] },
+    {
+      key: 'sample',
+      holds: { kind: 'choice', of: ['all', 'random', 'best'] },
+      also: ['sampled'],
+    },
     ...DEFECTS.map(
       (defect): ColumnField => ({
         key: defect,
@@ -125,7 +137,14 @@ export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly
       holds: { kind: 'taster' },
       also: ['who', 'name', 'person', 'judge', 'tasted by'],
     },
-    { key: 'as', holds: { kind: 'text' }, also: ['label', 'sample', 'blind label', 'code'] },
+    {
+      key: 'as',
+      holds: { kind: 'text' },
+      also: ['label', 'blind label', 'code'],
+      perhaps: ['sample'],
+    },
+    { key: 'trait', holds: { kind: 'text' }, also: [] },
+    { key: 'score', holds: { kind: 'number' }, also: [] },
     { key: 'ripeness', holds: { kind: 'choice', of: ['under', 'ripe', 'over'] }, also: ['ripe'] },
     { key: 'brix', holds: { kind: 'number' }, also: ['sugar', 'soluble solids'] },
     { key: 'eye', holds: { kind: 'amount', dimension: 'width' }, also: ['ostiole', 'eye width'] },
@@ -146,7 +165,54 @@ export const COLUMN_FIELDS: Readonly<Record<Exclude<Section, 'events'>, readonly
     },
     ...REMARKS,
   ],
+  events: [
+    DATE,
+    {
+      key: 'kind',
+      holds: { kind: 'choice', of: EVENT_WORDS },
+      also: ['event', 'what', 'what was done'],
+      needed: true,
+    },
+    { key: 'tree', holds: { kind: 'tree' }, also: TREE.also },
+    { key: 'site', holds: { kind: 'site' }, also: ['where', 'place'] },
+    { key: 'moved_to', holds: { kind: 'site' }, also: ['moved to', 'movedto'] },
+    { key: 'product', holds: { kind: 'text' }, also: ['with', 'spray'] },
+    {
+      key: 'wait_days',
+      holds: { kind: 'whole' },
+      also: ['wait days', 'waitdays', 'wait', 'days to wait'],
+    },
+    { key: 'container', holds: { kind: 'text' }, also: ['pot'] },
+    {
+      key: 'pot_volume',
+      holds: { kind: 'amount', dimension: 'volume' },
+      also: ['pot volume', 'potvolume', 'pot size'],
+    },
+    {
+      key: 'low',
+      holds: { kind: 'amount', dimension: 'temperature' },
+      also: ['lowest', 'lowest temperature', 'temperature'],
+    },
+    { key: 'dieback', holds: { kind: 'amount', dimension: 'height' }, also: ['died back'] },
+    ...REMARKS,
+  ],
 };
+
+/** Columns of the tables of `pomary export` that follow from others, and so are not read. */
+const FOLLOWING = new Set([
+  ...['entry', 'season', 'cultivar', 'site', 'sample', 'weighedSingly', 'totalWeight', 'totalFrom'],
+  ...['sound', 'trunkArea', 'target', 'clearOn'],
+]);
+
+/** Whether a table is one of `pomary export`: its numbers are then in the units pomary counts in. */
+export function isExported(headers: readonly string[]): boolean {
+  return headers.includes('entry') && headers.includes('season');
+}
+
+/** Headers that nothing is lost with. */
+export function followingColumns(headers: readonly string[]): readonly string[] {
+  return isExported(headers) ? headers.filter((header) => FOLLOWING.has(header)) : [];
+}
 
 /** The sections that a table can be read into. */
 export type TableSection = keyof typeof COLUMN_FIELDS;
@@ -186,13 +252,15 @@ export function guessMapping(
 ): GuessedMapping {
   const fields = COLUMN_FIELDS[section];
   const guesses = headers.flatMap((header) => {
+    // An exported table has the label beside the id of a sample.
+    if (header === 'sample' && isExported(headers)) return [];
     const { name, unit } = headerParts(header);
     const trait =
       section === 'tastings' ? traits.find((one) => one.toLowerCase() === name) : undefined;
     if (trait !== undefined) return [{ header, to: trait, unit, grade: 0 }];
     const found = fields.flatMap((field) => {
-      const grade = [[field.key], field.also, field.perhaps ?? []].findIndex((names) =>
-        names.includes(name),
+      const grade = [[field.key.replaceAll('_', ' ')], field.also, field.perhaps ?? []].findIndex(
+        (names) => names.includes(name),
       );
       return grade < 0 ? [] : [{ header, to: field.key, unit, grade }];
     });

@@ -1,5 +1,7 @@
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { bareUnit } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { guessCrop } from '../shorthand/guess-crop.ts';
 import { findTree } from '../shorthand/names.ts';
@@ -58,19 +60,55 @@ export function entryOfRow(
     const text = row.cells[at] ?? '';
     if (!isTrait || text === '') continue;
     const cell = readCell(text, { kind: 'number' }, reading);
-    const { low, high } = reading.ledger.trial.scale;
     if ('reason' in cell) reasons.push(`${header}: ${cell.reason}`);
-    else if (Number(cell.value) < low || Number(cell.value) > high) {
-      reasons.push(`${header}: ${text} is off the scale, which runs from ${low} to ${high}`);
-    } else scores[target.to] = Number(cell.value);
+    else putScore(target.to, header, Number(cell.value), scores, reading, reasons);
   }
-  if (section !== 'growth' && values['crop'] === undefined && reasons.length === 0) {
+  if (section === 'tastings') takeScore(values, scores, reading, reasons);
+  if (
+    section !== 'growth' &&
+    section !== 'events' &&
+    values['crop'] === undefined &&
+    reasons.length === 0
+  ) {
     const crop = cropFor(values, reading.ledger, before);
     if (crop === undefined) reasons.push('the crop is not given, and two can be meant');
     else values['crop'] = crop;
   }
   reasons.push(...rowProblems(section, values, scores));
-  return reasons.length > 0 ? { reasons } : made(section, values, scores);
+  return reasons.length > 0 ? { reasons } : made(section, values, scores, reading);
+}
+
+/** A score of a table that has a row for each: the trait in one column, the score in another. */
+function takeScore(
+  values: Record<string, unknown>,
+  scores: Record<string, number>,
+  reading: CellReading,
+  reasons: string[],
+): void {
+  const { trait, score } = values;
+  delete values['trait'];
+  delete values['score'];
+  if (trait === undefined && score === undefined) return;
+  const { traits } = reading.ledger.trial;
+  const known = traits.find((one) => one.toLowerCase() === String(trait ?? '').toLowerCase());
+  if (trait === undefined || score === undefined) reasons.push('a score needs its trait beside it');
+  else if (known === undefined) {
+    reasons.push(`${trait} is none of the traits ${traits.join(', ')}`);
+  } else putScore(known, 'score', Number(score), scores, reading, reasons);
+}
+
+function putScore(
+  trait: string,
+  header: string,
+  value: number,
+  scores: Record<string, number>,
+  { ledger }: CellReading,
+  reasons: string[],
+): void {
+  const { low, high } = ledger.trial.scale;
+  if (value < low || value > high) {
+    reasons.push(`${header}: ${value} is off the scale, which runs from ${low} to ${high}`);
+  } else scores[trait] = value;
 }
 
 /** Where each fruit has a column of its own, a comma in a cell does not part two. */
@@ -117,14 +155,59 @@ function rowProblems(
 
 function made(
   section: TableSection,
-  values: Readonly<Record<string, unknown>>,
+  values: Record<string, unknown>,
   scores: Readonly<Record<string, number>>,
+  reading: CellReading,
 ): NewEntry {
-  if (section !== 'tastings') return { section, entry: values } as unknown as NewEntry;
-  const { on, taster, ...sample } = values;
-  const label = String(sample['as'] ?? sample['tree']);
-  const scored =
-    Object.keys(scores).length > 0 ? { [String(taster)]: { [label]: scores } } : undefined;
-  const entry = { on, samples: [sample], ...(scored === undefined ? {} : { scores: scored }) };
-  return { section, entry } as unknown as NewEntry;
+  switch (section) {
+    case 'tastings':
+      return { section, entry: tastingOf(values, scores) } as unknown as NewEntry;
+    case 'events':
+      return { section, entry: eventOf(values, reading) } as unknown as NewEntry;
+    case 'picks':
+      return { section, entry: pickOf(values, reading) } as unknown as NewEntry;
+    default:
+      return { section, entry: values } as unknown as NewEntry;
+  }
+}
+
+function tastingOf(
+  { on, taster, ...rest }: Readonly<Record<string, unknown>>,
+  scores: Readonly<Record<string, number>>,
+): Readonly<Record<string, unknown>> {
+  // A sample without a label of its own goes by its tree.
+  const { as, ...bare } = rest;
+  const sample = as === rest['tree'] ? bare : rest;
+  if (Object.keys(scores).length === 0) return { on, samples: [sample] };
+  const label = String(as ?? rest['tree']);
+  return { on, samples: [sample], scores: { [String(taster)]: { [label]: scores } } };
+}
+
+/** Exported tables say what a grower leaves unsaid: no defect, as many fruit as weights. */
+function pickOf(
+  values: Readonly<Record<string, unknown>>,
+  { isExported }: CellReading,
+): Readonly<Record<string, unknown>> {
+  if (!isExported) return values;
+  const { fruit, weights } = values;
+  const isSaid = (key: string) =>
+    key === 'fruit'
+      ? !Array.isArray(weights) || weights.length !== fruit
+      : values[key] !== 0 || !(DEFECTS as readonly string[]).includes(key);
+  return Object.fromEntries(Object.entries(values).filter(([key]) => isSaid(key)));
+}
+
+/** A tree moves to a site; a pot is written with its size and unit. */
+function eventOf(
+  { moved_to: goal, pot_volume: size, ...event }: Readonly<Record<string, unknown>>,
+  { ledger }: CellReading,
+): Readonly<Record<string, unknown>> {
+  const unit = bareUnit(ledger.trial.units, 'volume');
+  return {
+    ...event,
+    ...(goal === undefined ? {} : { site: goal }),
+    ...(size === undefined
+      ? {}
+      : { container: typeof size === 'number' ? `${size} ${unit}` : size }),
+  };
 }

@@ -142,10 +142,19 @@ test('what is no table says so', () => {
 
 test('common headers are understood for every section', () => {
   for (const section of TABLE_SECTIONS) {
-    const headers = ['date', 'tree', 'crop', 'number', 'notes'];
+    const headers = ['date', 'tree', 'crop', 'number', 'kind', 'notes'];
     const { mapping, missing } = guessMapping(headers, section, ledger.trial.traits);
     expect(missing).toEqual([]);
     expect(mapping['date']).toEqual({ to: 'on' });
     expect(mapping['notes']).toEqual({ to: 'note' });
   }
+});
+
+test('sittings of one day in an exported table are not run together', () => {
+  const head = 'sample,entry,season,date,tree,crop,label\n';
+  const row = (id: number) => `s${id},tasting-2026-${id},2026,2026-07-24,G3,early,G3\n`;
+  expect(imported(head + row(1) + row(1), 'tastings').problems).toEqual([]);
+  expect(imported(head + row(1) + row(2), 'tastings').problems[0]?.message).toBe(
+    'there were several sittings on 2026-07-24: tasting-2026-1 and tasting-2026-2',
+  );
 });

@@ -3,7 +3,14 @@ import type { NewEntry } from '../new-entry.ts';
 import { amountWords, decimalSignOf } from '../typed-number.ts';
 import type { CellReading } from './cells.ts';
 import { type DateOrder, dateOrderOf, isUnclearDate } from './column-dates.ts';
-import { COLUMN_FIELDS, guessMapping, type Mapping, type TableSection } from './columns.ts';
+import {
+  COLUMN_FIELDS,
+  followingColumns,
+  guessMapping,
+  isExported,
+  type Mapping,
+  type TableSection,
+} from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
 import { readTable, type TextTable } from './read-table.ts';
 
@@ -51,20 +58,23 @@ export function importTable(text: string, options: ImportOptions): Imported {
   const traits = ledger.trial.traits;
   const guessed = guessMapping(table.headers, section, traits);
   const mapping = options.mapping ?? guessed.mapping;
+  const known = [...leaveOut, ...followingColumns(table.headers)];
   const ignored = table.headers.filter(
-    (header) => header !== '' && !Object.hasOwn(mapping, header) && !leaveOut.includes(header),
+    (header) => header !== '' && !Object.hasOwn(mapping, header) && !known.includes(header),
   );
   const columns = columnsOf(table, mapping, section, traits);
   const problems = [
     ...missingColumns(columns, section, fixed),
     ...unknownTargets(columns, mapping, table),
     ...doubledColumns(columns),
+    ...(section === 'tastings' ? sittingProblems(table, columns) : []),
     ...dateProblems(table, columns, options.dateOrder),
   ];
   if (problems.length > 0) return { ...none, problems, mapping, ignored };
   const reading: CellReading = {
     ledger,
     dateOrder: options.dateOrder ?? decidedOrder(table, columns) ?? 'day',
+    isExported: isExported(table.headers),
     sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
   const entries: NewEntry[] = [];
@@ -122,6 +132,24 @@ function doubledColumns(columns: readonly Column[]): Imported['problems'] {
       advice: 'keep one: take the others out of the table, or leave them out with --map',
     };
   });
+}
+
+/** An exported table tells the sittings of one day apart, which rows of a table cannot. */
+function sittingProblems(table: TextTable, columns: readonly Column[]): Imported['problems'] {
+  const entry = table.headers.indexOf('entry');
+  const date = columns.find(({ field }) => field?.holds.kind === 'date');
+  if (!isExported(table.headers) || date === undefined) return [];
+  const sittings = new Map<string, string>();
+  for (const { cells } of table.rows) {
+    const [on = '', id = ''] = [cells[date.at], cells[entry]];
+    const known = sittings.get(on);
+    if (known !== undefined && known !== id) {
+      const message = `there were several sittings on ${on}: ${known} and ${id}`;
+      return [{ message, advice: 'import the rows of one, and write the other down by hand' }];
+    }
+    sittings.set(on, id);
+  }
+  return [];
 }
 
 function nameOf(key: string): string {

@@ -12,6 +12,8 @@ export interface ExportColumn {
   readonly about: string;
   /** The column of another table that holds every value of this one. */
   readonly refersTo?: string;
+  /** Whether a cell holds several numbers, with blanks between. */
+  readonly isNumbers?: true;
 }
 
 /** A table that other programs load: one row an observation. */
@@ -51,7 +53,7 @@ type Sketch = Omit<ExportColumn, 'kind'>;
 export function column(
   key: string,
   about: string,
-  more: { readonly unit?: string; readonly refersTo?: string } = {},
+  more: Pick<ExportColumn, 'unit' | 'refersTo' | 'isNumbers'> = {},
 ): Sketch {
   return { key, about, ...more };
 }

@@ -34,6 +34,13 @@ const picks = defineTable<Placed<Pick>>(
       ({ entry }) => entry.weights.length,
     ),
     text(
+      column('singleWeights', 'Their weights, with blanks between.', {
+        unit: 'g',
+        isNumbers: true,
+      }),
+      ({ entry }) => (entry.weights.length === 0 ? undefined : entry.weights.join(' ')),
+    ),
+    text(
       column('sampled', 'How those were chosen: all, random or best.'),
       ({ entry }) => entry.sample,
     ),

@@ -52,6 +52,10 @@ function sampleFields<Thing extends Tasted>(): readonly Field<Thing>[] {
   ];
 }
 
+function labelField<Thing extends Tasted>(): Field<Thing> {
+  return text(column('label', 'How the score sheets call it.'), ({ sample }) => sample.label);
+}
+
 const samples = defineTable<Tasted>('samples', 'What was tasted.', samplesOf, [
   text(column('sample', 'Id.'), sampleId),
   ...sampleFields<Tasted>().slice(1),
@@ -59,7 +63,7 @@ const samples = defineTable<Tasted>('samples', 'What was tasted.', samplesOf, [
     column('site', 'Where the tree stood that day.', { refersTo: 'sites.site' }),
     ({ entry, sample }, ledger) => siteOn(ledger, sample.tree, entry.on),
   ),
-  text(column('label', 'How the score sheets call it.'), ({ sample }) => sample.label),
+  labelField<Tasted>(),
   text(
     column('ripeness', 'under, ripe or over; blank counts as ripe.'),
     ({ sample }) => sample.ripeness,
@@ -83,6 +87,7 @@ const scores = defineTable<Scored>(
     ),
   [
     ...sampleFields<Scored>(),
+    labelField<Scored>(),
     text(
       column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
       ({ score }) => score.taster.key,
@@ -116,6 +121,7 @@ const orders = defineTable<Ordered>(
     ),
   [
     ...sampleFields<Ordered>(),
+    labelField<Ordered>(),
     text(
       column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
       ({ order }) => order.taster.key,
