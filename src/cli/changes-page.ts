@@ -6,13 +6,24 @@ import { seasonChanges } from '../report/changes/season-changes.ts';
 import type { Page } from '../report/page.ts';
 import { rankReport } from '../report/rank-report.ts';
 import type { ReportRequest } from '../report/report-request.ts';
-import type { ChangesOptions } from './commands/changes.ts';
 import { UsageError } from './exit.ts';
 import { findLedger } from './find-ledger.ts';
 import type { Host } from './host.ts';
-import { openLedger } from './open-ledger.ts';
+import { type GlobalOptions, openLedger } from './open-ledger.ts';
 import { openPastLedger, type PastLedger } from './past-ledger.ts';
+import type { PageOptions } from './print-page.ts';
 import { selectionOf } from './request.ts';
+
+export interface ChangesOptions extends GlobalOptions, PageOptions {
+  readonly season: readonly (readonly number[])[];
+  readonly against?: number;
+  readonly since?: string;
+  readonly until?: string;
+  readonly crop: readonly string[];
+  readonly site: readonly string[];
+  readonly top: number;
+  readonly confidence: number;
+}
 
 /** The changes that a command line asks for: of seasons, or with `--since` of revisions. */
 export async function changesPage(host: Host, options: ChangesOptions): Promise<Page> {

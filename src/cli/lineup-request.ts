@@ -1,6 +1,7 @@
 import type { LineupRequest } from '../judge/lineup.ts';
 import type { IsoDate } from '../model/dates.ts';
-import type { Ledger, Taster } from '../model/ledger.ts';
+import type { Taster } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
 import type { SheetFormat } from '../render/render-lineup.ts';
 import { UsageError } from './exit.ts';
 import type { GlobalOptions } from './open-ledger.ts';

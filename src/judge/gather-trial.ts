@@ -3,14 +3,8 @@ import { PART_OF_RECORD } from '../measure/measured-parts.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
-import type { Sample, Tasting } from '../model/entries.ts';
-import {
-  type Crop,
-  type Ledger,
-  MEASURED_PARTS,
-  type MeasuredPart,
-  type Taster,
-} from '../model/ledger.ts';
+import type { Sample, Taster, Tasting } from '../model/entries.ts';
+import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { numbering } from './numbering.ts';
 import { type TastedScore, tastedScores } from './tasted-scores.ts';

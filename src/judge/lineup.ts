@@ -1,6 +1,7 @@
 import type { Cultivar } from '../model/collection.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
-import { CROPS, type Crop, type Ledger, type Taster } from '../model/ledger.ts';
+import type { Taster } from '../model/entries.ts';
+import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { seededRandom } from '../stats/random/seeded-random.ts';
 import { servingOrders } from '../stats/random/serving-orders.ts';
 import { blindCodes } from './blind-codes.ts';

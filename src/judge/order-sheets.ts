@@ -1,7 +1,7 @@
 import { groupBy } from '../measure/group-by.ts';
 import { allows } from '../measure/selection.ts';
-import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
-import { CROPS, type Crop, type Ledger, type Taster } from '../model/ledger.ts';
+import type { Order, Sample, Score, Taster, Tasting } from '../model/entries.ts';
+import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { mean } from '../stats/describe/mean.ts';
 import type { TastedSelection } from './tasted-scores.ts';

@@ -1,6 +1,6 @@
 import { groupBy } from '../measure/group-by.ts';
-import type { Sample } from '../model/entries.ts';
-import type { Crop, Taster } from '../model/ledger.ts';
+import type { Sample, Taster } from '../model/entries.ts';
+import type { Crop } from '../model/ledger.ts';
 import { mean } from '../stats/describe/mean.ts';
 import { type Agreement, intraclassCorrelation } from '../stats/linear/intraclass-correlation.ts';
 import { completeBlock } from './complete-block.ts';

@@ -1,6 +1,5 @@
 import { additiveModel } from '../stats/linear/additive-model.ts';
 import type { Factor } from '../stats/numbers/factor.ts';
-import type { ScoredSubject } from './score-models.ts';
 import type { ScoreUnit } from './score-unit.ts';
 import type { TastedScore } from './tasted-scores.ts';
 
@@ -13,8 +12,13 @@ export interface ScoreLayout {
   readonly taster: Factor | undefined;
 }
 
+/** What scores are of: a cultivar or a tree. */
+interface Scored {
+  readonly scores: readonly TastedScore[];
+}
+
 /** The scores of some subjects, or what their plates come to, one after the other; level of a subject: its place. */
-export function scoreLayout(subjects: readonly ScoredSubject[], unit: ScoreUnit): ScoreLayout {
+export function scoreLayout(subjects: readonly Scored[], unit: ScoreUnit): ScoreLayout {
   const rows = subjects.flatMap(({ scores }, subject) =>
     scores.map((one) => ({ ...one, subject })),
   );

@@ -10,8 +10,8 @@ import {
   traitUnknown,
 } from '../diagnostics/words/naming.ts';
 import { byLabel, bySheet, byTaster } from '../model/canonical-order.ts';
-import type { Order, Sample, Score, Tasting } from '../model/entries.ts';
-import type { Taster } from '../model/ledger.ts';
+import type { Order, Sample, Score, Taster, Tasting } from '../model/entries.ts';
+
 import { keyIn, type Spot, spotIn } from '../source/source-file.ts';
 import { lookUp, quantityAt } from './building.ts';
 import type { RawTasting } from './schema/season-schema.ts';

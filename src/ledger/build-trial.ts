@@ -14,6 +14,7 @@ import {
 import { quantityUnreadable } from '../diagnostics/words/reading.ts';
 import { byKey } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
+import type { Taster } from '../model/entries.ts';
 import {
   type Band,
   type Crop,
@@ -21,7 +22,6 @@ import {
   type MeasuredPart,
   type RankSettings,
   type Site,
-  type Taster,
   type Trial,
   type VerdictSettings,
 } from '../model/ledger.ts';

@@ -62,7 +62,7 @@ export const HINTS: Readonly<Record<SchemaName, Readonly<Record<string, string>>
     '*': 'A cultivar, by a short key of your own, as amber-lantern.',
     '*.name': 'Exactly as you received it. Quotes if it has marks such as # or :.',
     '*.bears':
-      'Figs by how they set: common, smyrna, san-pedro or caprifig. Other fruit by its crops: early, main or both.',
+      'Figs by how they set: common, smyrna, san-pedro or caprifig. Other fruit by its crops: early, main or both. unknown where you do not know.',
     '*.also': 'Other names of the same cultivar.',
     '*.perhaps': 'A doubt about what it is.',
     '*.perhaps.same_as': 'The key of the cultivar that it may be.',

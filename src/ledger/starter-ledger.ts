@@ -1,18 +1,7 @@
+import type { Starter } from './starter.ts';
 import { starterCultivars, starterTrees } from './starter-collection.ts';
 import { starterSeason } from './starter-season.ts';
 import { starterTrial } from './starter-trial.ts';
-
-/** What is known of a ledger before its first entry. */
-export interface Starter {
-  readonly title: string;
-  readonly fruit: string | undefined;
-  readonly place: string | undefined;
-  /** Degrees north; negative in the south. */
-  readonly latitude: number | undefined;
-  readonly units: 'metric' | 'imperial' | undefined;
-  /** The season that today lies in. */
-  readonly season: number;
-}
 
 export interface StarterFile {
   /** Relative to the ledger's folder. */

@@ -1,6 +1,6 @@
 import { growingYear } from '../model/dates.ts';
 import { editorLine } from './schema-files.ts';
-import type { Starter } from './starter-ledger.ts';
+import type { Starter } from './starter.ts';
 
 /** `seasons/YEAR.yaml` of a new ledger. */
 export function starterSeason({ season, latitude, fruit = 'fig' }: Starter): string {

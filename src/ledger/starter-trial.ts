@@ -1,5 +1,5 @@
 import { editorLine } from './schema-files.ts';
-import type { Starter } from './starter-ledger.ts';
+import type { Starter } from './starter.ts';
 import { yamlScalar } from './yaml-scalar.ts';
 
 /** `ledger.yaml` of a new ledger. */

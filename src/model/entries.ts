@@ -1,7 +1,7 @@
 import type { Spot } from '../source/source-file.ts';
 import type { Container, Tree } from './collection.ts';
+import type { Crop } from './crop.ts';
 import type { IsoDate } from './dates.ts';
-import type { Crop, Taster } from './ledger.ts';
 
 /** What every entry of a season file carries. */
 interface Entry {
@@ -62,6 +62,11 @@ export interface Sample {
   readonly eye: number | undefined;
   readonly note: string | undefined;
   readonly photo: string | undefined;
+}
+
+export interface Taster {
+  readonly key: string;
+  readonly name: string;
 }
 
 /** One taster's score of one sample for one trait. */

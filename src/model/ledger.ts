@@ -1,12 +1,11 @@
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import type { Cultivar, Tree } from './collection.ts';
+import type { Crop } from './crop.ts';
 import type { IsoDate } from './dates.ts';
-import type { Count, Drop, FieldEvent, Growth, Pick, Tasting } from './entries.ts';
+import type { Count, Drop, FieldEvent, Growth, Pick, Taster, Tasting } from './entries.ts';
 import type { UnitSystem } from './quantity.ts';
 
-/** The two crops of a year: early (for figs the breba, on last year's wood) and main. */
-export type Crop = 'early' | 'main';
-export const CROPS: readonly Crop[] = ['early', 'main'];
+export { CROPS, type Crop } from './crop.ts';
 
 export type Cover = 'open' | 'tunnel' | 'glass' | 'indoors';
 
@@ -14,11 +13,6 @@ export interface Site {
   readonly key: string;
   readonly name: string;
   readonly cover: Cover;
-}
-
-export interface Taster {
-  readonly key: string;
-  readonly name: string;
 }
 
 /** Parts of the rank that are measured rather than tasted. */

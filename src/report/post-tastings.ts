@@ -1,6 +1,6 @@
 import { allows } from '../measure/selection.ts';
-import type { Sample } from '../model/entries.ts';
-import type { Ledger, Taster } from '../model/ledger.ts';
+import type { Sample, Taster } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import type { PostRequest } from './post-request.ts';
 import { counted, listed } from './words.ts';

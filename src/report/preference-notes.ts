@@ -2,14 +2,24 @@ import type { OrderSheet, OrderSource } from '../judge/order-sheets.ts';
 import { type PairChance, type Preferences, pairChance } from '../judge/preferences.ts';
 import { type Agreement, tasterAgreement } from '../judge/taster-agreement.ts';
 import { allows } from '../measure/selection.ts';
+import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { chanceWords } from './chance-words.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
-import type { PreferenceAsked } from './preference-report.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
 import { counted, listed, sentence } from './words.ts';
+
+/** What is asked of the preferences besides what every report knows. */
+export interface PreferenceAsked {
+  readonly from: OrderSource;
+  /** Wins and losses that each cultivar is given beforehand; 0 for none. */
+  readonly prior: number;
+  readonly ripeness: readonly Ripeness[];
+  /** Whether the notes say more of the method. */
+  readonly explain: boolean;
+}
 
 export function preferenceMethodNotes(
   { confidence }: ReportRequest,

@@ -1,7 +1,6 @@
-import { type OrderSource, orderSheets } from '../judge/order-sheets.ts';
+import { orderSheets } from '../judge/order-sheets.ts';
 import { type Preferences, preferences, worthLimits } from '../judge/preferences.ts';
 import { allows } from '../measure/selection.ts';
-import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import {
   cell,
@@ -18,6 +17,7 @@ import { orderBlocks } from './order-blocks.ts';
 import {
   agreementNote,
   orderEvidenceNote,
+  type PreferenceAsked,
   preferenceGroupNotes,
   preferenceMethodNotes,
   topPairNotes,
@@ -28,16 +28,6 @@ import { forPeople } from './row-columns.ts';
 import type { Column, Report, Row } from './table.ts';
 import { nothingTastedNote, ripenessWords, selectedWords } from './tasted-notes.ts';
 import { sentence } from './words.ts';
-
-/** What is asked of the preferences besides what every report knows. */
-export interface PreferenceAsked {
-  readonly from: OrderSource;
-  /** Wins and losses that each cultivar is given beforehand; 0 for none. */
-  readonly prior: number;
-  readonly ripeness: readonly Ripeness[];
-  /** Whether the notes say more of the method. */
-  readonly explain: boolean;
-}
 
 /** What tasters' best-first orders add up to: how each cultivar stands against the others. */
 export function preferenceReport(

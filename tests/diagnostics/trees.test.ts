@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkFiles, expectMarked, pointedAt } from '../support/check-files.ts';
+import { runOn } from '../support/run-on.ts';
 import {
   cultivarsAnd,
   ledgerFile,
@@ -252,4 +253,25 @@ picks:
 `),
     );
   });
+});
+
+describe('a cultivar that bears nobody knows what', () => {
+  it.each(['absent', 'present'])(
+    'is expected to bear nothing, and may bear both: %s',
+    async (there) => {
+      const files = ledgerWith({
+        'ledger.yaml': ledgerFile('fruit: fig', `fruit: fig\npollinator: ${there}`),
+        'cultivars.yaml': cultivarsAnd('').replace('bears: san-pedro', 'bears: unknown'),
+        'seasons/2026.yaml': seasonText(`counts:
+  - { on: 2026-07-02, tree: W1, crop: early, fruit: 9 }
+  - { on: 2026-08-20, tree: W1, crop: main, fruit: 4 }
+picks:
+  - { on: 2026-09-20, tree: W1, crop: main, fruit: 2 }
+`),
+      });
+      expect(checkFiles(files).filter(({ rule }) => rule.startsWith('crop-'))).toEqual([]);
+      expect(checkFiles(files).filter(({ severity }) => severity === 'error')).toEqual([]);
+      expect((await runOn(['card', 'widow'], files)).out).toMatch(/^ *Bears +not known$/m);
+    },
+  );
 });

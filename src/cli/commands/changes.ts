@@ -1,20 +1,8 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { ChangesOptions } from '../changes-page.ts';
 import type { Host } from '../host.ts';
-import type { GlobalOptions } from '../open-ledger.ts';
 import { parseSeasons, repeatable } from '../options.ts';
 import { countOption, withPageOutput } from '../page-options.ts';
-import type { PageOptions } from '../print-page.ts';
-
-export interface ChangesOptions extends GlobalOptions, PageOptions {
-  readonly season: readonly (readonly number[])[];
-  readonly against?: number;
-  readonly since?: string;
-  readonly until?: string;
-  readonly crop: readonly string[];
-  readonly site: readonly string[];
-  readonly top: number;
-  readonly confidence: number;
-}
 
 export function addChangesCommand(program: Command, host: Host): void {
   const command = program

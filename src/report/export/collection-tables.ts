@@ -1,6 +1,7 @@
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import { growingYear } from '../../model/dates.ts';
-import type { Ledger, Site, Taster, WeatherDay } from '../../model/ledger.ts';
+import type { Taster } from '../../model/entries.ts';
+import type { Ledger, Site, WeatherDay } from '../../model/ledger.ts';
 import { cultivarField, dateField, seasonField } from './entry-fields.ts';
 import { column, day, defineTable, figure, text, whole, yesOrNo } from './export-table.ts';
 
