@@ -201,7 +201,7 @@ describe('Markdown of the example', () => {
       expect(first).toBeDefined();
       expect(post).toMatch(/^# Tidewrack Lane fig trial, 2026, main crop\n/);
       expect(post).toContain(
-        `| 1 | ${first?.['cultivar']} | ${Number(first?.['index']).toFixed(2)} |`,
+        `| 1 | ${first?.['cultivar']} | ${Number(first?.['index']).toFixed(1)} |`,
       );
     },
     MINUTES,

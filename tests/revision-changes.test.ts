@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Host } from '../src/cli/host.ts';
 import { run } from '../src/cli/run.ts';
 import { nodeHost } from '../src/node-host.ts';
+import { exampleFiles } from './support/example-files.ts';
 import { altered, WALL_AND_GLASS } from './support/wall-and-glass.ts';
 
 // Real repositories in temporary folders, read by the git that is installed.
@@ -114,6 +115,15 @@ describe('changes since a revision', () => {
     });
     const sections = await sectionsOf(join(top, 'figs'), '--since', 'HEAD');
     expect(sections.entries).toEqual([]);
+  });
+
+  test('tells no move that the simulation alone would make', { timeout: 120_000 }, async () => {
+    const files = exampleFiles();
+    const folder = join(repository(files), 'figs');
+    write(folder, altered(files, 'seasons/2026.yaml', '[65.9, 58.1, 55.6]', '[66.0, 58.1, 55.6]'));
+    const sections = await sectionsOf(folder, '--since', 'HEAD');
+    expect(sections.inShort).toMatchObject({ ...EMPTY, altered: 1 });
+    expect(sections.ranks.rows).toEqual([]);
   });
 
   test('tells entries added, removed and altered, and what moved by them', async () => {

@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { inOrder } from '../diagnostics/order.ts';
 import { fileIgnored } from '../diagnostics/words/reading.ts';
@@ -28,7 +29,8 @@ export interface CheckedLedger {
 export function readAndCheck(host: Host, options: GlobalOptions, toRun = rules): CheckedLedger {
   const folder = findLedger(host, options.ledger);
   const { ledger, diagnostics } = readLedger(readFiles(host, folder));
-  const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun));
+  const around = { isFile: (path: string) => host.files.kind(join(folder, path)) === 'file' };
+  const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun, around));
   return { folder, ledger, diagnostics: inOrder([...diagnostics, ...found]) };
 }
 

@@ -9,10 +9,11 @@ import { newcombeDifference } from '../stats/intervals/newcombe-difference.ts';
 import { type Difference, welchDifference } from '../stats/intervals/welch-difference.ts';
 import { orderSheets } from './order-sheets.ts';
 import { pairChance, preferences } from './preferences.ts';
-import { RANK_SEED, rankCrops } from './rank.ts';
+import { rankCrops } from './rank.ts';
 import { scoreDifference } from './score-difference.ts';
 import { scoreModels } from './score-models.ts';
 import { daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
+import { RANK_SEED } from './simulation.ts';
 import type { TastedSelection } from './tasted-scores.ts';
 
 /** What two cultivars are held against each other by. */

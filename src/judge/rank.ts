@@ -3,13 +3,20 @@ import type { Cultivar } from '../model/collection.ts';
 import { CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
 import { compactLetters } from '../stats/linear/compact-letters.ts';
 import { indexDraws } from '../stats/mixed/index-draws.ts';
-import { type IndexSummary, indexSummary } from '../stats/mixed/index-summary.ts';
+import {
+  type IndexErrors,
+  type IndexSummary,
+  indexErrors,
+  indexSummary,
+} from '../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
+import { simulationError } from '../stats/mixed/simulation-error.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
 import { type Evidence, type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
 import { partsSeen } from './parts-seen.ts';
+import { APART, DRAWS, EDGE, MEAN_DRAWS } from './simulation.ts';
 
 export interface RankOptions {
   /** Of the intervals of index and rank, a fraction. */
@@ -36,6 +43,13 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
   readonly rank: number;
   /** Cultivars that share a letter cannot be told apart. */
   readonly letters: string;
+  /**
+   * Those of which the error of simulation leaves open whether they can be told apart from it: with another seed the
+   * letters might say otherwise.
+   */
+  readonly onEdgeWith: readonly Cultivar[];
+  /** What the simulation alone leaves open. */
+  readonly errors: IndexErrors;
   /** Draws of the index, which belong together with those of the other ranked ones. */
   readonly draws: Float64Array;
   /** What the index is made of, in draws. */
@@ -68,17 +82,7 @@ export interface CropRanking {
   readonly siteGroups: readonly (readonly string[])[];
 }
 
-/** Of the simulation where no other seed is asked for. */
-export const RANK_SEED = 1;
-
-/** Draws of the index: enough that the first decimal of an interval hardly moves with the seed. */
-const DRAWS = 2000;
-/** Of what only the mean is shown of. */
-const MEAN_DRAWS = 500;
 const NO_PARTS: ReturnType<typeof partEstimates> = new Map();
-/** Two cultivars are told apart where one is above the other in so many of the draws. */
-const APART = 0.975;
-
 /**
  * Early and main crop ranked apart by the weighted index. No part is made up: a cultivar that lacks
  * one is not ranked.
@@ -86,7 +90,7 @@ const APART = 0.975;
  * The index, its interval, the ranks and the chances come from draws of a mixed model of each part
  * (`drawParts`), in which harsh tasters, poor evenings, single trees and odd years count as what
  * they are and one lucky plate is drawn towards the middle. Letters: two cultivars differ where one
- * is above the other in 97.5 % of the draws, put into letters after Piepho (2004, Journal of
+ * is above the other in `APART` of the draws, put into letters after Piepho (2004, Journal of
  * Computational and Graphical Statistics 13:456-466).
  */
 export function rankCrops(
@@ -128,8 +132,16 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
     .map((one, at) => ({ ...one, rank: ranks[at] ?? 1 }))
     .toSorted((a, b) => a.rank - b.rank);
   const spans = sorted.map(({ own }) => spanOf(own));
+  const nearest = sorted.map((): Cultivar[] => []);
   const letters = compactLetters(
-    (a, b) => isApart(spans[a] as Span, spans[b] as Span),
+    (a, b) => {
+      const apart = apartness(spans[a] as Span, spans[b] as Span);
+      if (apart.onEdge) {
+        noteOnce(nearest[a], sorted[b]?.cultivar);
+        noteOnce(nearest[b], sorted[a]?.cultivar);
+      }
+      return apart.isApart;
+    },
     sorted.map((_, at) => at),
   );
   const ranked = new Set(told.map(({ cultivar }) => cultivar));
@@ -140,6 +152,8 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
       ...figures,
       index: estimate,
       letters: letters[at] ?? '',
+      onEdgeWith: nearest[at] ?? [],
+      errors: indexErrors(own, options.confidence),
       draws: own,
     })),
     unranked: candidates
@@ -196,15 +210,34 @@ function spanOf(draws: Float64Array): Span {
   return { draws, low, high };
 }
 
-/** Whether one of two is above the other in nearly all draws. */
-function isApart(one: Span, other: Span): boolean {
-  // Most pairs of a long list lie far apart.
-  if (one.low > other.high || other.low > one.high) return true;
-  return isNearlyAlwaysApart(one.draws, other.draws);
+/** Whether two can be told apart, and whether another seed might say otherwise. */
+interface Apartness {
+  readonly isApart: boolean;
+  readonly onEdge: boolean;
 }
 
-function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
-  const few = (1 - APART) * a.length + 1;
+const APART_FOR_SURE: Apartness = { isApart: true, onEdge: false };
+const TOGETHER_FOR_SURE: Apartness = { isApart: false, onEdge: false };
+/** A share further from the mark than this is not near it, whatever its error. */
+const FAR = 0.02;
+
+function apartness(one: Span, other: Span): Apartness {
+  // Most pairs of a long list lie far apart.
+  if (one.low > other.high || other.low > one.high) return APART_FOR_SURE;
+  const share = shareAbove(one.draws, other.draws);
+  if (share === undefined) return TOGETHER_FOR_SURE;
+  const isApart = share >= APART;
+  const off = Math.abs(share - APART);
+  if (off > FAR) return isApart ? APART_FOR_SURE : TOGETHER_FOR_SURE;
+  const error = simulationError(one.draws.length, (from, to, half) =>
+    batchShare(one.draws, other.draws, from, to, half),
+  );
+  return { isApart, onEdge: off < EDGE * error };
+}
+
+/** In what share of the draws the one that is mostly above is above; undefined where it is far below the mark. */
+function shareAbove(a: Float64Array, b: Float64Array): number | undefined {
+  const few = (1 - APART + FAR) * a.length + 1;
   let above = 0;
   let below = 0;
   for (let at = 0; at < a.length; at++) {
@@ -213,11 +246,30 @@ function isNearlyAlwaysApart(a: Float64Array, b: Float64Array): boolean {
     if (value > other) above++;
     else if (value < other) below++;
     // Too many of either kind already: most pairs are settled long before the last draw.
-    if (above > few && below > few) return false;
+    if (above > few && below > few) return undefined;
   }
   // A draw in which they are equal counts for both.
   const share = (a.length + above - below) / (2 * a.length);
-  return share >= APART || share <= 1 - APART;
+  return Math.max(share, 1 - share);
+}
+
+function batchShare(
+  a: Float64Array,
+  b: Float64Array,
+  from: number,
+  to: number,
+  half: number,
+): number {
+  let net = 0;
+  for (let at = from; at < to; at++) {
+    net += Math.sign((a[at] as number) - (b[at] as number));
+    net += Math.sign((a[half + at] as number) - (b[half + at] as number));
+  }
+  return net / (4 * (to - from));
+}
+
+function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined): void {
+  if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
 }
 
 function siteGroups({ evidence }: GatheredTrial): readonly (readonly string[])[] {

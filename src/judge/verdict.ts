@@ -2,6 +2,7 @@ import type { Selection } from '../measure/selection.ts';
 import type { Ledger, VerdictSettings } from '../model/ledger.ts';
 import { type Candidate, type Ranked, type RankOptions, rankCrops } from './rank.ts';
 import { type Remedy, remedies } from './remedies.ts';
+import { EDGE } from './simulation.ts';
 
 export type Verdict = 'increase' | 'retain' | 'watch' | 'discard';
 export const VERDICTS: readonly Verdict[] = ['increase', 'retain', 'watch', 'discard'];
@@ -18,6 +19,8 @@ export type VerdictRule =
 export interface Judgement extends Candidate {
   readonly verdict: Verdict;
   readonly rule: VerdictRule;
+  /** Other verdicts that the error of simulation leaves open: with another seed it might be one of them. */
+  readonly edge: readonly Verdict[];
   /** Absent where it could not be ranked. */
   readonly index: number | undefined;
   readonly low: number | undefined;
@@ -52,6 +55,7 @@ export function judge(
         ...missing(one, settings),
         verdict: 'watch',
         rule: 'not-ranked',
+        edge: [],
         index: undefined,
         low: undefined,
         high: undefined,
@@ -77,13 +81,30 @@ function judgeRanked(one: Ranked, settings: VerdictSettings): Judgement {
     ...lack,
     verdict,
     rule,
+    edge: edgeOf(one, settings, lack, verdict),
     lacks: [],
     remedies: mark === undefined ? [] : remedies(one, mark),
   };
 }
 
+/** What else the verdict would be if an end of the interval lay a few errors of simulation to either side. */
+function edgeOf(
+  one: Ranked,
+  settings: VerdictSettings,
+  lack: ReturnType<typeof missing>,
+  verdict: Verdict,
+): readonly Verdict[] {
+  const low = EDGE * one.errors.low;
+  const high = EDGE * one.errors.high;
+  const others = [-1, 1].flatMap((sign) => [
+    ruleFor({ low: one.low + sign * low, high: one.high }, settings, lack)[0],
+    ruleFor({ low: one.low, high: one.high + sign * high }, settings, lack)[0],
+  ]);
+  return VERDICTS.filter((other) => other !== verdict && others.includes(other));
+}
+
 function ruleFor(
-  { low, high }: Ranked,
+  { low, high }: Pick<Ranked, 'low' | 'high'>,
   settings: VerdictSettings,
   lack: ReturnType<typeof missing>,
 ): readonly [Verdict, VerdictRule] {

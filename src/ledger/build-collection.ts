@@ -30,7 +30,7 @@ export function buildCultivars(
       at: spot(file, key),
       key,
       name: record.name,
-      bears: record.bears as Cultivar['bears'],
+      bears: record.bears,
       also: Object.freeze(record.also ?? []),
       perhaps:
         record.perhaps === undefined

@@ -123,7 +123,19 @@ export function partialDateAt(
   if (written === undefined) return undefined;
   const date = parsePartialDate(String(written));
   if (date === undefined) {
-    building.report(diagnose(dateUnreal, spotIn(base, key), { key, found: shown(written) }));
+    const partly = { meant: monthOrYear(String(written)) };
+    building.report(
+      diagnose(dateUnreal, spotIn(base, key), { key, found: shown(written), partly }),
+    );
   }
   return date && Object.freeze(date);
+}
+
+/** The month of `4/2022` or `2022.4`, or else the year of `spring 2022`, where it names one only. */
+function monthOrYear(written: string): string | undefined {
+  const found = /^\s*(?:(\d{1,2})[/.-](\d{4})|(\d{4})[/.-](\d{1,2}))\s*$/.exec(written);
+  const month = `${found?.[2] ?? found?.[3]}-${(found?.[1] ?? found?.[4] ?? '').padStart(2, '0')}`;
+  if (found !== null) return parsePartialDate(month) && month;
+  const [year, ...others] = /\d.*\d|\d/.exec(written)?.[0].match(/\d+/g) ?? [];
+  return year?.length === 4 && others.length === 0 && parsePartialDate(year) ? year : undefined;
 }

@@ -7,8 +7,8 @@ export function starterCultivars({ fruit = 'fig' }: Starter): string {
   const bears = isFig ? 'common' : 'main';
   const kinds = isFig
     ? `# bears says how its fruit set: common (both crops without a pollinator), san-pedro (only the early
-# crop without one), smyrna (none without one) or caprifig.`
-    : '# bears says which crops it has: early, main or both.';
+# crop without one), smyrna (none without one) or caprifig; unknown where you do not know.`
+    : '# bears says which crops it has: early, main or both; unknown where you do not know.';
   return `${editorLine('cultivars')}
 # What is being compared: one entry a cultivar, under a short key of your own that never changes.
 # Write the name as you received it, doubts and all: a name can be put right later, a lost one not.

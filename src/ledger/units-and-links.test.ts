@@ -303,3 +303,21 @@ describe('a tree that moves', () => {
     expect(siteOn(ledger, other, day('2025-06-01'))).toBe('yard');
   });
 });
+
+describe('dates of trees', () => {
+  it.each([
+    ['spring 2022', 'write 2022'],
+    ['4/2022', 'write 2022-04'],
+    ['2022.11', 'write 2022-11'],
+    ['14/2022', 'for example 2022, 2022-04 or 2026-07-24'],
+    ['3/4/2022', 'for example 2022, 2022-04 or 2026-07-24'],
+  ])('planted: %s is told what will do', (planted, advice) => {
+    const { diagnostics } = readFiles({
+      ...ledgerWith({}),
+      'trees.yaml': `G1: { cultivar: amber, site: glass, planted: "${planted}" }\n`,
+    });
+    const [found] = diagnostics.filter(({ rule }) => rule === 'date-unreal');
+    expect(found?.message).toContain('a year or a month will do: YYYY, YYYY-MM or YYYY-MM-DD');
+    expect(found?.advice).toBe(advice);
+  });
+});

@@ -1,4 +1,4 @@
-import type { BearingType, FigType } from './collection.ts';
+import type { Bearing } from './collection.ts';
 import type { Crop } from './ledger.ts';
 
 /** Whether a crop can be expected of a cultivar, and if not, why. */
@@ -12,9 +12,10 @@ const EXPECTED: CropOutlook = { expected: true };
  * What sets without a pollinator: common figs both crops; san-pedro the early crop, while the main
  * crop drops; smyrna virtually no early crop, and the main crop drops before maturity
  * (Condit 1955, Hilgardia 23:323-538). For other fruit: what the cultivar is said to bear.
+ * Of one that is not known nothing is ruled out.
  */
 export function cropOutlook(
-  bears: FigType | BearingType,
+  bears: Bearing,
   crop: Crop,
   pollinator: 'absent' | 'present',
 ): CropOutlook {
@@ -22,6 +23,7 @@ export function cropOutlook(
     case 'common':
     case 'both':
     case 'caprifig':
+    case 'unknown':
       return EXPECTED;
     case 'early':
     case 'main':

@@ -9,12 +9,16 @@ export const FIG_TYPES: readonly FigType[] = ['common', 'smyrna', 'san-pedro', '
 export type BearingType = 'early' | 'main' | 'both';
 export const BEARING_TYPES: readonly BearingType[] = ['early', 'main', 'both'];
 
+/** What a cultivar bears, as the ledger says; `unknown` expects nothing and rules nothing out. */
+export type Bearing = FigType | BearingType | 'unknown';
+export const BEARINGS: readonly Bearing[] = [...FIG_TYPES, ...BEARING_TYPES, 'unknown'];
+
 export interface Cultivar {
   readonly at: Spot;
   readonly key: string;
   /** Exactly as the grower wrote it. */
   readonly name: string;
-  readonly bears: FigType | BearingType;
+  readonly bears: Bearing;
   /** Other names of the same cultivar. */
   readonly also: readonly string[];
   /** A doubt: it may be the same as another one. */

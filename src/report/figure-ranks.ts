@@ -112,10 +112,10 @@ export function overlap(
 
 function told(heading: string, rows: readonly RankedSpot[]): Prose {
   const each = rows.map(({ rank, name, value, low, high }): Prose => {
-    const index = [`${rank} ${name} `, decimal(value, 2)];
+    const index = [`${rank} ${name} `, decimal(value, 1)];
     return low === undefined || high === undefined
       ? index
-      : [...index, ' (', decimal(low, 2), ' to ', decimal(high, 2), ')'];
+      : [...index, ' (', decimal(low, 1), ' to ', decimal(high, 1), ')'];
   });
   return [`${heading}: `, ...joined(each, '; '), '.'];
 }

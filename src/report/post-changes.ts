@@ -89,8 +89,8 @@ function columns(before: number, now: number): readonly Column[] {
     countColumn('rankBefore', { label: `Rank ${before}`, drop: 0 }),
     countColumn('rankNow', { label: `Rank ${now}`, drop: 0 }),
     textColumn('change', { label: 'Change', drop: 0 }),
-    numberColumn('indexBefore', 2, { label: `Index ${before}`, drop: 1 }),
-    numberColumn('indexNow', 2, { label: `Index ${now}`, drop: 1 }),
+    numberColumn('indexBefore', 1, { label: `Index ${before}`, drop: 1 }),
+    numberColumn('indexNow', 1, { label: `Index ${now}`, drop: 1 }),
     textColumn('beyondLuck', { label: 'Intervals', drop: 1 }),
   ];
 }

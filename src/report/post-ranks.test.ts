@@ -37,7 +37,7 @@ function said(
 
 test('where intervals overlap there is no winner, and the rivals are named', () => {
   expect(said(['Amber Lantern', 7.125, 6, 8.2], ['Slate Quay', 6.9, 6.1, 7.6])).toBe(
-    'Amber Lantern has the highest index, 7.13 (90 % interval 6.0 to 8.2). It is no clear winner: its interval overlaps with Slate Quay. It is among the top 3 in over 99 % of the simulated outcomes.',
+    'Amber Lantern has the highest index, 7.1 (90 % interval 6.0 to 8.2). It is no clear winner: its interval overlaps with Slate Quay. The chance that it is truly among the top 3 is over 99 %.',
   );
 });
 

@@ -98,7 +98,7 @@ export function leadSentence(
   const name = nameIn(first);
   const low = numberIn(first, 'low');
   const high = numberIn(first, 'high');
-  const lead: Prose = [`${name} has the highest index, `, decimal(index, 2)];
+  const lead: Prose = [`${name} has the highest index, `, decimal(index, 1)];
   if (low === undefined || high === undefined) {
     return [...lead, '; without an interval nobody can say how sure that is.'];
   }
@@ -140,7 +140,7 @@ export function leadSentence(
     if (column === undefined || top === undefined || rows.length < 2) return [];
     const place = column.label === 'First' ? 'first' : `among the ${column.label.toLowerCase()}`;
     const often: Prose = top > 0.99 ? ['over 99 %'] : [share(top)];
-    return [` It is ${place} in `, ...often, ' of the simulated outcomes.'];
+    return [` The chance that it is truly ${place} is `, ...often, '.'];
   }
 }
 

@@ -2,14 +2,16 @@ import { isMeasured, weighedParts } from '../judge/gather-trial.ts';
 import {
   type Candidate,
   type CropRanking,
-  RANK_SEED,
+  type Ranked,
   rankCrops,
   type Unranked,
 } from '../judge/rank.ts';
+import { APART, DRAWS, EDGE, RANK_SEED } from '../judge/simulation.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
+import type { Cultivar } from '../model/collection.ts';
 import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
@@ -24,7 +26,7 @@ import { note } from './common-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
-import { listed, sentence } from './words.ts';
+import { counted, listed, sentence } from './words.ts';
 
 export interface RankRequest extends ReportRequest {
   /** Of the simulated draws; the same seed gives the same table. */
@@ -56,6 +58,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
         index: one.index,
         low: one.low,
         high: one.high,
+        indexError: one.errors.estimate,
         ...(isAlone(all, one.crop)
           ? { rank: null, why: ALONE }
           : {
@@ -64,6 +67,10 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
               rankHigh: one.rankHigh,
               topShare: one.topShare,
               letters: one.letters,
+              onEdgeWith:
+                one.onEdgeWith.length === 0
+                  ? null
+                  : one.onEdgeWith.map((other) => cultivarName(ledger, other)).join(', '),
               why: null,
             }),
       }),
@@ -111,7 +118,7 @@ function hasRanks({ ranked }: CropRanking): boolean {
 }
 
 function columns(ledger: Ledger, { confidence }: RankRequest, top: number): readonly Column[] {
-  const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
+  const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
   const rank = countColumn('rank', { label: 'Rank', drop: 0 });
   const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 1);
   return [
@@ -119,11 +126,17 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     index,
-    ...intervalColumns({ ...index, digits: 1 }, ['low', 'high'], confidence, 0),
+    ...intervalColumns(index, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
     rankHigh,
     shareColumn('topShare', 0, { label: top === 1 ? 'First' : `Top ${top}`, drop: 3 }),
     textColumn('letters', { label: 'Letters', drop: 4 }),
+    // People read of pairs near the mark in a note, and no digit that the seed could move.
+    { ...textColumn('onEdgeWith', { label: 'On the edge with', drop: 9 }), machineOnly: true },
+    {
+      ...numberColumn('indexError', 3, { label: 'Error of simulation', drop: 9 }),
+      machineOnly: true,
+    },
     ...weighedParts(ledger).map(([part], at) =>
       numberColumn(part, 1, { label: sentence(part), drop: 8 + at }),
     ),
@@ -191,10 +204,11 @@ function notes(
       'method',
       `Harsh tasters, poor evenings and odd years are allowed for, and thin evidence is drawn towards the middle; letters: cultivars that share one cannot be told apart. Simulated with seed ${request.seed ?? RANK_SEED}; --explain tells how.`,
     ),
-    ...(request.explain === true ? EXPLANATION.map((text) => note('method', text)) : []),
+    ...(request.explain === true ? explanation().map((text) => note('method', text)) : []),
     ...all
       .filter(({ crop }) => rankings.some((one) => one.crop === crop))
       .map((ranking) => leadNote(ledger, ranking)),
+    ...rankings.map((ranking) => edgeNote(ledger, ranking)),
     aloneNote(ledger, rankings, all),
     pickedNote(request),
     oneTreeNote(rankings),
@@ -213,8 +227,8 @@ function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
     .toSorted((a, b) => b.firstShare - a.firstShare)
     .slice(0, 3);
   const chances = byChance.map(
-    ({ cultivar, firstShare }) =>
-      `${cultivarName(ledger, cultivar)} in ${Math.round(100 * firstShare)}`,
+    ({ cultivar, firstShare }, at) =>
+      `${cultivarName(ledger, cultivar)} ${Math.round(100 * firstShare)}${at === 0 ? ' in 100' : ''}`,
   );
   const rivals = ranked.filter(
     (one) => one !== leader && [...one.letters].some((letter) => leader.letters.includes(letter)),
@@ -225,7 +239,34 @@ function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
       : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
   return note(
     'evidence',
-    `The ${crop} crop, over 100 ways that trees, years and tasters could fall out: first is ${listed(chances)}. ${verdict}`,
+    `The ${crop} crop, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
+  );
+}
+
+/** As many pairs are named; more would be a list that nobody reads. */
+const PAIRS_NAMED = 3;
+
+/** Pairs that another seed might part or join. */
+function edgeNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefined {
+  const pairs = edgePairs(ranked);
+  if (pairs.length === 0) return undefined;
+  const named = pairs
+    .slice(0, PAIRS_NAMED)
+    .map((pair) => pair.map((cultivar) => cultivarName(ledger, cultivar)).join(' and '));
+  const more = pairs.length - named.length;
+  const rest = more > 0 ? `; ${counted(more, 'more pair')}` : '';
+  return note(
+    'evidence',
+    `On the edge of being told apart in the ${crop} crop: ${named.join('; ')}${rest}.`,
+  );
+}
+
+function edgePairs(ranked: readonly Ranked[]): (readonly [Cultivar, Cultivar])[] {
+  return ranked.flatMap((one, at) =>
+    ranked
+      .slice(at + 1)
+      .filter(({ cultivar }) => one.onEdgeWith.includes(cultivar))
+      .map(({ cultivar }): readonly [Cultivar, Cultivar] => [one.cultivar, cultivar]),
   );
 }
 
@@ -326,8 +367,10 @@ function bandNote({ part, crop, side, beyond, of, end: [measure, score] }: Outru
 }
 
 /** The method of the index at length, for those who ask. */
-export const EXPLANATION: readonly string[] = [
-  'Each part has a mixed model: value = level + sitting (or season) + taster + site + cultivar + cultivar in that season + tree + plate + rest. Tasters and sites are fixed effects, all else random with spreads that are drawn along (Gibbs and Metropolis steps); shares of the variance have an informative prior from published repeated trials, total spread a half-t (Gelman 2006, Bayesian Analysis 1:515-534).',
-  "Tasted traits are drawn as one part: the weighted mean of a taster's scores of a plate. Fruit per branch is modelled as a root, fruit weight as a logarithm, shares as an arcsine, each with its counting error; the bands put them on the scale draw by draw.",
-  'The index is the mean of 2000 draws; its interval leaves out as many draws at either end. Ranks are counted draw by draw. Two cultivars have no letter in common if one is above the other in 97.5 % of the draws. In simulated trials with known truth the intervals hold what they say: see the README.',
-];
+export function explanation(): readonly string[] {
+  return [
+    'Each part has a mixed model: value = level + sitting (or season) + taster + site + cultivar + cultivar in that season + tree + plate + rest. Tasters and sites are fixed effects, all else random with spreads that are drawn along (Gibbs and Metropolis steps); shares of the variance have an informative prior from published repeated trials, total spread a half-t (Gelman 2006, Bayesian Analysis 1:515-534).',
+    "Tasted traits are drawn as one part: the weighted mean of a taster's scores of a plate. Fruit per branch is modelled as a root, fruit weight as a logarithm, shares as an arcsine, each with its counting error; the bands put them on the scale draw by draw.",
+    `The index is the mean of ${DRAWS} draws; its interval leaves out as many draws at either end. Ranks are counted draw by draw. Two cultivars have no letter in common if one is above the other in ${percent(APART)} % of the draws; they are on the edge if that share lies within ${EDGE} errors of simulation (batch means; Flegal and Jones 2010, Annals of Statistics 38:1034-1070) of the mark. In simulated trials with known truth the intervals hold what they say: see the README.`,
+  ];
+}

@@ -1,5 +1,5 @@
-import { RANK_SEED } from '../judge/rank.ts';
 import { MOST, type Remedy } from '../judge/remedies.ts';
+import { EDGE, RANK_SEED } from '../judge/simulation.ts';
 import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
@@ -8,7 +8,7 @@ import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
-import { EXPLANATION, type RankRequest, whyNot } from './rank-report.ts';
+import { explanation, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
@@ -49,6 +49,7 @@ function columns(confidence: number): readonly Column[] {
     countColumn('tastings', { label: 'Tastings', drop: 4 }),
     countColumn('trees', { label: 'Trees', drop: 6 }),
     textColumn('why', { label: 'Why', drop: 0 }),
+    { ...textColumn('edge', { label: 'On the edge of', drop: 9 }), machineOnly: true },
     textColumn('wanted', { label: 'Would settle it', drop: 1 }),
     { ...textColumn('rule', { label: 'Rule', drop: 9 }), machineOnly: true },
   ];
@@ -65,7 +66,8 @@ function toRow(ledger: Ledger, one: Judgement): Row {
     seasons: one.seasons,
     tastings: one.tastings,
     trees: one.trees,
-    why: why(ledger, one),
+    why: [why(ledger, one), edgeWords(one)].filter((part) => part !== '').join('; '),
+    edge: one.edge.length === 0 ? null : one.edge.join(', '),
     wanted: wanted(one) ?? null,
     rule: one.rule,
   };
@@ -94,6 +96,11 @@ function why(ledger: Ledger, one: Judgement): string {
     case 'not-ranked':
       return whyNot(ledger, one);
   }
+}
+
+/** Whether the verdict hangs on the last digit of a simulation. */
+function edgeWords({ edge }: Judgement): string {
+  return edge.length === 0 ? '' : `on the edge of ${edge.join(' and ')}`;
 }
 
 /** What is missing, else the least that would bring the interval clear of the mark it spans. */
@@ -139,7 +146,8 @@ function notes(
     ),
     ...(request.explain === true
       ? [
-          ...EXPLANATION,
+          ...explanation(),
+          `On the edge: the simulation has an error of its own (batch means of its draws), and an end of the interval lies within ${EDGE} such errors of a mark.`,
           'More evidence: given the spreads of a part, the variance of a mean is 1 / (1 / cultivar + 1 / (season / seasons + tree / trees + (plate + rest / scores) / plates)); the variance of the part is taken to shrink in that proportion (Henderson 1975, Biometrics 31:423-447).',
         ].map((text) => note('method', text))
       : []),

@@ -28,14 +28,17 @@ import { nameSuperlative } from './name-superlative.ts';
 import { nameWord } from './name-word.ts';
 import { orderAgainstScores } from './order-against-scores.ts';
 import { partWithoutBand } from './part-without-band.ts';
+import { photoMissing } from './photo-missing.ts';
+import { photoOutside } from './photo-outside.ts';
 import { pickDefectsExceed } from './pick-defects-exceed.ts';
 import { pickExceedsCount } from './pick-exceeds-count.ts';
 import { pickRepeat } from './pick-repeat.ts';
 import { pickWeightBelowSum } from './pick-weight-below-sum.ts';
 import { pickWeightDiffers } from './pick-weight-differs.ts';
 import { pickWeightsExceed } from './pick-weights-exceed.ts';
-import type { Rule } from './rule.ts';
+import type { Rule, Surroundings } from './rule.ts';
 import { sheetHalfFilled } from './sheet-half-filled.ts';
+import { sprayNowhere } from './spray-nowhere.ts';
 import { sprayWait } from './spray-wait.ts';
 import { standardWithoutTree } from './standard-without-tree.ts';
 import { synonymIsName } from './synonym-is-name.ts';
@@ -73,6 +76,8 @@ export const rules: readonly Rule[] = [
   nameWord,
   orderAgainstScores,
   partWithoutBand,
+  photoMissing,
+  photoOutside,
   pickDefectsExceed,
   pickExceedsCount,
   pickRepeat,
@@ -80,6 +85,7 @@ export const rules: readonly Rule[] = [
   pickWeightDiffers,
   pickWeightsExceed,
   sheetHalfFilled,
+  sprayNowhere,
   sprayWait,
   standardWithoutTree,
   synonymIsName,
@@ -98,11 +104,15 @@ export const errorRules: readonly Rule[] = rules.filter((rule) =>
  * Everything the rules find in a ledger, in the order of the rules. A rule that breaks down is
  * reported as a fault of pomary, and the others still run.
  */
-export function checkLedger(ledger: Ledger, toRun: readonly Rule[] = rules): readonly Diagnostic[] {
+export function checkLedger(
+  ledger: Ledger,
+  toRun: readonly Rule[] = rules,
+  around?: Surroundings,
+): readonly Diagnostic[] {
   const found: Diagnostic[] = [];
   for (const rule of toRun) {
     try {
-      for (const diagnostic of rule.check(ledger)) found.push(diagnostic);
+      for (const diagnostic of rule.check(ledger, around)) found.push(diagnostic);
     } catch (problem) {
       const facts = {
         rule: rule.words[0].rule,

@@ -79,27 +79,30 @@ function randomFrom(start: number): () => number {
   };
 }
 
+/** Of a machine that does much else. */
+const MINUTES = 300_000;
+
 const start = fc.integer({ min: 1, max: 2_147_483_646 });
 
 describe('lines in another order', () => {
-  test('the questions are understood', async () => {
+  test('the questions are understood', { timeout: MINUTES }, async () => {
     for (const answer of await everything(SMALL_EXAMPLE)) {
       expect(answer).toMatch(/^[^\n]*: 0\n\n/);
     }
   });
 
-  test('change no report of a small ledger', async () => {
+  test('change no report of a small ledger', { timeout: MINUTES }, async () => {
     const before = await everything(SMALL_EXAMPLE);
     await fc.assert(
       fc.asyncProperty(start, async (from) => {
         const files = shuffledFiles(SMALL_EXAMPLE, randomFrom(from));
         expect(await everything(files)).toEqual(before);
       }),
-      { seed: 20260912, numRuns: 8 },
+      { seed: 20260912, numRuns: 5 },
     );
   });
 
-  test('change no report of the example', async () => {
+  test('change no report of the example', { timeout: MINUTES }, async () => {
     const files = exampleFiles();
     const before = await everything(files);
     expect(await everything(shuffledFiles(files, randomFrom(1)))).toEqual(before);

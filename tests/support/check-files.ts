@@ -3,20 +3,21 @@ import type { LocatedDiagnostic } from '../../src/diagnostics/diagnostic.ts';
 import { inOrder } from '../../src/diagnostics/order.ts';
 import { readLedger } from '../../src/ledger/read-ledger.ts';
 import { located } from '../../src/ledger/yaml-locate.ts';
-import { checkLedger } from '../../src/rules/index.ts';
+import { checkLedger, rules } from '../../src/rules/index.ts';
+import type { Surroundings } from '../../src/rules/rule.ts';
 import { positionAt } from '../../src/source/position.ts';
 
 /** Texts of a ledger's files by their path inside it. */
 export type Files = Readonly<Record<string, string>>;
 
 /** Everything the reader and the rules have to say about some files, in order. */
-export function checkFiles(files: Files): readonly LocatedDiagnostic[] {
+export function checkFiles(files: Files, around?: Surroundings): readonly LocatedDiagnostic[] {
   const raw = Object.entries(files).map(([path, text]) => {
     const bytes = new TextEncoder().encode(text);
     return { path, bytes, size: bytes.length };
   });
   const { ledger, diagnostics } = readLedger(raw);
-  const found = ledger === undefined ? [] : located(checkLedger(ledger));
+  const found = ledger === undefined ? [] : located(checkLedger(ledger, rules, around));
   return inOrder([...diagnostics, ...found]);
 }
 
@@ -24,8 +25,8 @@ export function checkFiles(files: Files): readonly LocatedDiagnostic[] {
  * Holds what is found against the files' own marks: a line that ends in `# expect: rule-name`
  * (several with commas) must bring exactly those, and every other line nothing.
  */
-export function expectMarked(files: Files): readonly LocatedDiagnostic[] {
-  const found = checkFiles(files);
+export function expectMarked(files: Files, around?: Surroundings): readonly LocatedDiagnostic[] {
+  const found = checkFiles(files, around);
   for (const { at, message, advice } of found) {
     for (const line of [message, advice]) {
       expect(line, 'one line without a final stop').toMatch(/^\S.*[^.\s]$/);

@@ -169,13 +169,23 @@ export const valueWrong = wording<{
   advice: ({ nearest }) => (nearest === undefined ? '' : `did you mean ${nearest}?`),
 });
 
-export const dateUnreal = wording<{ key: string; found: string }>({
+export const dateUnreal = wording<{
+  key: string;
+  found: string;
+  /** Where a month or a year is enough: what was meant, as far as it can be told. */
+  partly?: { readonly meant: string | undefined };
+}>({
   rule: 'date-unreal',
   severity: 'error',
   why: 'A date that does not exist cannot be put in order.',
-  message: ({ key, found }) =>
-    `${key} must be a date that exists, written YYYY-MM-DD; found ${found}`,
-  advice: () => 'for example 2026-07-24',
+  message: ({ key, found, partly }) =>
+    partly === undefined
+      ? `${key} must be a date that exists, written YYYY-MM-DD; found ${found}`
+      : `${key} must be a date that exists, and a year or a month will do: YYYY, YYYY-MM or YYYY-MM-DD; found ${found}`,
+  advice: ({ partly }) =>
+    partly?.meant === undefined
+      ? `for example ${partly === undefined ? '' : '2022, 2022-04 or '}2026-07-24`
+      : `write ${partly.meant}`,
 });
 
 export const quantityUnreadable = wording<{

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { BEARING_TYPES, FIG_TYPES } from '../../model/collection.ts';
+import { BEARINGS, type Bearing } from '../../model/collection.ts';
 import {
   key,
   name,
@@ -15,7 +15,7 @@ import {
 const cultivar = z.strictObject(
   {
     name,
-    bears: oneOf([...FIG_TYPES, ...BEARING_TYPES] as [string, ...string[]]),
+    bears: oneOf(BEARINGS as [Bearing, ...Bearing[]]),
     also: z.optional(z.array(name, { error: 'a list of names' })),
     perhaps: z.optional(
       z.strictObject(

@@ -21,7 +21,10 @@ export function namesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
     ...doubts.map(({ words }) => ['In doubt', words] as const),
     [
       'Bears',
-      [bears, ...outlook.map(({ crop, why }) => `no ${crop} crop here: ${why}`)].join('; '),
+      [
+        bears === 'unknown' ? 'not known' : bears,
+        ...outlook.map(({ crop, why }) => `no ${crop} crop here: ${why}`),
+      ].join('; '),
     ],
     ['Protected', PROTECTED[String(cultivar.protected)]],
     ['Note', note],

@@ -82,7 +82,7 @@ function isRanked(row: Row): boolean {
 const QUOTED = ['rank', 'index', 'low', 'high', 'rankLow', 'rankHigh', 'trees', 'tastings', 'why'];
 
 function ranksColumns(confidence: number): Column[] {
-  const index = numberColumn('index', 2, { label: 'Index', drop: 0 });
+  const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
   const likely = { label: `Ranks, ${percent(confidence)} %`, drop: 0 };
   return [
     textColumn('crop', { label: 'Crop', drop: 0 }),

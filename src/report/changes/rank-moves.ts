@@ -1,3 +1,4 @@
+import { EDGE } from '../../judge/simulation.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
@@ -77,9 +78,32 @@ export function numberIn(row: Row | undefined, key: string): number | undefined 
   return typeof value === 'number' ? value : undefined;
 }
 
-/** Whether rank or index differ, in either direction or by being there at all. */
-export function isMoved({ before, after }: RankMove): boolean {
-  return ['rank', 'index'].some((key) => numberIn(before, key) !== numberIn(after, key));
+/**
+ * Those of which the index moved by more than the simulation alone may move it, or came or went, and those that one
+ * of these has overtaken.
+ */
+export function truly(moves: readonly RankMove[]): readonly RankMove[] {
+  const moved = moves.filter(isIndexMoved);
+  return moves.filter(
+    (one) =>
+      moved.includes(one) ||
+      (one.places !== 0 && moved.some((other) => other.crop === one.crop && hasPassed(other, one))),
+  );
+}
+
+function isIndexMoved({ before, after }: RankMove): boolean {
+  const [from, to] = [numberIn(before, 'index'), numberIn(after, 'index')];
+  if (from === undefined || to === undefined) return from !== to;
+  const errors = [before, after].map((row) => numberIn(row, 'indexError') ?? 0);
+  return Math.abs(to - from) > EDGE * Math.hypot(...errors);
+}
+
+/** Whether two have changed places, or one has come or gone above the other. */
+function hasPassed(other: RankMove, one: RankMove): boolean {
+  const isAbove = (side: 'before' | 'after') =>
+    (numberIn(other[side], 'rank') ?? Number.POSITIVE_INFINITY) <
+    (numberIn(one[side], 'rank') ?? Number.POSITIVE_INFINITY);
+  return isAbove('before') !== isAbove('after');
 }
 
 /** The table of some moves; `extra` cells stand behind the others. */
@@ -112,8 +136,8 @@ export function rankMovesSection(
     countColumn('rankAfter', { label: `Rank ${after.label}`, drop: 0 }),
     { ...countColumn('places', { label: 'Places', drop: 9 }), machineOnly: true },
     textColumn('moved', { label: 'Moved', drop: 0 }),
-    numberColumn('indexBefore', 2, { label: `Index ${before.label}`, drop: 2 }),
-    numberColumn('indexAfter', 2, { label: `Index ${after.label}`, drop: 2 }),
+    numberColumn('indexBefore', 1, { label: `Index ${before.label}`, drop: 2 }),
+    numberColumn('indexAfter', 1, { label: `Index ${after.label}`, drop: 2 }),
     numberColumn('indexChange', 2, { label: 'Index change', drop: 3 }),
     textColumn('apart', { label: 'Intervals apart', drop: 1 }),
     ...extra.map(([column]) => column),

@@ -10,7 +10,7 @@ import { entriesSection } from './entries-section.ts';
 import { FIGURE_NAMES, figureSection } from './figures-section.ts';
 import { ledgerEntries } from './ledger-entries.ts';
 import { allFigureMoves, type MovesByFigure } from './moved-sections.ts';
-import { isMoved, type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
+import { type RankMove, rankMoves, rankMovesSection, truly } from './rank-moves.ts';
 
 /** A state of the ledger's files. */
 export interface Revision {
@@ -28,7 +28,7 @@ export async function revisionChanges(
 ): Promise<Page> {
   const { ledger, selection } = comparison.after;
   const changes = compareEntries(ledgerEntries(comparison.before.ledger), ledgerEntries(ledger));
-  const ranks = (await rankMoves(comparison)).filter(isMoved);
+  const ranks = truly(await rankMoves(comparison));
   const moves = changedOnly(allFigureMoves(comparison, false));
   const touched = changesByCultivar(changes);
   const own = countColumn('entries', { label: 'Own entries changed', drop: 4 });

@@ -1,4 +1,5 @@
 import { meanOfDraws } from './mean-of-draws.ts';
+import { batchOf, simulationError } from './simulation-error.ts';
 
 /** What the draws of one item's index say; ranks count from 1, the greatest index first. */
 export type IndexSummary = {
@@ -44,6 +45,25 @@ export function indexSummary(
       firstShare: (counts[0] ?? 0) / own.length,
     };
   });
+}
+
+/** Standard errors that figures of one item have from the simulation alone. */
+export type IndexErrors = {
+  readonly estimate: number;
+  readonly low: number;
+  readonly high: number;
+};
+
+/** How far estimate and ends of the interval would move with another seed; see `simulationError`. */
+export function indexErrors(draws: Float64Array, level: number): IndexErrors {
+  const tail = (1 - level) / 2;
+  const of = (figure: (batch: Float64Array) => number) =>
+    simulationError(draws.length, (from, to, half) => figure(batchOf(draws, from, to, half)));
+  return {
+    estimate: of(meanOfDraws),
+    low: of((batch) => sortedQuantile(batch.sort(), tail)),
+    high: of((batch) => sortedQuantile(batch.sort(), 1 - tail)),
+  };
 }
 
 /** By item, how many draws put it at each rank; equal values are ranked in the order given. */

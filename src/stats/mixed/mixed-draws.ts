@@ -34,8 +34,8 @@ export type MixedDraws = {
 };
 
 /** Plates times rounds that a trial may cost; its rounds then give several draws each. */
-const MOST_WORK = 300_000;
-const MOST_ROUNDS = 1000;
+const MOST_WORK = 1_200_000;
+const MOST_ROUNDS = 4000;
 const WARM_UP = 200;
 const WARM_UP_STEPS = 2;
 /** From so many plates on the values all but settle the spreads, and few rounds that hardly depend on one another do. */
