@@ -27,19 +27,24 @@ export type { Cultivar, Tree } from './model/collection.ts';
 export type { Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
 export type { Cell, Note } from './report/table.ts';
 
+export interface AskedSpread extends AskedRows {
+  /** Whose trees tell how far trees of a cultivar differ; `shared` if left out. */
+  readonly spread?: 'shared' | 'own';
+}
+
 /** Load, fruit per branch, picked fruit and weight: `pomary yield` (a word that JavaScript keeps). */
-export function yields(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported> {
   return reported(async () => {
     const { yieldReport } = await import('./report/yield-report.ts');
-    return yieldReport(ledger, requestFor(ledger, asked));
+    return yieldReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
   });
 }
 
 /** Fruit weights and their spread: `pomary weights`. */
-export function weights(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported> {
   return reported(async () => {
     const { weightsReport } = await import('./report/weights-report.ts');
-    return weightsReport(ledger, requestFor(ledger, asked));
+    return weightsReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
   });
 }
 

@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
+import { SPREADS } from '../report/spread.ts';
 
 /** What the options of a report come to, once commander has parsed them. */
 export interface ReportOptions {
@@ -38,6 +39,15 @@ export function withBy(command: Command, usual: By): Command {
     new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
       .argParser(parseBy)
       .default([], usual),
+  );
+}
+
+/** Which trees tell how far trees of a cultivar differ. */
+export function withSpread(command: Command): Command {
+  return command.addOption(
+    new Option('--spread <whose>', 'spread behind intervals: shared by all cultivars, or own')
+      .choices(SPREADS)
+      .default(SPREADS[0]),
   );
 }
 

@@ -32,6 +32,7 @@ const KEYS: Readonly<Record<Section | 'samples', readonly string[]>> = {
     'kind',
     'product',
     'wait_days',
+    'after',
     'container',
     'low',
     'dieback',

@@ -1,6 +1,7 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { eventTwoTargets } from '../diagnostics/words/reading.ts';
 import type { EventTarget, FieldEvent } from '../model/entries.ts';
+import { WHOLE_TRIAL } from '../model/touches.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import { containerAt, quantityAt } from './building.ts';
 import type { RawEvent } from './schema/season-schema.ts';
@@ -37,7 +38,14 @@ export function buildEvent(
       return { ...base, target, kind: 'repot', container };
     }
     case 'spray':
-      return { ...base, target, kind: 'spray', product: raw.product, waitDays: raw.wait_days };
+      return {
+        ...base,
+        target,
+        kind: 'spray',
+        product: raw.product,
+        waitDays: raw.wait_days,
+        after: raw.after,
+      };
     case 'frost': {
       const low = quantityAt(context, raw.low, 'temperature', at, 'low');
       return { ...base, target, kind: 'frost', low };
@@ -63,9 +71,12 @@ function targetOf(
     const tree = treeAt(context, raw.tree, at);
     return tree && Object.freeze({ kind: 'tree', tree });
   }
+  if (site === WHOLE_TRIAL && !context.sites.listed.has(WHOLE_TRIAL)) {
+    return Object.freeze({ kind: 'trial', said: true });
+  }
   if (site !== undefined) {
     const found = siteAt(context, site, at);
     return found && Object.freeze({ kind: 'site', site: found.key });
   }
-  return Object.freeze({ kind: 'trial' });
+  return Object.freeze({ kind: 'trial', said: false });
 }

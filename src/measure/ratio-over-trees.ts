@@ -1,8 +1,10 @@
 import type { Tree } from '../model/collection.ts';
+import { factorInterval } from '../stats/intervals/factor-interval.ts';
 import { ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
 import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import { groupBy } from './group-by.ts';
+import type { SharedSpread } from './shared-spread.ts';
 
 /** A figure with what is known of its error. */
 export interface Estimate {
@@ -26,14 +28,18 @@ export interface RatioPart {
  * Ratio of totals with the tree as the unit: the parts of a tree (its seasons, its picks) are added
  * up first, since they are not independent. `undefined` if x adds up to 0.
  *
- * Formula: sum y / sum x, standard error by linearisation, t interval on trees - 1 (Cochran 1977,
+ * Formula: sum y / sum x. With a shared spread the interval is the ratio times or by
+ * exp(t sd / sqrt trees) (see `factorInterval`), from 0 up to that of half a `y` where nothing was
+ * seen. Without one: standard error by linearisation, t interval on trees - 1 (Cochran 1977,
  * Sampling Techniques, 3rd ed., sec. 6.3), its lower end not below 0; no interval with one tree.
  *
  * @param confidence a fraction, such as 0.95
+ * @param shared spread that the trees of all cultivars share; left out, the parts' own counts
  */
 export function ratioOverTrees(
   parts: readonly RatioPart[],
   confidence: number,
+  shared?: SharedSpread,
 ): Estimate | undefined {
   const trees = [...groupBy(parts, (part) => part.tree).values()];
   const estimate = ratioEstimate(
@@ -41,7 +47,20 @@ export function ratioOverTrees(
     trees.map((own) => decimalSum(own.map(({ x }) => x))),
   );
   if (estimate === undefined) return undefined;
+  if (shared !== undefined) return withSharedSpread(estimate, parts, confidence, shared);
   return withInterval(estimate.ratio, estimate.se, estimate.units, confidence);
+}
+
+function withSharedSpread(
+  { ratio: value, units }: { readonly ratio: number; readonly units: number },
+  parts: readonly RatioPart[],
+  confidence: number,
+  { sd, df }: SharedSpread,
+): Estimate {
+  if (sd === undefined) return { value, se: undefined, low: undefined, high: undefined, units };
+  const seen = value > 0 ? value : 0.5 / decimalSum(parts.map(({ x }) => x));
+  const { low, high } = factorInterval(seen, { sd, units, df }, confidence);
+  return { value, se: (seen * sd) / Math.sqrt(units), low: value > 0 ? low : 0, high, units };
 }
 
 /** An estimate that cannot be below 0, with its t interval on units - 1. */

@@ -20,20 +20,22 @@ export function safeFrom(spray: Spray): IsoDate {
 
 /**
  * Looks up the spray whose waiting days a tree stood in on a date; of several, the one that ends
- * last. Only the sprays within the longest waiting time before the date are looked at.
+ * last, of those that `counts` takes. Only the sprays within the longest waiting time before the date are looked at.
  */
-export function sprayDiary(ledger: Ledger): (tree: Tree, date: IsoDate) => Spray | undefined {
+export function sprayDiary(
+  ledger: Ledger,
+): (tree: Tree, date: IsoDate, counts?: (spray: Spray) => boolean) => Spray | undefined {
   const waits = allWaits(ledger);
   const longest = waits.reduce((most, { from, clear }) => Math.max(most, clear - from), 0);
   if (waits.length === 0) return () => undefined;
-  return (tree, date) => {
+  return (tree, date, counts = () => true) => {
     const day = dayNumber(date);
     let found: Wait | undefined;
     for (let index = countUpTo(waits, day) - 1; index >= 0; index--) {
       const wait = waits[index];
       if (wait === undefined || wait.from + longest <= day) break;
       if (wait.clear <= day || (found !== undefined && wait.clear <= found.clear)) continue;
-      if (touches(ledger, wait.spray, tree)) found = wait;
+      if (counts(wait.spray) && touches(ledger, wait.spray, tree)) found = wait;
     }
     return found?.spray;
   };

@@ -4,6 +4,7 @@ import { sampleSd } from '../stats/describe/sample-sd.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';
+import type { SharedSpread } from './shared-spread.ts';
 import { total } from './total.ts';
 
 /** What single fruit of some records weigh. Weights in g. */
@@ -36,8 +37,13 @@ export interface WeightFigures {
  * American Statistician 50:361-365).
  *
  * @param confidence a fraction, such as 0.95
+ * @param spread as of `meanWeight`
  */
-export function weightFigures(records: readonly CropRecord[], confidence: number): WeightFigures {
+export function weightFigures(
+  records: readonly CropRecord[],
+  confidence: number,
+  spread?: SharedSpread,
+): WeightFigures {
   const singles = records.flatMap((record) => record.weights.singles);
   const centre = mean(singles);
   const sd = sampleSd(singles);
@@ -45,8 +51,8 @@ export function weightFigures(records: readonly CropRecord[], confidence: number
     weighed: total(records, (record) => record.weights.weighed),
     best: total(records, (record) => record.weights.best),
     fruit: total(records, (record) => record.picked),
-    mean: meanWeight(records, confidence),
-    unit: weighedTrees(records) > 1 ? 'tree' : 'fruit',
+    mean: meanWeight(records, confidence, spread),
+    unit: weighedTrees(records) > 1 || spread !== undefined ? 'tree' : 'fruit',
     singly: singles.length,
     sd,
     cv: sd === undefined || !centre ? undefined : (100 * sd) / centre,
@@ -62,23 +68,33 @@ export function weightFigures(records: readonly CropRecord[], confidence: number
 /**
  * Mean fruit weight, g: sum of weight / sum of fruit, `undefined` if no fruit was weighed.
  *
- * With two trees or more its error is that of a ratio with the tree as the unit, since fruit of one
- * tree are not independent. With one tree it is sd / sqrt(n) of the fruit weighed singly, a t
- * interval on n - 1, and speaks of that one tree only.
+ * Its error is that of a ratio with the tree as the unit, since fruit of one tree are not
+ * independent. Without a shared spread and with one tree it is sd / sqrt(n) of the fruit weighed
+ * singly, a t interval on n - 1, and speaks of that one tree only.
+ *
+ * @param spread of mean fruit weight between trees, as of `ratioOverTrees`
  */
 export function meanWeight(
   records: readonly CropRecord[],
   confidence: number,
+  spread?: SharedSpread,
 ): Estimate | undefined {
   const parts = records
     .filter((record) => record.weights.counted.fruit > 0)
     .map(({ tree, weights }) => ({ tree, y: weights.counted.weight, x: weights.counted.fruit }));
-  const pooled = ratioOverTrees(parts, confidence);
-  if (pooled === undefined || pooled.units > 1) return pooled;
+  const pooled = ratioOverTrees(parts, confidence, spread);
+  if (pooled === undefined || pooled.units > 1 || spread !== undefined) return pooled;
   const singles = records.flatMap((record) => record.weights.singles);
   const sd = sampleSd(singles);
   const se = sd === undefined ? undefined : sd / Math.sqrt(singles.length);
   return withInterval(pooled.value, se, singles.length, confidence);
+}
+
+/** The figure of a tree that the spread of mean fruit weight is told from. */
+export function weightFigure(records: readonly CropRecord[]): number | undefined {
+  const fruit = total(records, (record) => record.weights.counted.fruit);
+  const weight = total(records, (record) => record.weights.counted.weight);
+  return fruit > 0 && weight > 0 ? weight / fruit : undefined;
 }
 
 function weighedTrees(records: readonly CropRecord[]): number {

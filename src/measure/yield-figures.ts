@@ -5,6 +5,7 @@ import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees } from './ratio-over-trees.ts';
+import type { SharedSpread } from './shared-spread.ts';
 import { total } from './total.ts';
 import { trunkAreaOf } from './trunk-area.ts';
 
@@ -35,6 +36,8 @@ export interface YieldOptions {
   readonly confidence: number;
   /** Season at whose end trunks are taken as measured. */
   readonly trunkSeason: number;
+  /** Of fruit per branch between trees, where all cultivars share it. */
+  readonly spread?: SharedSpread | undefined;
 }
 
 /**
@@ -49,7 +52,7 @@ export interface YieldOptions {
 export function yieldFigures(
   ledger: Ledger,
   records: readonly CropRecord[],
-  { confidence, trunkSeason }: YieldOptions,
+  { confidence, trunkSeason, spread }: YieldOptions,
 ): YieldFigures {
   const load = total(records, (record) => record.load.fruit);
   const picked = total(records, (record) => record.picked);
@@ -57,7 +60,7 @@ export function yieldFigures(
   return {
     load,
     branches: known.length === 0 ? undefined : decimalSum(known),
-    fruitPerBranch: fruitPerBranch(records, confidence),
+    fruitPerBranch: fruitPerBranch(records, confidence, spread),
     picked,
     pickedShare: ratio(picked, load),
     pickedWeight: pickedWeight(records),
@@ -67,15 +70,29 @@ export function yieldFigures(
   };
 }
 
-/** Load per branch of some records, the tree as the unit; `undefined` without counted branches. */
+/** The figure of a tree that the spread of fruit per branch is told from; half a fruit keeps 0 off the logarithm. */
+export function branchFigure(records: readonly CropRecord[]): number | undefined {
+  const counted = records.filter(({ branches }) => branches !== undefined);
+  const branches = total(counted, (record) => record.branches ?? 0);
+  return branches > 0
+    ? (total(counted, (record) => record.load.fruit) + 0.5) / branches
+    : undefined;
+}
+
+/**
+ * Load per branch of some records, the tree as the unit; `undefined` without counted branches.
+ *
+ * @param spread as of `ratioOverTrees`
+ */
 export function fruitPerBranch(
   records: readonly CropRecord[],
   confidence: number,
+  spread?: SharedSpread,
 ): Estimate | undefined {
   const parts = records.flatMap(({ tree, load, branches }) =>
     branches === undefined ? [] : [{ tree, y: load.fruit, x: branches }],
   );
-  return ratioOverTrees(parts, confidence);
+  return ratioOverTrees(parts, confidence, spread);
 }
 
 /** Weight of all picked fruit, g; `undefined` as soon as a part of it is unknown. */

@@ -105,13 +105,20 @@ export interface Growth extends Entry {
 export type EventTarget =
   | { readonly kind: 'tree'; readonly tree: Tree }
   | { readonly kind: 'site'; readonly site: string }
-  | { readonly kind: 'trial' };
+  /** `said` where the entry says so itself, by `site: all`, and does not merely name nothing. */
+  | { readonly kind: 'trial'; readonly said: boolean };
 
 export type FieldEvent = Entry & { readonly target: EventTarget } & (
     | { readonly kind: 'move'; readonly site: string }
     | { readonly kind: 'water' | 'feed' | 'prune'; readonly product: string | undefined }
     | { readonly kind: 'repot'; readonly container: Container | undefined }
-    | { readonly kind: 'spray'; readonly product: string; readonly waitDays: number }
+    | {
+        readonly kind: 'spray';
+        readonly product: string;
+        readonly waitDays: number;
+        /** `picks` where what was picked and tasted that day was picked before. */
+        readonly after: 'picks' | undefined;
+      }
     /** Lowest temperature, degC. */
     | { readonly kind: 'frost'; readonly low: number | undefined }
     /** Length of wood that died back, cm. */

@@ -4,6 +4,9 @@ import type { EventTarget } from './entries.ts';
 import type { Ledger } from './ledger.ts';
 import { siteOn } from './standing.ts';
 
+/** What stands in place of a site where every tree is meant, unless a site bears that key. */
+export const WHOLE_TRIAL = 'all';
+
 /** Whether an event touched a tree: itself, the site where it stood that day, or the whole trial. */
 export function touches(
   ledger: Ledger,

@@ -222,7 +222,7 @@ describe('yield', () => {
 
   it('shows people no interval where no row has one', () => {
     const hidden = (by: ReportRequest['by']) =>
-      yieldReport(ledger, ask({ by }))
+      yieldReport(ledger, { ...ask({ by }), spread: 'own' })
         .columns.filter((one) => one.machineOnly)
         .map((one) => one.key);
     expect(hidden(['tree'])).toContain('fruitPerBranchLow');
@@ -239,7 +239,8 @@ describe('yield', () => {
 
 describe('weights', () => {
   it('leave out rows without a picked fruit, and keep the best out of means', () => {
-    const report = weightsReport(ledger, ask({ selection: { seasons: [2026] } }));
+    const request = ask({ selection: { seasons: [2026] } });
+    const report = weightsReport(ledger, { ...request, spread: 'own' });
     expect(column(report, 'cultivar')).toEqual([
       'Amber Lantern',
       'Ferry Bell',

@@ -1,15 +1,17 @@
 import { selectRecords } from '../measure/crop-record.ts';
 import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
+import type { SharedSpread } from '../measure/shared-spread.ts';
 import type { WeightFigures } from '../measure/weight-figures.ts';
-import { weightFigures } from '../measure/weight-figures.ts';
-import type { Ledger } from '../model/ledger.ts';
+import { weightFigure, weightFigures } from '../measure/weight-figures.ts';
+import type { Crop, Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn } from './columns.ts';
 import { note } from './common-notes.ts';
-import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
+import { sharedSpreadNotes } from './spread-notes.ts';
+import { type SpreadRequest, spreadOfRows } from './spread-request.ts';
 import type { Cell, Column, Note, Report, Row } from './table.ts';
 import { counted } from './words.ts';
 
@@ -19,11 +21,19 @@ interface Told {
 }
 
 /** What the fruit weigh: mean with its interval, and the spread of fruit weighed singly. */
-export function weightsReport(ledger: Ledger, request: ReportRequest): Report {
+export function weightsReport(ledger: Ledger, request: SpreadRequest): Report {
   const by = rowsBy(request, ['cultivar']);
   const records = selectRecords(ledger, request.selection);
+  const spreads = spreadOfRows(ledger, request, by, weightFigure);
   const told = groupRecords(ledger, records, by, true)
-    .map((group) => ({ group, figures: weightFigures(group.records, request.confidence) }))
+    .map((group) => ({
+      group,
+      figures: weightFigures(
+        group.records,
+        request.confidence,
+        spreads.get(group.crops[0] ?? 'main'),
+      ),
+    }))
     .filter(({ figures }) => figures.fruit > 0);
   return assembleReport(ledger, request, {
     report: 'weights',
@@ -33,7 +43,7 @@ export function weightsReport(ledger: Ledger, request: ReportRequest): Report {
     columns: columns(by, request.confidence),
     rows: told.map(({ group, figures }) => toRow(rowCells(ledger, group), figures)),
     order: { blocks: ['crop'], key: 'mean' },
-    notes: notes(told),
+    notes: notes(told, spreads),
     ifNoRows: 'No fruit was picked in this selection, so there is none to weigh.',
   });
 }
@@ -78,7 +88,7 @@ function toRow(what: Readonly<Record<string, Cell>>, figures: WeightFigures): Ro
   };
 }
 
-function notes(told: readonly Told[]): Note[] {
+function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>): Note[] {
   const all = told.map(({ figures }) => figures);
   const total = (of: (figures: WeightFigures) => number) =>
     all.reduce((sum, figures) => sum + of(figures), 0);
@@ -89,7 +99,7 @@ function notes(told: readonly Told[]): Note[] {
   const texts = {
     method: [
       'Mean = weight / fruit over all fruit weighed; spread from fruit weighed singly.',
-      single < known.length
+      spreads.size === 0 && single < known.length
         ? 'The interval takes the tree as the unit (Cochran 1977), since fruit of one tree are alike.'
         : '',
     ],
@@ -107,6 +117,7 @@ function notes(told: readonly Told[]): Note[] {
   };
   return [
     note('method', texts.method.filter((text) => text !== '').join(' ')),
+    ...sharedSpreadNotes(spreads),
     ...texts.evidence.filter((text) => text !== '').map((text) => note('evidence', text)),
   ];
 }

@@ -3,7 +3,7 @@ import { selectRecords } from '../measure/crop-record.ts';
 import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { YieldFigures } from '../measure/yield-figures.ts';
-import { yieldFigures } from '../measure/yield-figures.ts';
+import { branchFigure, yieldFigures } from '../measure/yield-figures.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, shareColumn } from './columns.ts';
@@ -11,18 +11,22 @@ import { note } from './common-notes.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
+import { sharedSpreadNotes } from './spread-notes.ts';
+import { type SpreadRequest, spreadOfRows } from './spread-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
 
 /** What trees bore: load, fruit per branch, picked fruit and weight, yield efficiency. */
-export function yieldReport(ledger: Ledger, request: ReportRequest): Report {
+export function yieldReport(ledger: Ledger, request: SpreadRequest): Report {
   const by = rowsBy(request, ['tree']);
   const records = selectRecords(ledger, request.selection);
+  const spreads = spreadOfRows(ledger, request, by, branchFigure);
   const told = groupRecords(ledger, records, by, true).map((group) => ({
     group,
     figures: yieldFigures(ledger, group.records, {
       confidence: request.confidence,
       trunkSeason: trunkSeason(ledger, request, by, group),
+      spread: spreads.get(group.crops[0] ?? 'main'),
     }),
   }));
   return assembleReport(ledger, request, {
@@ -34,7 +38,11 @@ export function yieldReport(ledger: Ledger, request: ReportRequest): Report {
     rows: told.map(({ group, figures }) => toRow(ledger, group, figures)),
     order: { blocks: ['crop'], key: 'fruitPerBranch' },
     notes: [
-      ...methodNotes(told.map(({ figures }) => figures)),
+      ...methodNotes(
+        told.map(({ figures }) => figures),
+        spreads.size > 0,
+      ),
+      ...sharedSpreadNotes(spreads),
       seasonsNote(
         by,
         told.map(({ group }) => group),
@@ -94,14 +102,15 @@ function toRow(ledger: Ledger, group: RecordGroup, figures: YieldFigures): Row {
   };
 }
 
-function methodNotes(rows: readonly YieldFigures[]): Note[] {
+function methodNotes(rows: readonly YieldFigures[], isShared: boolean): Note[] {
   const single = rows.filter((row) => row.fruitPerBranch?.se === undefined).length;
-  const interval =
-    single === rows.length
+  const interval = isShared
+    ? ''
+    : single === rows.length
       ? 'A row of one tree has no interval.'
       : 'The interval takes the tree as the unit (Cochran 1977); a row of one tree has none.';
   const notes = [
-    `Load = the most fruit hanging at a count + what was picked or dropped before it. Fruit per branch = load / branches, of totals. ${interval}`,
+    `Load = the most fruit hanging at a count + what was picked or dropped before it. Fruit per branch = load / branches, of totals.${interval === '' ? '' : ` ${interval}`}`,
   ];
   if (rows.some((row) => row.yieldEfficiency !== undefined)) {
     notes.push(

@@ -38,6 +38,7 @@ import { pickWeightDiffers } from './pick-weight-differs.ts';
 import { pickWeightsExceed } from './pick-weights-exceed.ts';
 import type { Rule, Surroundings } from './rule.ts';
 import { sheetHalfFilled } from './sheet-half-filled.ts';
+import { sprayNowhere } from './spray-nowhere.ts';
 import { sprayWait } from './spray-wait.ts';
 import { standardWithoutTree } from './standard-without-tree.ts';
 import { synonymIsName } from './synonym-is-name.ts';
@@ -84,6 +85,7 @@ export const rules: readonly Rule[] = [
   pickWeightDiffers,
   pickWeightsExceed,
   sheetHalfFilled,
+  sprayNowhere,
   sprayWait,
   standardWithoutTree,
   synonymIsName,

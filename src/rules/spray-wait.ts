@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
-import { sprayWaitWords } from '../diagnostics/words/rules-trees.ts';
+import { spraySameDayWords, sprayWaitWords } from '../diagnostics/words/rules-trees.ts';
 import { safeFrom, sprayDiary } from '../measure/spray-diary.ts';
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
@@ -7,7 +7,7 @@ import type { Ledger } from '../model/ledger.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import type { Rule } from './rule.ts';
 
-export const sprayWait: Rule = { words: [sprayWaitWords], check };
+export const sprayWait: Rule = { words: [sprayWaitWords, spraySameDayWords], check };
 
 interface Eaten {
   readonly what: 'picked' | 'tasted';
@@ -21,7 +21,9 @@ interface Eaten {
 function* check(ledger: Ledger): Generator<Diagnostic> {
   const sprayOver = sprayDiary(ledger);
   for (const { what, tree, on, at, key } of eaten(ledger)) {
-    const spray = sprayOver(tree, on);
+    const before = sprayOver(tree, on, (spray) => spray.on < on);
+    // On the day itself nobody knows which came first, unless the spray says so.
+    const spray = before ?? sprayOver(tree, on, ({ after }) => after === undefined);
     if (spray === undefined) continue;
     const facts = {
       tree: tree.id,
@@ -32,9 +34,8 @@ function* check(ledger: Ledger): Generator<Diagnostic> {
       waitDays: spray.waitDays,
       safeFrom: safeFrom(spray),
     };
-    yield diagnose(sprayWaitWords, spotIn(at, key), facts, [
-      { at: spray.at, label: 'sprayed here' },
-    ]);
+    const words = before === undefined ? spraySameDayWords : sprayWaitWords;
+    yield diagnose(words, spotIn(at, key), facts, [{ at: spray.at, label: 'sprayed here' }]);
   }
 }
 

@@ -154,7 +154,7 @@ events:
   - { on: 2026-07-10, site: glass, kind: spray, product: soap, wait_days: 3 }
 picks:
   - { on: 2026-07-09, tree: G1, crop: early, fruit: 1 }
-  - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 } # expect: spray-wait
+  - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 } # expect: spray-same-day
   - { on: 2026-07-12, tree: G1, crop: early, fruit: 3 } # expect: spray-wait
   - { on: 2026-07-13, tree: G1, crop: early, fruit: 4 }
   - { on: 2026-07-12, tree: Y1, crop: early, fruit: 5 }
@@ -166,9 +166,10 @@ tastings:
       - { tree: Y1, crop: early, brix: 15 }
 `),
     );
-    expect(found.map(({ severity }) => severity)).toEqual(['error', 'error', 'error']);
-    expect(found[0]?.message).toContain('first safe date 2026-07-13');
-    expect(found[0]?.advice).toContain('the label and local rules come first');
+    expect(found.map(({ severity }) => severity).sort()).toEqual(['error', 'error', 'warning']);
+    const refused = found.find(({ severity }) => severity === 'error');
+    expect(refused?.message).toContain('first safe date 2026-07-13');
+    expect(refused?.advice).toContain('the label and local rules come first');
   });
 
   it('follows the tree and not the site, over the turn of the year', () => {
@@ -179,7 +180,7 @@ events:
   - { on: 2026-07-01, site: glass, kind: spray, product: oil, wait_days: 14 }
   - { on: 2026-07-02, tree: G1, kind: move, site: yard }
   - { on: 2026-07-02, tree: Y1, kind: move, site: glass }
-  - { on: 2026-12-30, kind: spray, product: copper, wait_days: 7 }
+  - { on: 2026-12-30, site: all, kind: spray, product: copper, wait_days: 7 }
 picks:
   - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 } # expect: spray-wait
   - { on: 2026-07-10, tree: G2, crop: early, fruit: 2 } # expect: spray-wait
@@ -198,11 +199,55 @@ picks:
     });
   });
 
+  it('asks which came first on one day, unless the spray says that the picks did', () => {
+    const [asked] = expectMarked(
+      ledgerWithSeason(`
+events:
+  - { on: 2026-07-08, site: glass, kind: spray, product: oil, wait_days: 2 }
+  - { on: 2026-07-10, site: glass, kind: spray, product: soap, wait_days: 3 }
+  - { on: 2026-07-20, site: yard, kind: spray, product: soap, wait_days: 3, after: picks }
+picks:
+  - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 } # expect: spray-same-day
+  - { on: 2026-07-20, tree: Y1, crop: early, fruit: 2 }
+  - { on: 2026-07-22, tree: Y1, crop: early, fruit: 2 } # expect: spray-wait
+`),
+    );
+    expect(asked?.severity).toBe('warning');
+    expect(asked?.advice).toContain('after: picks');
+    expect(asked?.advice).toContain('do not eat it (first safe date 2026-07-13)');
+  });
+
+  it('lets no day of another spray pass because one was after the picks', () => {
+    expectMarked(
+      ledgerWithSeason(`
+events:
+  - { on: 2026-07-09, site: glass, kind: spray, product: oil, wait_days: 2 }
+  - { on: 2026-07-10, site: glass, kind: spray, product: soap, wait_days: 30, after: picks }
+picks:
+  - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 } # expect: spray-wait
+`),
+    );
+  });
+
+  it('keeps the time for every tree where a spray names none, and asks what was meant', () => {
+    expectMarked(
+      ledgerWithSeason(`
+events:
+  - { on: 2026-07-10, kind: spray, product: soap, wait_days: 3 } # expect: spray-nowhere
+  - { on: 2026-07-20, site: all, kind: spray, product: soap, wait_days: 3 }
+picks:
+  - { on: 2026-07-12, tree: G1, crop: early, fruit: 2 } # expect: spray-wait
+  - { on: 2026-07-12, tree: Y1, crop: early, fruit: 2 } # expect: spray-wait
+  - { on: 2026-07-22, tree: Y1, crop: early, fruit: 2 } # expect: spray-wait
+`),
+    );
+  });
+
   it('needs no waiting where the label asks for none', () => {
     expectMarked(
       ledgerWithSeason(`
 events:
-  - { on: 2026-07-10, kind: spray, product: soap, wait_days: 0 }
+  - { on: 2026-07-10, site: all, kind: spray, product: soap, wait_days: 0 }
 picks:
   - { on: 2026-07-10, tree: G1, crop: early, fruit: 2 }
 `),

@@ -231,7 +231,7 @@ function toSeason(year: number, sketch: SeasonSketch, trees: ReadonlyMap<string,
 
 function targetOf({ tree, at }: EventSketch, trees: ReadonlyMap<string, Tree>): EventTarget {
   if (tree !== undefined) return { kind: 'tree', tree: found(trees, tree) };
-  return at === undefined ? { kind: 'trial' } : { kind: 'site', site: at };
+  return at === undefined ? { kind: 'trial', said: true } : { kind: 'site', site: at };
 }
 
 function toWeather(days: readonly WeatherSketch[]): Ledger['weather'] {

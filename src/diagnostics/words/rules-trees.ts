@@ -48,15 +48,17 @@ export const moveNowhereWords = wording<{ tree: string; site: string; on: string
   advice: () => 'correct the tree or the site, enter the move that is missing, or delete this one',
 });
 
-export const sprayWaitWords = wording<{
-  tree: string;
-  what: 'picked' | 'tasted';
-  on: string;
-  product: string;
-  sprayedOn: string;
-  waitDays: number;
-  safeFrom: string;
-}>({
+interface Sprayed {
+  readonly tree: string;
+  readonly what: 'picked' | 'tasted';
+  readonly on: string;
+  readonly product: string;
+  readonly sprayedOn: string;
+  readonly waitDays: number;
+  readonly safeFrom: string;
+}
+
+export const sprayWaitWords = wording<Sprayed>({
   rule: 'spray-wait',
   severity: 'error',
   why: 'Fruit must not be picked for eating or tasted within the waiting time on the label of what was sprayed. Trees are taken to stand where trees.yaml and the moves put them on the day of the spray.',
@@ -66,4 +68,23 @@ export const sprayWaitWords = wording<{
     what === 'picked'
       ? 'do not eat this fruit; enter fruit that was thrown away under `drops`, or correct a date; the label and local rules come first'
       : 'do not taste this fruit; take the sample out, or correct a date; the label and local rules come first',
+});
+
+export const spraySameDayWords = wording<Sprayed>({
+  rule: 'spray-same-day',
+  severity: 'warning',
+  why: 'Fruit picked in the morning is clear of what is sprayed in the evening; fruit picked after the spray is not.',
+  message: ({ tree, what, on, product }) =>
+    `tree ${tree} is ${what} on ${on}, the day ${product} was sprayed: which came first?`,
+  advice: ({ safeFrom }) =>
+    `if this fruit was picked before the spray, write after: picks into the spray; if not, do not eat it (first safe date ${safeFrom}): the label and local rules come first`,
+});
+
+export const sprayNowhereWords = wording<{ product: string }>({
+  rule: 'spray-nowhere',
+  severity: 'warning',
+  why: 'A spray that names no tree and no site may be a slip of the keyboard. Until it says more, its waiting time is kept for every tree.',
+  message: ({ product }) =>
+    `the spray of ${product} names neither a tree nor a site, so it is taken for the whole trial`,
+  advice: () => 'write site: all if every tree was sprayed, else the tree or the site',
 });

@@ -182,6 +182,7 @@ export const COLUMN_FIELDS: Readonly<Record<Section, readonly ColumnField[]>> = 
       holds: { kind: 'whole' },
       also: ['wait days', 'waitdays', 'wait', 'days to wait'],
     },
+    { key: 'after', holds: { kind: 'choice', of: ['picks'] }, also: [] },
     { key: 'container', holds: { kind: 'text' }, also: ['pot'] },
     {
       key: 'pot_volume',

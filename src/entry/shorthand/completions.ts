@@ -1,5 +1,6 @@
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { EVENT_FIELDS, EVENT_WORDS, type EventWord } from './event-statements.ts';
 import { type Field, REMARKS } from './fields.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
@@ -103,9 +104,15 @@ function forEvent(event: EventWord, rest: readonly string[], ledger: Ledger): re
   const sites = [...ledger.trial.sites.keys()];
   const fields = [...EVENT_FIELDS[event], ...REMARKS].map(({ word }) => word);
   const onTree = event === 'move' || event === 'repot' || event === 'winter-damage';
-  if (rest.length === 0) return onTree ? trees(ledger) : [...sites, ...trees(ledger), ...fields];
+  if (rest.length === 0) {
+    if (onTree) return trees(ledger);
+    const alone = event === 'spray' ? [WHOLE_TRIAL] : fields;
+    return [...sites, ...trees(ledger), ...alone];
+  }
   if (event === 'move' && rest.length === 1) return sites;
   const last = rest.at(-1)?.toLowerCase() ?? '';
+  const awaited = EVENT_FIELDS[event].find(({ word }) => word === last)?.takes;
+  if (awaited?.kind === 'choice') return awaited.of;
   if (fields.includes(last)) return [];
   const unused = fields.filter((word) => !rest.includes(word));
   return event === 'repot' && rest.length === 1 ? ['ground', ...unused] : unused;

@@ -1,5 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { parseQuantity } from '../../model/quantity.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
 import { type Field, field, takeFields, type Values } from './fields.ts';
@@ -35,7 +36,10 @@ export const EVENT_FIELDS: Readonly<Record<EventWord, readonly Field[]>> = {
   feed: [],
   prune: [],
   repot: [],
-  spray: [field('wait', { kind: 'whole' }, 'wait_days')],
+  spray: [
+    field('wait', { kind: 'whole' }, 'wait_days'),
+    field('after', { kind: 'choice', of: ['picks'] }),
+  ],
   frost: [field('low', { kind: 'amount', dimension: 'temperature' })],
   'winter-damage': [field('dieback', { kind: 'amount', dimension: 'height' })],
 };
@@ -143,13 +147,13 @@ function takeTarget(
 ): { readonly tree?: string; readonly site?: string } | undefined {
   const token = peek(reading);
   const { ledger } = reading;
-  if (token === undefined) return {};
+  if (token === undefined) return kind === 'spray' ? needsTarget(reading) : {};
   const text = token.text.toLowerCase();
   const fields = [...EVENT_FIELDS[kind].map(({ word }) => word), 'note', 'photo'];
-  if (fields.includes(text)) return {};
-  if (text === 'all') {
+  if (fields.includes(text)) return kind === 'spray' ? needsTarget(reading, token) : {};
+  if (text === WHOLE_TRIAL) {
     take(reading);
-    return {};
+    return kind === 'spray' && !ledger.trial.sites.has(WHOLE_TRIAL) ? { site: WHOLE_TRIAL } : {};
   }
   const site = findKey(ledger.trial.sites, token.text);
   if (site.kind === 'one') {
@@ -163,7 +167,7 @@ function takeTarget(
   }
   const names = [...ledger.trial.sites.keys(), ...ledger.trees.keys()];
   const nearest = didYouMean(token.text, names);
-  if (nearest === undefined) return {};
+  if (nearest === undefined) return kind === 'spray' ? needsTarget(reading, token) : {};
   const { start, end } = token;
   const trial = { label: `${token.text}, for the whole trial`, text: `all ${token.text}` };
   reading.questions.push({
@@ -177,4 +181,20 @@ function takeTarget(
   });
   take(reading);
   return {};
+}
+
+/** The waiting time of a spray is kept for the trees it names, so it has to name them. */
+function needsTarget(reading: LineReading, token?: Token): undefined {
+  const { sites } = reading.ledger.trial;
+  const named = [...sites.values()].map(({ key, name }) =>
+    key === name ? key : `${key} (${name})`,
+  );
+  const message = 'spray needs a tree, a site or all';
+  slip(
+    reading,
+    token ?? lineEndToken(reading),
+    token === undefined ? message : `${message} first, and ${token.text} is none of them`,
+    `sites: ${named.join(', ')}; all is every tree, as in spray all soap wait 3`,
+  );
+  return undefined;
 }

@@ -59,9 +59,10 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     meaning: 'the tree stands there from that day',
   },
   {
-    pattern: 'spray [TREE or SITE] PRODUCT wait DAYS',
+    pattern: 'spray TREE, SITE or all PRODUCT wait DAYS',
     example: 'spray yard soap wait 3',
-    meaning: 'with the waiting time of the label; without tree or site, the whole trial',
+    meaning:
+      'with the waiting time of the label; after picks says that fruit of that day was picked before',
   },
   { pattern: 'water [TREE or SITE]', example: 'water yard', meaning: 'watering' },
   { pattern: 'feed [TREE or SITE] [PRODUCT]', example: 'feed yard seaweed', meaning: 'feeding' },

@@ -145,6 +145,25 @@ test('events upon a tree, a site and the whole trial', () => {
     product: 'soft soap',
     wait_days: 3,
   });
+  expect(entry('spray all soap wait 3 after picks')).toEqual({
+    on,
+    site: 'all',
+    kind: 'spray',
+    product: 'soap',
+    wait_days: 3,
+    after: 'picks',
+  });
+  expect(slips('spray greenhouse soap wait 3')).toEqual([
+    [
+      'greenhouse',
+      'spray needs a tree, a site or all first, and greenhouse is none of them',
+      'sites: glass (glasshouse), yard (south wall); all is every tree, as in spray all soap wait 3',
+    ],
+  ]);
+  expect(slips('spray wait 3').map(([, words]) => words)).toEqual([
+    'spray needs a tree, a site or all first, and wait is none of them',
+    'spray needs the product',
+  ]);
   expect(entry('feed')).toEqual({ on, kind: 'feed' });
   expect(entry('repot P2 30')).toEqual({ on, tree: 'P2', kind: 'repot', container: '30 L' });
   expect(entry('repot P2 5 US gal')).toMatchObject({ container: '5 US gal' });

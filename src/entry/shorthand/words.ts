@@ -1,6 +1,7 @@
 import { DEFECTS } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { bareUnit, type Dimension, parseQuantity } from '../../model/quantity.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { orderText } from '../merge-tasting.ts';
 import type { Fields, NewEntry } from '../new-entry.ts';
 import { findCrop } from './names.ts';
@@ -107,12 +108,15 @@ function eventInWords(
   const where =
     entry.tree !== undefined
       ? treeInWords(ledger, entry.tree)
-      : site !== undefined
+      : site !== undefined && (site !== WHOLE_TRIAL || sites.has(WHOLE_TRIAL))
         ? `all trees at ${sites.get(String(site))?.name ?? site}`
         : 'the whole trial';
   const facts: string[] = [];
   if ('product' in entry && entry.product !== undefined) facts.push(entry.product);
-  if (entry.kind === 'spray') facts.push(`wait ${counted(entry.wait_days, 'day', 'days')}`);
+  if (entry.kind === 'spray') {
+    facts.push(`wait ${counted(entry.wait_days, 'day', 'days')}`);
+    if (entry.after !== undefined) facts.push('after the picks of that day');
+  }
   if (entry.kind === 'repot' && entry.container !== undefined)
     facts.push(`into ${entry.container}`);
   if (entry.kind === 'frost' && entry.low !== undefined)

@@ -130,6 +130,7 @@ export const eventSchema = z.discriminatedUnion(
       ...upon,
       product: name,
       wait_days: wholeNumber.check(z.lte(3660, { error: 'a number of days' })),
+      after: z.optional(z.literal('picks', { error: 'picks' })),
     }),
     z.strictObject({
       ...happened,

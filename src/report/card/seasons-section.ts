@@ -3,11 +3,12 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { groupRecords } from '../../measure/group-records.ts';
 import { pickCalendar } from '../../measure/ripening-figures.ts';
+import { type SharedSpread, sharedSpreads } from '../../measure/shared-spread.ts';
 import { soundnessFigures } from '../../measure/soundness-figures.ts';
 import { recordsUnderWay } from '../../measure/under-way.ts';
-import { meanWeight } from '../../measure/weight-figures.ts';
-import { fruitPerBranch } from '../../measure/yield-figures.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { meanWeight, weightFigure } from '../../measure/weight-figures.ts';
+import { branchFigure, fruitPerBranch } from '../../measure/yield-figures.ts';
+import type { Crop, Ledger } from '../../model/ledger.ts';
 import {
   cell,
   countColumn,
@@ -33,13 +34,21 @@ import { yearsInWords } from '../words.ts';
 export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSection {
   const { selection, confidence } = request;
   const isUnderWay = recordsUnderWay(ledger, request.today);
+  const everyTree = selectRecords(ledger, { ...selection, cultivars: [], trees: [] });
+  const spreads = (apart: 'seasons' | 'nothing') => ({
+    branch: sharedSpreads(everyTree, branchFigure, apart),
+    weight: sharedSpreads(everyTree, weightFigure, apart),
+  });
+  const [ofSeason, ofAll] = [spreads('seasons'), spreads('nothing')];
   const groups = groupRecords(ledger, selectRecords(ledger, selection), ['site'], true);
   const rows = groups
     .toSorted((a, b) => Number(a.crops[0] === 'main') - Number(b.crops[0] === 'main'))
     .flatMap(({ records, seasons }) => {
       const single = [...groupBy(records, ({ season }) => season).values()];
-      const all = seasons.length > 1 ? [...single, records] : single;
-      return all.map((own) => toRow(ledger, own, confidence, isUnderWay));
+      const rows = single.map((own) => toRow(ledger, own, confidence, ofSeason, isUnderWay));
+      return seasons.length > 1
+        ? [...rows, toRow(ledger, records, confidence, ofAll, isUnderWay)]
+        : rows;
     });
   const columns = seasonsColumns(confidence);
   return {
@@ -50,6 +59,8 @@ export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSec
     ifEmpty: 'No counts, picks or drops of it.',
   };
 }
+
+type Spreads = Readonly<Record<'branch' | 'weight', ReadonlyMap<Crop, SharedSpread>>>;
 
 function seasonsColumns(confidence: number): Column[] {
   const perBranch = numberColumn('fruitPerBranch', 2, { label: 'Fruit/branch', drop: 0 });
@@ -86,11 +97,13 @@ function toRow(
   ledger: Ledger,
   records: readonly CropRecord[],
   confidence: number,
+  spreads: Spreads,
   isUnderWay: (record: CropRecord) => boolean,
 ): Row {
   const seasons = [...new Set(records.map(({ season }) => season))];
-  const perBranch = fruitPerBranch(records, confidence);
-  const weight = meanWeight(records, confidence);
+  const crop = records[0]?.crop ?? 'main';
+  const perBranch = fruitPerBranch(records, confidence, spreads.branch.get(crop));
+  const weight = meanWeight(records, confidence, spreads.weight.get(crop));
   const sound = soundnessFigures(records, confidence);
   const calendar = seasons.length === 1 ? pickCalendar(records, isUnderWay) : undefined;
   return {

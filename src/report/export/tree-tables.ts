@@ -75,6 +75,10 @@ const events = defineTable<Happened>(
       column('waitDays', 'Days to wait before picking.', { unit: 'd' }),
       only(['spray'], ({ waitDays }) => waitDays),
     ),
+    text(
+      column('after', 'picks where the fruit of that day was picked before the spray.'),
+      only(['spray'], ({ after }) => after),
+    ),
     day(
       column('clearOn', 'First day on which fruit is clear of a spray.'),
       only(['spray'], ({ on, waitDays }) => addDays(on, waitDays)),

@@ -1,4 +1,4 @@
-import { compare, rank, scores, verdict } from '../../../src/index.ts';
+import { compare, rank, scores, verdict, weights, yields } from '../../../src/index.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';
@@ -26,6 +26,8 @@ export interface GardenTally {
   readonly squares: number[];
   /** By row of `compare`: shares a trial, over its pairs. */
   readonly compared: Map<string, number[]>;
+  /** Shares a trial of the intervals of `yield` and `weights` by cultivar that hold what is true of the seasons seen. */
+  readonly seen: { readonly productivity: number[]; readonly size: number[] };
   /** Of the truly best third: how many, and how many were discarded. */
   best: number;
   bestDiscarded: number;
@@ -85,6 +87,7 @@ export async function gardenTally(
     tauPlain: [],
     squares: [],
     compared: new Map(),
+    seen: { productivity: [], size: [] },
     best: 0,
     bestDiscarded: 0,
     discarded: 0,
@@ -95,6 +98,7 @@ export async function gardenTally(
   for (let trial = 0; trial < trials; trial++) {
     const grown = grow(kind, firstSeed + trial);
     await addRank(tally, grown);
+    await addSeen(tally, grown);
     await addCompare(tally, grown);
     await addVerdicts(tally, grown);
   }
@@ -139,6 +143,25 @@ async function addRank(tally: GardenTally, { ledger, truth, seasons, garden: own
       told.map(({ at }) => plain[at] ?? 0),
     ),
   );
+}
+
+async function addSeen(tally: GardenTally, { ledger, truth }: Grown) {
+  const asked = { by: 'cultivar', confidence: CONFIDENCE } as const;
+  const held = (rows: readonly object[], key: 'productivity' | 'size', low: string, high: string) =>
+    (rows as readonly Readonly<Record<string, string | number | null>>[]).flatMap((row) => {
+      const [from, to] = [row[low], row[high]];
+      if (typeof from !== 'number' || typeof to !== 'number') return [];
+      const at = Number(String(row['cultivar']).split(' ').at(-1));
+      return [within(truth[at]?.seen[key], from, to)];
+    });
+  const loads = await yields(ledger, asked);
+  const sizes = await weights(ledger, asked);
+  for (const [key, values] of [
+    ['productivity', held(loads.rows, 'productivity', 'fruitPerBranchLow', 'fruitPerBranchHigh')],
+    ['size', held(sizes.rows, 'size', 'low', 'high')],
+  ] as const) {
+    if (values.length > 0) tally.seen[key].push(share(values, (one) => one));
+  }
 }
 
 async function addCompare(tally: GardenTally, { ledger, truth, garden: own }: Grown) {

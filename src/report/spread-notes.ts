@@ -1,0 +1,28 @@
+import type { SharedSpread } from '../measure/shared-spread.ts';
+import type { Crop } from '../model/ledger.ts';
+import { note } from './common-notes.ts';
+import type { Note } from './table.ts';
+import { listed } from './words.ts';
+
+/** What intervals by a shared spread rest on and speak of. */
+export function sharedSpreadNotes(spreads: ReadonlyMap<Crop, SharedSpread>): Note[] {
+  const told = [...spreads].filter(([, { sd }]) => sd !== undefined);
+  const untold = [...spreads].filter(([, { sd }]) => sd === undefined);
+  return [
+    told.length === 0
+      ? undefined
+      : note(
+          'method',
+          'Interval: how far trees of one cultivar differ is told from the trees of all cultivars together, so a single tree has one too. It speaks of the seasons shown, not of years to come. --spread own takes the trees of each row alone.',
+        ),
+    told.length === 0 || untold.length === 0
+      ? undefined
+      : note(
+          'evidence',
+          `No interval for the ${listed(untold.map(([crop]) => crop))} crop: too few cultivars have two trees.`,
+        ),
+    told.length > 0 || spreads.size === 0
+      ? undefined
+      : note('evidence', 'No intervals: too few cultivars have two trees.'),
+  ].filter((one) => one !== undefined);
+}
