@@ -14,7 +14,7 @@ import {
   treeId,
 } from './field.ts';
 import { type Kind, type ShapeOf, shapeOf } from './kind.ts';
-import { listed, name, container as size } from './values.ts';
+import { listed, name, container as size, wholeNumber } from './values.ts';
 
 const tree = treeId('The tree, if it was one tree.', { also: ofEntry.also });
 const site = siteKey(
