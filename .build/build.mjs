@@ -10,9 +10,13 @@ import { build, transform } from 'esbuild';
 const root = fileURLToPath(new URL('..', import.meta.url));
 rmSync(join(root, 'dist'), { recursive: true, force: true });
 
+/** What src/source/late.ts loads with its first use. */
+const LATE = ['string-width', 'yaml'];
+
 const { metafile, outputFiles } = await build({
   absWorkingDir: root,
-  entryPoints: ['src/main.ts', 'src/index.ts'],
+  entryPoints: ['src/main.ts', 'src/index.ts', ...LATE.map((name) => `.build/late/${name}.js`)],
+  entryNames: '[name]',
   outdir: 'dist',
   bundle: true,
   // Commands and renderers become files of their own, loaded when they are called.
@@ -27,10 +31,11 @@ const { metafile, outputFiles } = await build({
   write: false,
   // One bundled package could fetch what a figure links to; ours link to nothing.
   define: { fetch: 'undefined' },
-  plugins: [
-    { name: 'left out', setup: leaveOut },
-    { name: 'when needed', setup: whenNeeded },
-  ],
+  alias: {
+    debug: './.build/no-debug.cjs',
+    // Its form for browsers does without a package that measures text in its own way where it happens to be installed.
+    'vega-canvas': './node_modules/vega-canvas/build/vega-canvas.browser.js',
+  },
 });
 
 // Only ES modules can be split, but Node takes longer to start with them: the parts become CommonJS. What imports the
@@ -38,19 +43,19 @@ const { metafile, outputFiles } = await build({
 mkdirSync(join(root, 'dist'));
 await Promise.all(
   outputFiles.map(async ({ path, text }) => {
-    const whole = text.replace(/AT_ONCE\(import\(("[^"]+")\)\)/g, 'require($1)');
-    if (whole.includes('AT_ONCE')) throw new Error(`${path} asks for a part that is not one`);
-    const { code } = await transform(whole, {
+    const { code } = await transform(text, {
       format: 'cjs',
       platform: 'node',
       target: 'node20',
+      define: { 'import.meta.url': '__filename' },
       // Parts are required later on, too: to import one, Node would look through it for its exports first.
       supported: { 'dynamic-import': false },
     });
     writeFileSync(path, code);
   }),
 );
-writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n');
+const imports = Object.fromEntries(LATE.map((name) => [`#${name}`, `./${name}.js`]));
+writeFileSync(join(root, 'dist/package.json'), JSON.stringify({ type: 'commonjs', imports }));
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
 writeTypes('index.d.ts');
@@ -83,45 +88,6 @@ function writeTypes(entry) {
   } finally {
     rmSync(made, { recursive: true, force: true });
   }
-}
-
-/**
- * Leaves out what some packages ask for and pomary has no use for: `debug`, which prints for the
- * makers of a package where DEBUG is set, and `canvas`, which one package takes where it happens to be
- * installed, and which measures text in its own way; the form of that package for browsers does without.
- */
-function leaveOut({ onResolve, onLoad }) {
-  onResolve({ filter: /^debug$/ }, ({ path }) => ({ path, namespace: 'left-out' }));
-  onLoad({ filter: /./, namespace: 'left-out' }, () => ({
-    contents: 'module.exports = () => () => {};',
-  }));
-  const canvas = 'node_modules/vega-canvas/build/vega-canvas.browser.js';
-  onResolve({ filter: /^vega-canvas$/ }, () => ({ path: join(root, canvas) }));
-}
-
-/**
- * What takes long to load and is seldom wanted becomes a part of its own and is loaded with its first use: the tables of
- * letters of string-width, and for a ledger without errors the schemas and the second reader of YAML. A promise of it
- * would not do for those who ask, but between parts that are CommonJS there is no need for one.
- */
-function whenNeeded({ onResolve, onLoad }) {
-  const late = [
-    { path: /^string-width$/, from: /./, gives: 'default' },
-    { path: /^yaml$/, from: /yaml-problems\.ts$/, gives: 'parseDocument', isCommonJs: true },
-  ];
-  for (const { path, from, gives, isCommonJs } of late) {
-    onResolve({ filter: path }, ({ path, importer, kind, resolveDir }) => {
-      if (kind !== 'import-statement' || !from.test(importer)) return undefined;
-      const what = path.startsWith('.') ? join(resolveDir, path) : path;
-      const whole = `AT_ONCE(import(${JSON.stringify(what)}))${isCommonJs ? '.default' : ''}`;
-      return { path: what, namespace: 'when-needed', pluginData: { gives, whole } };
-    });
-  }
-  onLoad({ filter: /./, namespace: 'when-needed' }, ({ pluginData: { gives, whole } }) => ({
-    contents: `const late = (...given) => ${whole}.${gives}(...given);
-export { late as ${gives} };`,
-    resolveDir: root,
-  }));
 }
 
 /** Files whose code went into the bundle, by the folder of their package. */

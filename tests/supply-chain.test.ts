@@ -22,7 +22,7 @@ describe('the packed package', () => {
     /^(?:README\.md|LICENSE)$/,
     /^bin\/(?:pomary\.js|package\.json)$/,
     /^dist\/package\.json$/,
-    /^dist\/(?:main|index|part-[A-Z0-9]{8})\.js$/,
+    /^dist\/(?:main|index|string-width|yaml|part-[A-Z0-9]{8})\.js$/,
     /^dist\/types\/(?:[a-z-]+\/)*[a-z-]+\.d\.ts$/,
     /^dist\/THIRD-PARTY\.txt$/,
   ];
@@ -51,10 +51,19 @@ describe('the packed package', () => {
       ...['path', 'process', 'readline', 'tty', 'util'],
     ];
     const scripts = paths.filter((path) => path.endsWith('.js'));
+    // Names that lead to parts of the program itself.
+    const { imports } = JSON.parse(read('dist/package.json')) as {
+      readonly imports: Readonly<Record<string, string>>;
+    };
+    const LATE = new Set(Object.keys(imports));
+    for (const [name, part] of Object.entries(imports)) {
+      expect(name).toMatch(/^#[a-z-]+$/);
+      expect(paths).toContain(part.replace(/^\.\//, 'dist/'));
+    }
     const outside = scripts.flatMap((path) => {
       const text = read(path);
       return importedBy(text)
-        .filter((name) => !name.startsWith('.'))
+        .filter((name) => !name.startsWith('.') && !LATE.has(name))
         .map((name) => name.replace(/^node:/, ''))
         .filter((name) => !ALLOWED.includes(name))
         .map((name) => `${path} imports ${name}`);

@@ -1,5 +1,5 @@
 import { YAMLException } from 'js-yaml';
-import { parseDocument, type YAMLParseError } from 'yaml';
+import type { YAMLParseError } from 'yaml';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import {
   emptyMapFilled,
@@ -7,6 +7,7 @@ import {
   yamlSyntax,
   yamlTab,
 } from '../diagnostics/words/reading.ts';
+import { parseDocument } from '../source/late.ts';
 import { positionAt } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { flowSlip } from './flow-slip.ts';

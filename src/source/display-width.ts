@@ -1,4 +1,4 @@
-import stringWidth from 'string-width';
+import { stringWidth } from './late.ts';
 
 /** Columns that text takes on a terminal; wide characters take two, combining marks none. */
 export function displayWidth(text: string): number {

@@ -1,10 +1,9 @@
 import { type DrawnPart, drawParts } from '../../src/judge/draw-parts.ts';
 import type { JudgedTrial } from '../../src/judge/judged-trial.ts';
+import { DRAWS } from '../../src/judge/simulation.ts';
 import { indexDraws } from '../../src/stats/mixed/index-draws.ts';
 import { INDEX_BANDS, INDEX_WEIGHTS } from './index-rule.ts';
 import type { SimulatedTreeSeason, SimulatedTrial } from './simulated-trial.ts';
-
-const DRAWS = 2000;
 
 /** Draws of the index of each cultivar by the program's own model, which is what is calibrated. */
 export function drawnIndex(trial: SimulatedTrial, seed: number): (Float64Array | undefined)[] {

@@ -1,7 +1,7 @@
+import type { Section } from '../../entries/catalogue.ts';
+import { EVENT_WORDS } from '../../entries/event.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Dimension } from '../../model/quantity.ts';
-import type { Section } from '../new-entry.ts';
-import { EVENT_WORDS } from '../shorthand/event-statements.ts';
 
 /**
  * Several amounts in one cell: `commas` where commas may part them too, `blanks` where each has a
