@@ -188,7 +188,7 @@ describe('words of the ledger', () => {
     ['site', 'glass\tglasshouse\nyard\tsouth wall\n'],
     ['season', '2025\t\n2026\t\n'],
     ['crop', 'early\t\nbreba\t\nmain\t\n'],
-    ['taster', 'mara\tMara\njoss\tJoss\n'],
+    ['taster', 'joss\tJoss\nmara\tMara\n'],
     ['trait', 'sweetness\t\nflavour\t\n'],
   ])('%s', async (kind, lines) => {
     expect(await printedBy('complete', kind)).toBe(lines);

@@ -1,8 +1,10 @@
+import { groupBy } from '../measure/group-by.ts';
 import type { MeasuredPart } from '../model/ledger.ts';
 import { compositeScores } from '../stats/describe/composite-scores.ts';
 import { pooledVariance } from '../stats/describe/pooled-variance.ts';
 import { straightLineBand } from '../stats/describe/straight-line-band.ts';
 import type { IndexPart } from '../stats/mixed/index-draws.ts';
+import type { ItemPlate } from '../stats/mixed/item-doubt.ts';
 import {
   logScale,
   type MeasuredScale,
@@ -31,17 +33,8 @@ export interface DrawnItems {
   readonly items: ItemDraws;
   /** Draws of the spreads of the model; absent where there was nothing to model. */
   readonly spreads: MixedDraws['spreads'] | undefined;
-  /** What an item's draws rest on; counted when it is asked for. */
-  readonly backing: (item: number) => Backing;
-}
-
-/** On how much the draws of an item rest. */
-export interface Backing {
-  readonly seasons: number;
-  readonly trees: number;
-  /** Plates tasted, or trees measured in a season. */
-  readonly plates: number;
-  readonly observations: number;
+  /** What an item's draws rest on, plates tasted or trees measured in a season; listed when it is asked for. */
+  readonly plates: (item: number) => readonly ItemPlate[];
 }
 
 /** A part of the index with the draws of its items; the tasted traits together are one. */
@@ -208,7 +201,7 @@ function nothing({ items }: JudgedTrial): DrawnItems {
   return {
     items: Array.from({ length: items }, () => undefined),
     spreads: undefined,
-    backing: () => backingOf([]),
+    plates: () => [],
   };
 }
 
@@ -224,16 +217,15 @@ function backed(
     // Items after the last that was seen have no draws either.
     items: Array.from({ length: trial.items }, (_, item) => items[item]),
     spreads,
-    backing: (item) => backingOf(rows.filter((row) => row.item === item)),
+    plates: (item) => platesOf(rows.filter((row) => row.item === item)),
   };
 }
 
-function backingOf(rows: readonly BackedRow[]): Backing {
-  const distinct = (key: keyof BackedRow) => new Set(rows.map((row) => row[key])).size;
-  return {
-    seasons: distinct('season'),
-    trees: distinct('tree'),
-    plates: distinct('plate'),
-    observations: rows.length,
-  };
+function platesOf(rows: readonly BackedRow[]): readonly ItemPlate[] {
+  return [...groupBy(rows, ({ plate }) => plate).values()].flatMap((own) => {
+    const [first] = own;
+    return first === undefined
+      ? []
+      : [{ season: first.season, tree: first.tree, observations: own.length }];
+  });
 }

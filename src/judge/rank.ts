@@ -9,11 +9,12 @@ import {
   indexErrors,
   indexSummary,
 } from '../stats/mixed/index-summary.ts';
+import type { ItemPlate } from '../stats/mixed/item-doubt.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { simulationError } from '../stats/mixed/simulation-error.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
-import { type Backing, type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
+import { type DrawnPart, drawParts, drawTaste } from './draw-parts.ts';
 import { type Evidence, type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
 import { partsSeen } from './parts-seen.ts';
 import { APART, DRAWS, EDGE, MEAN_DRAWS } from './simulation.ts';
@@ -61,7 +62,7 @@ export interface ItemPart {
   readonly part: MeasuredPart | 'taste';
   readonly weight: number;
   readonly draws: Float64Array;
-  readonly backing: () => Backing;
+  readonly plates: () => readonly ItemPlate[];
   readonly spreads: DrawnPart['spreads'];
 }
 
@@ -164,11 +165,11 @@ function rankCrop(ledger: Ledger, trial: GatheredTrial, options: RankOptions): C
 }
 
 function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart[] {
-  return drawn.flatMap(({ part, weight, items, backing, spreads }) => {
+  return drawn.flatMap(({ part, weight, items, plates, spreads }) => {
     const draws = items[item];
     return draws === undefined
       ? []
-      : [{ part, weight, draws, backing: () => backing(item), spreads }];
+      : [{ part, weight, draws, plates: () => plates(item), spreads }];
   });
 }
 
