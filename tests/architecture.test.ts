@@ -11,18 +11,20 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   stats: [],
   diagnostics: ['source'],
   model: ['source'],
-  ledger: ['source', 'diagnostics', 'model'],
+  entries: ['model'],
+  ledger: ['source', 'diagnostics', 'model', 'entries'],
   rules: ['source', 'diagnostics', 'model', 'stats', 'measure'],
-  entry: ['source', 'diagnostics', 'model', 'ledger'],
+  entry: ['source', 'diagnostics', 'model', 'entries', 'ledger'],
   measure: ['model', 'stats'],
   judge: ['model', 'stats', 'measure'],
-  report: ['model', 'measure', 'judge'],
+  report: ['model', 'entries', 'measure', 'judge'],
   render: ['report', 'diagnostics', 'source'],
   cli: [
     'source',
     'stats',
     'diagnostics',
     'model',
+    'entries',
     'ledger',
     'rules',
     'entry',
@@ -47,7 +49,7 @@ const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
   'simple-statistics': /^src\/stats\//,
   'string-width': /^src\/source\//,
   yaml: /^src\/(source\/late|ledger\/yaml-problems|entry\/.*)\.ts$/,
-  zod: /^src\/ledger\//,
+  zod: /^src\/(entries|ledger)\//,
 };
 
 function sources(): readonly string[] {

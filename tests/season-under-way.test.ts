@@ -117,3 +117,42 @@ describe('changes while a season has only begun', () => {
     expect(text).not.toContain('It moved in no cultivar');
   });
 });
+
+describe('a season under way in tables for machines and in a comparison', () => {
+  test('has no half-picked day in an export', async () => {
+    const text = await told(
+      ONE_PICK,
+      '2026-07-23',
+      'export',
+      '--table',
+      'figures',
+      '--format',
+      'jsonl',
+    );
+    const rows = text
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as Readonly<Record<string, unknown>>);
+    const half = (season: number) =>
+      rows.filter((row) => row['season'] === season).map((row) => row['halfPicked']);
+    expect(half(2026)).toEqual([null]);
+    expect(half(2025)).toEqual(['2025-07-20', '2025-07-25']);
+  });
+
+  test('does not say which of two ripens first', async () => {
+    const both =
+      `${ONE_PICK}  - { on: 2026-07-20, tree: B, crop: early, fruit: 1, weight: 40 }\n`.replace(
+        'picks:',
+        '  - { on: 2026-07-02, tree: B, crop: early, fruit: 9, branches: 3 }\npicks:',
+      );
+    const args = ['compare', 'Alpha Quay', 'Beta Quay', '--season', '2026', '--format', 'json'];
+    const parts = async (today: string) => {
+      const { rows } = JSON.parse(await told(both, today, ...args)) as {
+        rows: readonly { part: string; difference: number | null }[];
+      };
+      return rows.find(({ part }) => part === 'ripening')?.difference;
+    };
+    expect(await parts('2026-07-23')).toBeNull();
+    expect(await parts('2027-02-01')).toBe(2);
+  });
+});

@@ -230,4 +230,14 @@ describe('a season file with a slip in its name', () => {
     expect(told.err()).toContain('2026.yml is not read');
     expect(told.out()).not.toContain('2026');
   });
+
+  it('and however many there are, only some are named', async () => {
+    const stray = Object.fromEntries(
+      Array.from({ length: 2_000 }, (_, at) => [`seasons/copy-${at}.yaml`, 'x']),
+    );
+    const told = memoryHost({ files: { ...SMALL_EXAMPLE, ...stray } });
+    expect(await run(['yield', '--format', 'csv'], told.host)).toBe(0);
+    expect(told.err().trimEnd().split('\n')).toHaveLength(21);
+    expect(told.err()).toContain('and 1980 more; pomary check counts all of them');
+  });
 });

@@ -60,8 +60,12 @@ export async function openLedger(host: Host, options: GlobalOptions): Promise<Le
 
 /** A season that a slip in its file's name keeps out of every figure must not go unsaid. */
 function sayWhatIsNotRead(host: Host, diagnostics: readonly LocatedDiagnostic[]): void {
-  for (const { rule, message, advice, at } of diagnostics) {
-    if (rule !== fileIgnored.rule) continue;
+  const ignored = diagnostics.filter(({ rule }) => rule === fileIgnored.rule);
+  for (const { message, advice, at } of ignored.slice(0, MOST_SHOWN)) {
     host.stderr.write(`pomary: ${visible(`${at.file.path}: ${message}; ${advice}`)}\n`);
+  }
+  const more = ignored.length - MOST_SHOWN;
+  if (more > 0) {
+    host.stderr.write(`pomary: and ${more} more; pomary check counts all of them\n`);
   }
 }

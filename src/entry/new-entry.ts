@@ -1,12 +1,6 @@
-import type { RawPick, RawSeason, RawTasting } from '../ledger/schema/season-schema.ts';
+import type { Section } from '../entries/catalogue.ts';
+import type { RawPick, RawSeason, RawTasting } from '../entries/derive/season-schema.ts';
 import type { Crop } from '../model/ledger.ts';
-
-/** The sections of a season file, in the order in which they are written. */
-export const SECTIONS = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'] as const;
-export type Section = (typeof SECTIONS)[number];
-
-/** Every key of a season file, in the order in which it is written. */
-export const SEASON_KEYS: readonly string[] = ['season', ...SECTIONS, 'note'];
 
 type Item<Key extends Section> = NonNullable<RawSeason[Key]>[number];
 

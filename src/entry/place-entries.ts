@@ -5,12 +5,13 @@ import {
   entryUnreadable,
   entryUnsafe,
 } from '../diagnostics/words/entry-placing.ts';
+import { SECTIONS } from '../entries/catalogue.ts';
 import { shape } from '../ledger/shape.ts';
 import { readYaml, type YamlRead } from '../ledger/yaml-read.ts';
 import { yamlRoot } from '../ledger/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import { applyEdits, type Edit, lineEndAt } from './edit.ts';
-import { type CropNames, type Fields, isFields, type NewEntry, SECTIONS } from './new-entry.ts';
+import { type CropNames, type Fields, isFields, type NewEntry } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { planEdits } from './plan-edits.ts';
 import { planSection, type SectionPlan } from './plan-values.ts';

@@ -1,10 +1,11 @@
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
+import { SECTIONS } from '../entries/catalogue.ts';
 import { decode } from '../ledger/decode.ts';
 import { locate } from '../ledger/yaml-locate.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { positionAt } from '../source/position.ts';
 import type { Place, SourceFile } from '../source/source-file.ts';
-import { type CropNames, type NewEntry, SECTIONS } from './new-entry.ts';
+import type { CropNames, NewEntry } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { placeEntries } from './place-entries.ts';
 import { seasonPath, sectionLines } from './season-file.ts';

@@ -1,6 +1,7 @@
+import type { Section } from '../entries/catalogue.ts';
+import { orderedKeys } from '../entries/derive/key-order.ts';
 import { displayWidth } from '../source/display-width.ts';
-import { orderedKeys } from './key-order.ts';
-import { type Fields, isFields, type Section } from './new-entry.ts';
+import { type Fields, isFields } from './new-entry.ts';
 import { isBlockPlain, renderKey, renderScalar } from './render-scalar.ts';
 
 /** Widest line that an entry may make, in columns. */

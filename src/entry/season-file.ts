@@ -1,4 +1,5 @@
-import { type NewEntry, SECTIONS } from './new-entry.ts';
+import { SECTIONS } from '../entries/catalogue.ts';
+import type { NewEntry } from './new-entry.ts';
 import { renderItem } from './render-entry.ts';
 
 /** Path of the file of a season, relative to the ledger folder. */

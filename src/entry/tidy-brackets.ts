@@ -1,4 +1,5 @@
-import { isFields, type Section } from './new-entry.ts';
+import type { Section } from '../entries/catalogue.ts';
+import { isFields } from './new-entry.ts';
 import { renderItem } from './render-entry.ts';
 import { commentsOn, lineOf, type TextLines } from './text-lines.ts';
 import { dateOf, INDENT, type ItemBlock, indented, sectionOf } from './tidy-blocks.ts';

@@ -1,5 +1,7 @@
+import { SECTIONS } from '../entries/catalogue.ts';
+import { SEASON_KEYS } from '../entries/derive/season-schema.ts';
 import { columnOf } from './edit.ts';
-import { isFields, SEASON_KEYS, SECTIONS } from './new-entry.ts';
+import { isFields } from './new-entry.ts';
 import { renderKey, renderScalar } from './render-scalar.ts';
 import {
   commentsOn,

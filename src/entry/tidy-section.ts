@@ -1,5 +1,6 @@
+import type { Section } from '../entries/catalogue.ts';
 import { columnOf } from './edit.ts';
-import { isFields, type Section } from './new-entry.ts';
+import { isFields } from './new-entry.ts';
 import { renderItem } from './render-entry.ts';
 import { commentsOn, indentOf, isBlank, lineOf, type TextLines } from './text-lines.ts';
 import { dateOf, INDENT, type ItemBlock, indented, sectionOf } from './tidy-blocks.ts';

@@ -1,8 +1,9 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { entryRootFlow, entryUnreadable, tidyUnsafe } from '../diagnostics/words/entry-placing.ts';
+import { SECTIONS } from '../entries/catalogue.ts';
 import { readYaml } from '../ledger/yaml-read.ts';
 import type { SourceFile } from '../source/source-file.ts';
-import { type Fields, isFields, SECTIONS } from './new-entry.ts';
+import { type Fields, isFields } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { sameValue } from './same-value.ts';
 import { dateOf, inDateOrder } from './tidy-blocks.ts';

@@ -3,6 +3,7 @@ import { soundnessFigures } from '../measure/soundness-figures.ts';
 import { weightFigures } from '../measure/weight-figures.ts';
 import { fruitPerBranch } from '../measure/yield-figures.ts';
 import type { Cultivar } from '../model/collection.ts';
+import type { IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { quantile } from '../stats/describe/quantile.ts';
 import { newcombeDifference } from '../stats/intervals/newcombe-difference.ts';
@@ -58,19 +59,19 @@ const PRIOR = 0.5;
  * weight in g, share of fruit sound, days by which half the fruit was picked, and the share of
  * orders that place the first before the second (and the other way round), ties aside.
  *
- * @param confidence a fraction, such as 0.95
+ * @param asked `confidence`: a fraction, such as 0.95; `today`: as of `recordsUnderWay`
  */
 export function compareCultivars(
   ledger: Ledger,
   selection: TastedSelection,
   crop: Crop,
   pair: Pair,
-  confidence: number,
+  { confidence, today }: { readonly confidence: number; readonly today?: IsoDate | undefined },
 ): readonly Comparison[] {
   return [
     ...tastedParts(ledger, { ...selection, crops: [crop] }, pair, confidence),
     ...measuredParts(ledger, selection, crop, pair, confidence),
-    ripeningPart(ledger, selection, crop, pair, confidence),
+    ripeningPart(ledger, selection, crop, pair, { confidence, today }),
     preferencePart(ledger, { ...selection, crops: [crop] }, pair, confidence),
     indexPart(ledger, { ...selection, crops: [crop] }, pair, confidence),
   ];
@@ -186,10 +187,10 @@ function ripeningPart(
   selection: TastedSelection,
   crop: Crop,
   [a, b]: Pair,
-  confidence: number,
+  { confidence, today }: { readonly confidence: number; readonly today: IsoDate | undefined },
 ): Comparison {
   const part = { kind: 'ripening' } as const;
-  const days = seasonDays(ledger, selection, crop, [a.key, b.key]);
+  const days = seasonDays(ledger, selection, crop, [a.key, b.key], today);
   const none = { a: undefined, b: undefined };
   const found = daysDifference(days, confidence);
   if (found === undefined) return without(part, none, 'no figures');

@@ -70,12 +70,14 @@ describe('days between two cultivars', () => {
   });
 
   it('are told of the seasons in which both were picked', () => {
-    expect(seasonDays(ledger, {}, 'main', ['amber', 'slate'])).toEqual([
+    expect(seasonDays(ledger, {}, 'main', ['amber', 'slate'], undefined)).toEqual([
       { season: 2024, a: '2024-09-11', b: '2024-09-20' },
       { season: 2026, a: '2026-09-05', b: '2026-09-10' },
     ]);
-    expect(seasonDays(ledger, { seasons: [2025] }, 'main', ['amber', 'slate'])).toEqual([]);
-    expect(seasonDays(ledger, {}, 'early', ['amber', 'slate'])).toEqual([]);
+    expect(seasonDays(ledger, { seasons: [2025] }, 'main', ['amber', 'slate'], undefined)).toEqual(
+      [],
+    );
+    expect(seasonDays(ledger, {}, 'early', ['amber', 'slate'], undefined)).toEqual([]);
   });
 
   it('have the paired interval of Student over seasons', () => {

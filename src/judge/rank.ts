@@ -8,12 +8,12 @@ import {
   indexErrors,
   indexSummary,
 } from '../stats/mixed/index-summary.ts';
+import type { ItemPlate } from '../stats/mixed/item-doubt.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { simulationError } from '../stats/mixed/simulation-error.ts';
 import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
-import type { Backing } from './index/backing.ts';
 import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './index/draw-index.ts';
 import { traitMeans } from './index/draw-traits.ts';
 import { type Evidence, evidenceOf } from './index/evidence.ts';
@@ -73,7 +73,7 @@ export interface ItemPart {
   readonly part: MeasuredPart | 'taste';
   readonly weight: number;
   readonly draws: Float64Array;
-  readonly backing: () => Backing;
+  readonly plates: () => readonly ItemPlate[];
   readonly spreads: DrawnPart['spreads'];
 }
 
@@ -244,11 +244,11 @@ function rankScope(
 }
 
 function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart[] {
-  return drawn.flatMap(({ part, weight, items, backing, spreads }) => {
+  return drawn.flatMap(({ part, weight, items, plates, spreads }) => {
     const draws = items[item];
     return draws === undefined
       ? []
-      : [{ part, weight, draws, backing: () => backing(item), spreads }];
+      : [{ part, weight, draws, plates: () => plates(item), spreads }];
   });
 }
 

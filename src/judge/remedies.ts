@@ -1,70 +1,82 @@
 import { mean } from '../stats/describe/mean.ts';
+import { type ItemPlate, itemDoubt, type SpreadVariances } from '../stats/mixed/item-doubt.ts';
 import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
 import { sum } from '../stats/numbers/sum.ts';
-import type { Backing } from './index/backing.ts';
 import type { ItemPart, Ranked } from './rank.ts';
+import { type SettleChance, settleChance } from './settle-chance.ts';
 
-/** A way to more evidence, and how much of it would do. */
-export interface Remedy {
-  readonly of: 'seasons' | 'trees' | 'tastings';
-  /** How many more; absent where even `MOST` would not do. */
-  readonly more: number | undefined;
+/** More evidence of a cultivar, to begin with what it has. */
+export interface Plan {
+  /** More seasons, each with as many trees and tastings as before. */
+  readonly seasons: number;
+  /** More trees, measured and tasted as the others, in those seasons or else in the last one. */
+  readonly trees: number;
+  /** More plates tasted, in each of those seasons or else in the last one. */
+  readonly tastings: number;
 }
 
-/** Past so many more the answer is "not by this alone". */
-export const MOST = 12;
+/** A plan with the chance that it settles a verdict. */
+export interface Remedy extends Plan, SettleChance {}
 
-const WAYS = ['seasons', 'trees', 'tastings'] as const;
+/** The plans that are looked at, and the names that reports give their chances. */
+export const PLANS = {
+  settled1Season: { seasons: 1, trees: 0, tastings: 0 },
+  settled2Seasons: { seasons: 2, trees: 0, tastings: 0 },
+  settled4Seasons: { seasons: 4, trees: 0, tastings: 0 },
+  settledAnotherTree: { seasons: 0, trees: 1, tastings: 0 },
+  settled2SeasonsAnotherTree: { seasons: 2, trees: 1, tastings: 0 },
+  settled3Tastings: { seasons: 0, trees: 0, tastings: 3 },
+  settled6Tastings: { seasons: 0, trees: 0, tastings: 6 },
+  settled2Seasons3Tastings: { seasons: 2, trees: 0, tastings: 3 },
+} as const satisfies Readonly<Record<string, Plan>>;
+
+export type PlanName = keyof typeof PLANS;
+
+export type Remedies = Readonly<Record<PlanName, Remedy>>;
 
 /**
- * How many more seasons, trees or tastings would bring the interval of an index clear of a mark, if
- * the estimate stayed where it is and each alone were added: the next season with as many trees and
- * tastings as before, the next tree measured and tasted as the others, the next tasting of a plate.
+ * The chance of each plan to bring the interval of an index clear of a mark (`settleChance`).
  *
- * Formula: in each part the variance of an item's mean given the spreads is
- * 1 / (1 / item + 1 / (season / seasons + tree / trees + (plate + residual / scores) / plates)),
- * all as variances; the standard deviation of the part's draws is taken to shrink in that proportion, and the variance
- * of the index is the sum over pairs of parts of shares x covariance of their draws.
+ * What a plan leaves of the variance: the standard deviation of each part's draws is taken to shrink as the doubt about
+ * the item does with the planned plates added (`itemDoubt`), and the variance of the index is the sum over pairs of
+ * parts of shares x covariance of their draws.
  */
-export function remedies(one: Ranked, mark: number): readonly Remedy[] {
-  const half = (one.high - one.low) / 2;
-  const distance = Math.abs(one.index - mark);
+export function remedies(one: Ranked, mark: number): Remedies {
   const parts = partsInDoubt(one.drawnParts);
-  const now = indexVariance(parts, (backing) => backing);
-  return WAYS.map((of) => {
-    for (let more = 1; more <= MOST; more++) {
-      const then = indexVariance(parts, (backing, part) => withMore(backing, part, of, more));
-      if (half * Math.sqrt(then / now) <= distance) return { of, more };
-    }
-    return { of, more: undefined };
+  const now = indexVariance(parts, (plates) => plates);
+  const standing = { mean: one.index, variance: now, low: one.low, high: one.high };
+  const found = Object.entries(PLANS).map(([name, plan]) => {
+    const then = indexVariance(parts, (plates, part) => withPlan(plates, part, plan));
+    const left = now > 0 ? Math.min(1, then / now) : 1;
+    const chance = left < 1 ? settleChance(standing, mark, left) : { above: 0, below: 0 };
+    return [name, { ...plan, ...chance }];
   });
+  return Object.fromEntries(found) as Remedies;
 }
 
-/** A part with what of its variance does not depend on how much evidence there is. */
+/** A part with what does not depend on how much evidence there is. */
 interface PartInDoubt {
   readonly part: ItemPart['part'];
-  readonly backing: Backing;
+  readonly plates: readonly ItemPlate[];
   /** Covariances of the part's share of the index with that of every part. */
   readonly covariances: readonly number[];
-  /** Variances by source, means of the draws. */
-  readonly sources: Sources;
+  /** Absent where there was nothing to model. */
+  readonly spreads: SpreadVariances | undefined;
 }
-
-type Sources = Readonly<Record<keyof ItemPart['spreads'], number>>;
 
 function partsInDoubt(parts: readonly ItemPart[]): readonly PartInDoubt[] {
   const total = sum(parts.map(({ weight }) => weight));
-  return parts.map(({ part, backing, weight, draws, spreads }) => ({
+  return parts.map(({ part, plates, weight, draws, spreads }) => ({
     part,
-    backing: backing(),
+    plates: plates(),
     covariances: parts.map(
-      (other) => ((weight * other.weight) / total ** 2) * covarianceOf(draws, other.draws),
+      (other) => ((weight * other.weight) / total ** 2) * covariance(draws, other.draws),
     ),
-    sources: sourcesOf(spreads),
+    spreads: spreads && spreadVariances(part, spreads),
   }));
 }
 
-function covarianceOf(a: Float64Array, b: Float64Array): number {
+function covariance(a: Float64Array, b: Float64Array): number {
   const [centre, other] = [meanOfDraws(a), meanOfDraws(b)];
   let product = 0;
   for (let d = 0; d < a.length; d++) {
@@ -74,33 +86,38 @@ function covarianceOf(a: Float64Array, b: Float64Array): number {
 }
 
 /** All items of a part have their spreads in common. */
-const knownSources = new WeakMap<object, Sources>();
+const known = new WeakMap<object, SpreadVariances>();
 
-function sourcesOf(spreads: ItemPart['spreads']): Sources {
-  const known = knownSources.get(spreads);
-  if (known !== undefined) return known;
+/** Means over the draws of the squares of the spreads. */
+export function spreadVariances(
+  part: ItemPart['part'],
+  spreads: NonNullable<ItemPart['spreads']>,
+): SpreadVariances {
+  const own = known.get(spreads);
+  if (own !== undefined) return own;
   const variance = (draws: Float64Array) => mean([...draws].map((spread) => spread ** 2)) ?? 0;
-  const sources = {
+  const found = {
     item: variance(spreads.item),
     season: variance(spreads.season),
-    site: variance(spreads.site),
     tree: variance(spreads.tree),
     plate: variance(spreads.plate),
     residual: variance(spreads.residual),
-    block: variance(spreads.block),
+    // All cultivars are measured every season, so what a season did to all of them is as good as known.
+    block: part === 'taste' ? variance(spreads.block) : 0,
   };
-  knownSources.set(spreads, sources);
-  return sources;
+  known.set(spreads, found);
+  return found;
 }
 
 function indexVariance(
   parts: readonly PartInDoubt[],
-  grown: (backing: Backing, part: ItemPart['part']) => Backing,
+  grown: (plates: readonly ItemPlate[], part: ItemPart['part']) => readonly ItemPlate[],
 ): number {
-  const shrunk = parts.map(({ part, backing, sources }) => {
-    const before = conditionalVariance(sources, backing);
-    const after = conditionalVariance(sources, grown(backing, part));
-    return before > 0 ? Math.sqrt(after / before) : 1;
+  const shrunk = parts.map(({ part, plates, spreads }) => {
+    if (spreads === undefined || plates.length === 0) return 1;
+    const then = grown(plates, part);
+    if (then.length === plates.length) return 1;
+    return Math.sqrt(itemDoubt(then, spreads) / itemDoubt(plates, spreads));
   });
   return sum(
     parts.flatMap(({ covariances }, one) =>
@@ -109,35 +126,39 @@ function indexVariance(
   );
 }
 
-function conditionalVariance(sources: Sources, backing: Backing): number {
-  if (backing.plates === 0) return 0;
-  const scores = backing.observations / backing.plates;
-  const evidence =
-    sources.season / backing.seasons +
-    sources.tree / backing.trees +
-    (sources.plate + sources.residual / scores) / backing.plates;
-  return sources.item > 0 && evidence > 0 ? 1 / (1 / sources.item + 1 / evidence) : 0;
+/** The plates of an item and those that a plan adds, dealt to the trees that have the fewest. */
+function withPlan(
+  plates: readonly ItemPlate[],
+  part: ItemPart['part'],
+  plan: Plan,
+): readonly ItemPlate[] {
+  const seasons = new Set(plates.map(({ season }) => season));
+  const seen = new Set(plates.map(({ tree }) => tree));
+  const tastings = part === 'taste' ? plan.tastings : 0;
+  const added = Array.from({ length: plan.trees }, (_, at) => Math.max(...seen) + 1 + at);
+  const observations = sum(plates.map((plate) => plate.observations)) / plates.length;
+  const last = Math.max(...seasons);
+  const all = [...plates];
+  const serve = (trees: readonly number[], season: number, count: number) => {
+    for (let plate = 0; plate < count; plate++) {
+      const [next = last] = trees.toSorted((a, b) => countOf(all, a) - countOf(all, b) || a - b);
+      all.push({ season, tree: next, observations });
+    }
+  };
+  if (plan.seasons === 0) {
+    const each = Math.max(1, Math.round(plates.length / seasons.size / seen.size));
+    serve(added, last, added.length * each);
+    serve([...seen], last, tastings);
+  }
+  const trees = [...seen, ...added];
+  const perSeason = (plates.length / seasons.size) * (trees.length / seen.size);
+  for (let season = 1; season <= plan.seasons; season++) {
+    const count = Math.round(season * perSeason) - Math.round((season - 1) * perSeason);
+    serve(trees, last + season, Math.max(1, count) + tastings);
+  }
+  return all;
 }
 
-function withMore(
-  { seasons, trees, plates, observations }: Backing,
-  part: ItemPart['part'],
-  of: Remedy['of'],
-  more: number,
-): Backing {
-  const scores = observations / Math.max(1, plates);
-  const added = (extra: number) => ({
-    plates: plates + extra,
-    observations: observations + extra * scores,
-  });
-  switch (of) {
-    case 'seasons':
-      return { seasons: seasons + more, trees, ...added((more * plates) / Math.max(1, seasons)) };
-    case 'trees':
-      return { seasons, trees: trees + more, ...added((more * plates) / Math.max(1, trees)) };
-    case 'tastings':
-      return part === 'taste'
-        ? { seasons, trees, ...added(more) }
-        : { seasons, trees, plates, observations };
-  }
+function countOf(plates: readonly ItemPlate[], tree: number): number {
+  return plates.filter((plate) => plate.tree === tree).length;
 }

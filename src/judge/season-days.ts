@@ -1,6 +1,7 @@
 import { selectRecords } from '../measure/crop-record.ts';
 import { pickCalendar } from '../measure/ripening-figures.ts';
 import type { Selection } from '../measure/selection.ts';
+import { recordsUnderWay } from '../measure/under-way.ts';
 import { daysBetween, type IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { mean } from '../stats/describe/mean.ts';
@@ -15,13 +16,19 @@ export interface SeasonDays {
   readonly b: IsoDate;
 }
 
-/** The seasons in which a crop of both cultivars was picked. */
+/**
+ * The seasons in which a crop of both cultivars was picked, and in which half of it is in.
+ *
+ * @param today as of `recordsUnderWay`
+ */
 export function seasonDays(
   ledger: Ledger,
   selection: Selection,
   crop: Crop,
   [a, b]: readonly [string, string],
+  today: IsoDate | undefined,
 ): readonly SeasonDays[] {
+  const isUnderWay = recordsUnderWay(ledger, today);
   const halfPicked = (cultivar: string, season: number) =>
     pickCalendar(
       selectRecords(ledger, {
@@ -30,6 +37,7 @@ export function seasonDays(
         crops: [crop],
         cultivars: [cultivar],
       }),
+      isUnderWay,
     )?.p50;
   const { seasons = [] } = selection;
   return ledger.seasons

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { ledgerFrom } from '../../tests/support/ledger-from.ts';
 import { type MadeCultivar, madeTrialFiles } from '../../tests/support/made-trial.ts';
 import type { Selection } from '../measure/selection.ts';
+import { PLANS } from './remedies.ts';
 import { type Judgement, judge } from './verdict.ts';
 
 const OPTIONS = { confidence: 0.9, top: 1, seed: 1 };
@@ -73,20 +74,40 @@ describe('verdict', () => {
     const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${(index - 0.15).toFixed(2)}`;
     const open = judged(CULTIVARS, marks)('fair');
     expect(open).toMatchObject({ verdict: 'watch', rule: 'spans-discard' });
-    expect(open.remedies.map(({ of: way }) => way)).toEqual(['seasons', 'trees', 'tastings']);
+    expect(Object.keys(open.remedies ?? {})).toEqual(Object.keys(PLANS));
   });
 
-  test('the further the mark, the less evidence would settle it', () => {
-    const index = of('fair').index ?? 0;
-    const least = (distance: number) => {
-      const mark = (index - distance).toFixed(3);
-      const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${mark}`;
-      const { rule, remedies } = judged(CULTIVARS, marks)('fair');
-      expect(rule).toBe('spans-discard');
-      return Math.min(...remedies.map(({ more }) => more ?? Number.POSITIVE_INFINITY));
-    };
-    const half = ((of('fair').high ?? 0) - (of('fair').low ?? 0)) / 2;
-    expect(least(0.9 * half)).toBeLessThanOrEqual(least(0.7 * half));
-    expect(least(0.9 * half)).toBeLessThan(13);
+  /** What may settle the middle one, with a mark a share of half its interval below it. */
+  const openAt = (share: number) => {
+    const { index = 0, low = 0 } = of('fair');
+    const mark = (index - share * (index - low)).toFixed(3);
+    const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${mark}`;
+    const { rule, remedies } = judged(CULTIVARS, marks)('fair');
+    expect(rule).toBe('spans-discard');
+    return remedies ?? expect.fail('nothing said');
+  };
+
+  test('more evidence is likelier to settle it, on the side where it lies', () => {
+    const { settled1Season, settled2Seasons, settled4Seasons, ...others } = openAt(0.6);
+    expect(settled1Season.above).toBeLessThan(settled2Seasons.above);
+    expect(settled2Seasons.above).toBeLessThan(settled4Seasons.above);
+    for (const way of [settled1Season, settled2Seasons, settled4Seasons]) {
+      expect(way.above).toBeGreaterThan(way.below);
+      expect(way.above + way.below).toBeLessThan(1);
+    }
+    const { settled2SeasonsAnotherTree, settled2Seasons3Tastings } = others;
+    expect(settled2SeasonsAnotherTree.above).toBeGreaterThan(settled2Seasons.above);
+    expect(settled2Seasons3Tastings.above).toBeGreaterThan(settled2Seasons.above);
+    expect(others.settled6Tastings.above).toBeGreaterThan(others.settled3Tastings.above);
+  });
+
+  test('it is the less likely, the nearer the mark', () => {
+    const chance = (share: number) => openAt(share).settled2Seasons.above;
+    expect(chance(0.1)).toBeLessThan(chance(0.5));
+    expect(chance(0.5)).toBeLessThan(chance(0.9));
+  });
+
+  test('of thin evidence no chance is said', () => {
+    expect(of('new').remedies).toBeUndefined();
   });
 });

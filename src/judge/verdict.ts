@@ -1,7 +1,7 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Ledger, VerdictSettings } from '../model/ledger.ts';
 import { type Candidate, type Ranked, type RankOptions, rankCrops } from './rank.ts';
-import { type Remedy, remedies } from './remedies.ts';
+import { type Remedies, remedies } from './remedies.ts';
 import { EDGE } from './simulation.ts';
 import { isYoung } from './young.ts';
 
@@ -32,8 +32,8 @@ export interface Judgement extends Candidate {
   /** What is missing to the least that the ledger asks for. */
   readonly seasonsMissing: number;
   readonly tastingsMissing: number;
-  /** What would settle a verdict that the interval leaves open; empty where nothing is open. */
-  readonly remedies: readonly Remedy[];
+  /** What might settle a verdict that the interval leaves open; absent where nothing is open but for thin evidence. */
+  readonly remedies: Remedies | undefined;
 }
 
 /**
@@ -61,7 +61,7 @@ export function judge(
         index: undefined,
         low: undefined,
         high: undefined,
-        remedies: [],
+        remedies: undefined,
       }),
     ),
   ]);
@@ -85,7 +85,7 @@ function judgeRanked(one: Ranked, settings: VerdictSettings): Judgement {
     rule,
     edge: edgeOf(one, settings, lack, verdict),
     lacks: [],
-    remedies: mark === undefined ? [] : remedies(one, mark),
+    remedies: mark === undefined ? undefined : remedies(one, mark),
   };
 }
 
@@ -121,13 +121,12 @@ function ruleFor(
 
 /** The mark that the interval spans and more evidence could get it clear of. */
 function openMark(
-  { low, high, index }: Ranked,
+  { index }: Ranked,
   { increaseAbove, discardBelow }: VerdictSettings,
   rule: VerdictRule,
 ): number | undefined {
   if (rule === 'spans-discard') return discardBelow;
   // A retained one that may well belong to those to increase.
   if (rule === 'surely-above-discard' && index > increaseAbove) return increaseAbove;
-  if (rule !== 'thin-evidence') return undefined;
-  return [discardBelow, increaseAbove].find((mark) => low < mark && high > mark);
+  return undefined;
 }

@@ -1,10 +1,10 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { eventTwoTargets } from '../diagnostics/words/reading.ts';
+import type { RawEvent } from '../entries/derive/season-schema.ts';
 import type { EventTarget, FieldEvent } from '../model/entries.ts';
 import { WHOLE_TRIAL } from '../model/touches.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import { containerAt, quantityAt } from './building.ts';
-import type { RawEvent } from './schema/season-schema.ts';
 import { type entryOf, type SeasonContext, siteAt, treeAt } from './season-context.ts';
 
 export function buildEvent(

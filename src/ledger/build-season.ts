@@ -1,5 +1,6 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { pickEmpty } from '../diagnostics/words/reading.ts';
+import type { RawCount, RawDrop, RawPick, RawSeason } from '../entries/derive/season-schema.ts';
 import { byDate, type Dated } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';
@@ -8,7 +9,6 @@ import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-fil
 import { buildEvent } from './build-event.ts';
 import { buildTasting } from './build-tasting.ts';
 import { quantityAt } from './building.ts';
-import type { RawCount, RawDrop, RawPick, RawSeason } from './schema/season-schema.ts';
 import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
 
 /** One `seasons/YYYY.yaml` as the model has it; entries in `bad` are left out. */

@@ -9,12 +9,11 @@ import {
   tasterUnknown,
   traitUnknown,
 } from '../diagnostics/words/naming.ts';
+import type { RawTasting } from '../entries/derive/season-schema.ts';
 import { byLabel, bySheet, byTaster } from '../model/canonical-order.ts';
 import type { Order, Sample, Score, Taster, Tasting } from '../model/entries.ts';
-
 import { keyIn, type Spot, spotIn } from '../source/source-file.ts';
 import { lookUp, quantityAt } from './building.ts';
-import type { RawTasting } from './schema/season-schema.ts';
 import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
 
 /** The samples on the table, by label; labels of samples that cannot be used are kept apart. */

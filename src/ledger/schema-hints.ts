@@ -1,9 +1,9 @@
+import { SEASON_HINTS } from '../entries/derive/season-hints.ts';
 import type { SchemaName } from './schema-files.ts';
 
 /**
  * What an editor says of a key while someone types, by its path of keys; `*` stands for any key of
- * a map that the grower chooses. They stand apart from the zod schemas so that reading a ledger
- * does not pay for them; a test holds that no key is without one and none is left over.
+ * a map that the grower chooses. A test holds that no key is without one and none is left over.
  */
 export const HINTS: Readonly<Record<SchemaName, Readonly<Record<string, string>>>> = {
   ledger: {
@@ -83,90 +83,5 @@ export const HINTS: Readonly<Record<SchemaName, Readonly<Record<string, string>>
     '*.removed': 'When it was taken out or died: a day, a month or a year.',
     '*.note': 'Anything worth keeping.',
   },
-  season: {
-    season: 'The year of this file. South of the equator a season is named by the year it ends in.',
-    note: 'Of the season as a whole.',
-    ...entry('counts', 'What hangs on a tree on a day, before anything is picked that day.', {
-      on: 'The day of the count.',
-      fruit: 'Fruit hanging; 0 if there is none.',
-      branches: 'Branches that could bear, for fruit per branch.',
-      ...ofCrop(),
-    }),
-    ...entry('picks', 'Fruit picked from one tree on one day.', {
-      on: 'The day of the pick.',
-      fruit: 'Fruit picked; may be left out where every one of them is in weights.',
-      weights: 'The weights of single fruit, as [52.4, 47].',
-      weight: 'The weight of all fruit of the pick together.',
-      sample:
-        'How the fruit in weights were chosen from the pick. best keeps them out of the means.',
-      split: 'Fruit split, and nothing worse.',
-      bird: 'Fruit pecked by birds.',
-      insect: 'Fruit spoiled by insects.',
-      mould: 'Fruit mouldy or soured.',
-      unripe: 'Fruit picked before it was ripe.',
-      ...ofCrop(),
-    }),
-    ...entry('drops', 'Fruit lost before it could be picked.', {
-      on: 'The day it was found.',
-      fruit: 'Fruit lost.',
-      ...ofCrop(),
-    }),
-    ...entry('tastings', 'One sitting: samples before some tasters.', {
-      on: 'The day of the tasting.',
-      samples: 'What was on the table.',
-      'samples.as': 'A blind label, in quotes, by which the score sheets call it.',
-      'samples.ripeness': 'under, ripe or over; ripe if left out.',
-      'samples.brix': 'Soluble solids by refractometer, degrees Brix.',
-      'samples.eye': "Width of the fig's eye.",
-      ...under('samples', { ...ofCrop(), ...remarks() }),
-      scores: 'By taster, then by sample, then by trait.',
-      'scores.*': 'The score sheet of one taster, by the label of the sample.',
-      'scores.*.*': 'The scores of one sample, by trait.',
-      'scores.*.*.*': 'A score on the scale; halves and other decimals are welcome.',
-      order: 'By taster: samples with the best first.',
-      'order.*': 'The best first; a list inside the list is a tie.',
-    }),
-    ...entry('growth', 'How big a tree is.', {
-      on: 'The day of measuring.',
-      tree: 'The id of the tree.',
-      girth: 'Girth of the trunk, always at the same height.',
-      height: 'Height of the tree.',
-    }),
-    ...entry('events', 'What was done or happened to a tree, a site or everything.', {
-      on: 'The day.',
-      kind: 'move, water, feed, prune, repot, spray, frost or winter-damage.',
-      tree: 'The tree, if it was one tree.',
-      site: 'The site, if it was all trees there, or all for the whole trial; of a move, where the tree goes.',
-      product: 'What was given or sprayed.',
-      wait_days: 'Days to wait before fruit may be picked, from the label; 0 if none.',
-      after: 'picks, if what was picked and tasted on the day of the spray was picked before it.',
-      low: 'The lowest temperature.',
-      dieback: 'Length of wood that died back.',
-      container: 'ground, or the size of the new pot, as "35 L".',
-    }),
-  },
+  season: SEASON_HINTS,
 };
-
-/** Paths of a section of a season file, with what any of its entries may carry. */
-function entry(
-  section: string,
-  what: string,
-  keys: Readonly<Record<string, string>>,
-): Record<string, string> {
-  return { [section]: what, ...under(section, { ...keys, ...remarks() }) };
-}
-
-function ofCrop(): Record<string, string> {
-  return {
-    tree: 'The id of the tree.',
-    crop: 'early or main, or your own word for it in ledger.yaml.',
-  };
-}
-
-function remarks(): Record<string, string> {
-  return { note: 'Anything worth keeping.', photo: 'Path of a picture inside the ledger.' };
-}
-
-function under(place: string, keys: Readonly<Record<string, string>>): Record<string, string> {
-  return Object.fromEntries(Object.entries(keys).map(([key, hint]) => [`${place}.${key}`, hint]));
-}

@@ -126,13 +126,3 @@ export type FieldEvent = Entry & { readonly target: EventTarget } & (
   );
 
 export type EventKind = FieldEvent['kind'];
-export const EVENT_KINDS: readonly EventKind[] = [
-  'move',
-  'water',
-  'feed',
-  'prune',
-  'repot',
-  'spray',
-  'frost',
-  'winter-damage',
-];

@@ -3,7 +3,9 @@ import { visible } from '../source/visible.ts';
 
 /**
  * Title, date, description and tags as YAML between lines of three dashes, as site generators read
- * them. Text is written as JSON strings, which YAML 1.2 reads letter by letter (1.2.2, 1.3).
+ * them. Text is written as JSON strings, which YAML 1.2 reads letter by letter (1.2.2, 1.3). Site
+ * generators put it into pages as it is, so signs that HTML or a template would take up are written as
+ * their likes.
  */
 export function frontMatter({ title, date, description, tags }: Post): string {
   const lines = [
@@ -18,5 +20,8 @@ export function frontMatter({ title, date, description, tags }: Post): string {
 }
 
 function quoted(text: string): string {
-  return JSON.stringify(visible(text));
+  const plain = visible(text).replace(/[<>{}]/g, (sign) => ALIKE[sign] ?? sign);
+  return JSON.stringify(plain);
 }
+
+const ALIKE: Readonly<Record<string, string>> = { '<': '‹', '>': '›', '{': '(', '}': ')' };

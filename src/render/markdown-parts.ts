@@ -34,13 +34,18 @@ export function opening(text: string): string {
     .replace(/^(\d+)([.)])/, '$1\\$2');
 }
 
-/** Text in which every mark of Markdown stands for itself. */
+/**
+ * Text in which every mark of Markdown stands for itself, and the braces of templates, which site
+ * generators may run over a page before it is read as Markdown.
+ */
 export function literal(text: string): string {
   return visible(text)
     .replace(/[\\`*_[\]#|~$]/g, '\\$&')
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')
+    .replaceAll('{', '&#123;')
+    .replaceAll('}', '&#125;')
     .replace(/\s+/gu, ' ')
     .trim();
 }

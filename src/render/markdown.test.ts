@@ -47,14 +47,19 @@ test('a report without rows says so', () => {
 /** Reads a cell as CommonMark does; throws at a mark that would not stand for itself. */
 function read(cell: string): string {
   return cell.replace(
-    /\\([!-/:-@[-`{-~])|&(lt|gt|amp);|([\\`*_[\]<>#&|~])/g,
+    /\\([!-/:-@[-`{-~])|&(lt|gt|amp|#123|#125);|([\\`*_[\]<>#&|~{}])/g,
     (_, escaped: string | undefined, entity: string | undefined, bare: string) => {
       if (escaped !== undefined) return escaped;
       if (entity === undefined) throw new Error(`bare ${bare} in ${cell}`);
-      return { lt: '<', gt: '>', amp: '&' }[entity] ?? '';
+      return { lt: '<', gt: '>', amp: '&', '#123': '{', '#125': '}' }[entity] ?? '';
     },
   );
 }
+
+test('a name in the braces of a template comes out as a name', () => {
+  const text = renderMarkdown(ofName('{{ x }} {% y %}'));
+  expect(text).toContain('&#123;&#123; x &#125;&#125; &#123;% y %&#125;');
+});
 
 test('every name reads back as it was, save blanks', () => {
   fc.assert(

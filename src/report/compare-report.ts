@@ -29,7 +29,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
   )
     .map((crop) => ({
       crop,
-      parts: compareCultivars(ledger, selection, crop, pair, request.confidence),
+      parts: compareCultivars(ledger, selection, crop, pair, request),
     }))
     .filter(({ parts }) => parts.some(({ difference }) => difference !== undefined));
   const where = selectedWords(ledger, request.selection, []);

@@ -1,4 +1,4 @@
-import { MOST, type Remedy } from '../judge/remedies.ts';
+import { PLANS } from '../judge/remedies.ts';
 import { EDGE, RANK_SEED } from '../judge/simulation.ts';
 import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
 import { YOUNG } from '../judge/young.ts';
@@ -6,12 +6,20 @@ import { selectRecords } from '../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
-import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
+import {
+  cell,
+  countColumn,
+  intervalColumns,
+  numberColumn,
+  shareColumn,
+  textColumn,
+} from './columns.ts';
 import { note } from './common-notes.ts';
 import { cultivarName } from './names.ts';
 import { explanation } from './rank-explanation.ts';
 import { type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
+import { chanceOf, likelierSide, PLAN_NAMES, planWords, settleWords } from './settle-words.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
 
@@ -53,6 +61,11 @@ function columns(confidence: number): readonly Column[] {
     textColumn('why', { label: 'Why', drop: 0 }),
     { ...textColumn('edge', { label: 'On the edge of', drop: 9 }), machineOnly: true },
     textColumn('wanted', { label: 'Would settle it', drop: 1 }),
+    ...PLAN_NAMES.map((name) => ({
+      ...shareColumn(name, 0, { label: `Settled: ${planWords(PLANS[name])}`, drop: 9 }),
+      machineOnly: true,
+    })),
+    { ...textColumn('settledSide', { label: 'Settled on the side', drop: 9 }), machineOnly: true },
     { ...textColumn('rule', { label: 'Rule', drop: 9 }), machineOnly: true },
   ];
 }
@@ -71,6 +84,10 @@ function toRow(ledger: Ledger, one: Judgement): Row {
     why: [why(ledger, one), edgeWords(one)].filter((part) => part !== '').join('; '),
     edge: one.edge.length === 0 ? null : one.edge.join(', '),
     wanted: wanted(one) ?? null,
+    ...Object.fromEntries(
+      PLAN_NAMES.map((name) => [name, one.remedies ? chanceOf(one.remedies[name]) : null]),
+    ),
+    settledSide: one.remedies ? likelierSide(one.remedies.settled2Seasons) : null,
     rule: one.rule,
   };
 }
@@ -107,27 +124,14 @@ function edgeWords({ edge }: Judgement): string {
   return edge.length === 0 ? '' : `on the edge of ${edge.join(' and ')}`;
 }
 
-/** What is missing, else the least that would bring the interval clear of the mark it spans. */
+/** What is missing, else the chance that more evidence settles it. */
 function wanted(one: Judgement): string | undefined {
   const least = [
     one.seasonsMissing > 0 ? counted(one.seasonsMissing, 'more season') : '',
     one.tastingsMissing > 0 ? counted(one.tastingsMissing, 'more tasting') : '',
   ].filter((part) => part !== '');
   if (least.length > 0) return `at least ${least.join(' and ')}`;
-  if (one.remedies.length === 0) return undefined;
-  const ways = one.remedies.filter((remedy) => remedy.more !== undefined);
-  if (ways.length === 0) return `more than ${MOST} more of anything alone`;
-  return ways.map(inWords).join(' or ');
-}
-
-const ONE: Readonly<Record<Remedy['of'], string>> = {
-  seasons: 'season',
-  trees: 'tree',
-  tastings: 'tasting',
-};
-
-function inWords({ of, more = 0 }: Remedy): string {
-  return counted(more, ONE[of]);
+  return one.remedies && settleWords(one.remedies);
 }
 
 function notes(
@@ -144,15 +148,17 @@ function notes(
       'method',
       `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch, and so if no tree is past its third year. The marks stand under verdict in ledger.yaml.`,
     ),
-    note(
-      'method',
-      'Would settle it: so many more seasons, or trees, or tastings alone, if the estimate stayed where it is.',
-    ),
+    judgements.some(({ remedies }) => remedies !== undefined)
+      ? note(
+          'method',
+          'Would settle it: the chance that the interval then lies clear of the mark, and on which side it is likelier to lie. Seasons and trees more are taken to be like those before.',
+        )
+      : undefined,
     ...(request.explain === true
       ? [
           ...explanation(),
           `On the edge: the simulation has an error of its own (batch means of its draws), and an end of the interval lies within ${EDGE} such errors of a mark.`,
-          'More evidence: given the spreads of a part, the variance of a mean is 1 / (1 / cultivar + 1 / (season / seasons + tree / trees + (plate + rest / scores) / plates)); the variance of the part is taken to shrink in that proportion (Henderson 1975, Biometrics 31:423-447).',
+          'Would settle it: with the spreads as known, the plates that a plan adds leave so much of the variance of each part (Henderson 1975, Biometrics 31:423-447); the mean is then drawn from what is known now, and the interval drawn in about it (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5). No random numbers. The JSON has the chances of all plans.',
         ].map((text) => note('method', text))
       : []),
     rights.length === 0

@@ -6,6 +6,7 @@ import { bandOutrun } from './band-outrun.ts';
 import { bandUnused } from './band-unused.ts';
 import { countBranchesJump } from './count-branches-jump.ts';
 import { countRepeat } from './count-repeat.ts';
+import { cropOutOfSeason } from './crop-out-of-season.ts';
 import { cropUnexpected } from './crop-unexpected.ts';
 import { cultivarLoop } from './cultivar-loop.ts';
 import { cultivarWithoutTrees } from './cultivar-without-trees.ts';
@@ -54,6 +55,7 @@ export const rules: readonly Rule[] = [
   bandUnused,
   countBranchesJump,
   countRepeat,
+  cropOutOfSeason,
   cropUnexpected,
   cultivarLoop,
   cultivarWithoutTrees,

@@ -260,3 +260,100 @@ growth:
     );
   });
 });
+
+describe('the wrong crop for the day', () => {
+  const pick = (on: string, crop: string, tree = 'G1', mark = '') =>
+    `  - { on: ${on}, tree: ${tree}, crop: ${crop}, fruit: 2 }${mark}\n`;
+  const ASKED = ' # expect: crop-out-of-season';
+
+  it('asks about an early crop after the main crop has begun, and a main crop before the early one', () => {
+    const found = expectMarked(
+      ledgerWithSeason(
+        `picks:\n${[
+          pick('2026-07-24', 'early'),
+          pick('2026-07-30', 'early'),
+          pick('2026-08-29', 'main'),
+          pick('2026-09-09', 'main'),
+          pick('2026-10-09', 'early', 'G1', ASKED),
+          pick('2026-07-01', 'main', 'Y1', ASKED),
+          pick('2026-07-24', 'early', 'Y1'),
+          pick('2026-07-31', 'early', 'Y1'),
+          pick('2026-09-12', 'main', 'Y1'),
+        ].join('')}`,
+      ),
+    );
+    expect(found.map(({ message }) => message).sort()).toEqual([
+      'the breba crop of tree G1 is picked on 2026-10-09, when its main crop has been picked since 2026-08-29',
+      'the main crop of tree Y1 is picked on 2026-07-01, long before the last of its breba crop on 2026-07-31',
+    ]);
+    expect(found[0]?.severity).toBe('warning');
+    expect(found[0]?.advice).toBe('was it the main crop, or another day? If it is right, leave it');
+  });
+
+  it('asks about an early crop at the end of the growing year, on both sides of the equator', () => {
+    const late = `picks:\n${pick('2026-11-27', 'early', 'G1', ASKED)}`;
+    expectMarked(ledgerWithSeason(late));
+    expectMarked(
+      ledgerWithSeason(
+        `counts:\n  - { on: 2026-11-27, tree: G1, crop: early, fruit: 3, branches: 2 }${ASKED}\n`,
+      ),
+    );
+    const south = (latitude: number, picks: string) => ({
+      ...ledgerWithSeason(`picks:\n${picks}`),
+      'ledger.yaml': ledgerFile(
+        'place: { name: Tidewrack Lane, latitude: 52.1 }',
+        `place: { name: Tidewrack Lane, latitude: ${latitude} }`,
+      ).replace('2026: 2026-10-29', '2026: 2026-05-29'),
+    });
+    expectMarked(south(-41, pick('2026-01-24', 'early') + pick('2026-03-02', 'main')));
+    expectMarked(south(-41, pick('2026-05-27', 'early', 'G1', ASKED)));
+    // Where there is no winter, fruit ripens at any time.
+    expectMarked(south(-12, pick('2026-05-27', 'early')));
+  });
+
+  it('asks about a day far from all that other years gave at that site', () => {
+    const other = (year: number) =>
+      seasonText(
+        `picks:\n${['08-29', '09-05', '09-12', '09-20', '10-04']
+          .map((day) => pick(`${year}-${day}`, 'main'))
+          .join('')}`,
+        year,
+      );
+    const season = (picks: string) => ({
+      ...ledgerWithSeason(`picks:\n${picks}`),
+      'seasons/2025.yaml': other(2025),
+    });
+    const [asked] = expectMarked(season(pick('2026-07-01', 'main', 'G1', ASKED)));
+    expect(asked?.message).toBe(
+      'the main crop of tree G1 is picked on 2026-07-01, 59 days before all picks of Amber Lantern in other years there',
+    );
+    expectMarked(season(pick('2026-12-20', 'main', 'G1', ASKED)));
+    expectMarked(season(pick('2026-07-20', 'main') + pick('2026-11-10', 'main')));
+    // Another site may be weeks ahead.
+    expectMarked(season(pick('2026-07-01', 'main', 'Y1')));
+  });
+
+  it('has nothing to ask of ordinary seasons', () => {
+    const ordinary = (shift: number, year: number) =>
+      ['G1', 'G2', 'Y1']
+        .flatMap((tree, index) => [
+          ...[0, 4, 9, 16].map((day) => [tree, 'early', 200 + 10 * index + shift + day] as const),
+          ...[0, 6, 14, 30, 55].map(
+            (day) => [tree, 'main', 226 + 12 * index + shift + day] as const,
+          ),
+        ])
+        .map(([tree, crop, day]) => {
+          const on = new Date(Date.UTC(year, 0, day)).toISOString().slice(0, 10);
+          return pick(on, crop, tree);
+        })
+        .join('');
+    expectMarked({
+      ...ledgerWithSeason(`picks:\n${ordinary(0, 2026)}`),
+      // A late year, and an early one.
+      'seasons/2025.yaml': seasonText(`picks:\n${ordinary(21, 2025)}`, 2025),
+      'seasons/2024.yaml': seasonText(`picks:\n${ordinary(-18, 2024)}`, 2024),
+      'trees.yaml':
+        ledgerWith({})['trees.yaml']?.replaceAll(/, (?:received|planted): [-0-9]+/g, '') ?? '',
+    });
+  });
+});

@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
-import type { Ledger } from '../../model/ledger.ts';
+import { parseIsoDate } from '../../model/dates.ts';
 import type { ExportTable } from '../../report/export/export-table.ts';
 import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
@@ -45,7 +45,15 @@ export function addExportCommand(program: Command, host: Host): void {
       const made = await Promise.all(
         wanted.map(async (table) => {
           const name = `${table.name}.${options.format}`;
-          return { name, ...(await written(ledger, table, options)) };
+          return {
+            name,
+            ...(await written(
+              table.rows(ledger, parseIsoDate(host.today())),
+              table,
+              options,
+              ledger.trial.decimal,
+            )),
+          };
         }),
       );
       if (place === undefined) {
@@ -80,14 +88,17 @@ function placeOf(host: Host, { table, output }: ExportOptions): Place | undefine
 }
 
 async function written(
-  ledger: Ledger,
+  rows: readonly Row[],
   table: ExportTable,
-  { format, decimal = ledger.trial.decimal }: ExportOptions,
+  { format, decimal }: ExportOptions,
+  ofLedger: 'point' | 'comma',
 ): Promise<{ text: string; rows: number }> {
-  const rows = table.rows(ledger);
   if (format === 'csv') {
     const { csvText } = await import('../../render/csv.ts');
-    return { text: csvText(table.columns, rows.map(inCapitals), decimal), rows: rows.length };
+    return {
+      text: csvText(table.columns, rows.map(inCapitals), decimal ?? ofLedger),
+      rows: rows.length,
+    };
   }
   const { jsonLines } = await import('../../render/json-text.ts');
   return { text: jsonLines(rows), rows: rows.length };

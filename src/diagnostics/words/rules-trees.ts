@@ -88,3 +88,43 @@ export const sprayNowhereWords = wording<{ product: string }>({
     `the spray of ${product} names neither a tree nor a site, so it is taken for the whole trial`,
   advice: () => 'write site: all if every tree was sprayed, else the tree or the site',
 });
+
+export type OutOfSeason =
+  | { readonly kind: 'after main' | 'before early'; readonly other: string }
+  | {
+      readonly kind: 'far from other years';
+      readonly direction: 'before' | 'after';
+      readonly days: number;
+      readonly cultivar: string;
+    }
+  | { readonly kind: 'late in the year' };
+
+export const cropOutOfSeasonWords = wording<{
+  tree: string;
+  /** The ledger's own words for this crop and the other one. */
+  crop: string;
+  other: string;
+  what: 'picked' | 'counted';
+  on: string;
+  why: OutOfSeason;
+}>({
+  rule: 'crop-out-of-season',
+  severity: 'warning',
+  why: 'The two crops of a tree come one after the other, each at its own time, so an entry of the wrong crop or on a wrong date shows by its day. How far is far is common practice.',
+  message: ({ tree, crop, other, what, on, why }) =>
+    `the ${crop} crop of tree ${tree} is ${what} on ${on}, ${outOfSeason(why, other)}`,
+  advice: ({ other }) => `was it the ${other} crop, or another day? If it is right, leave it`,
+});
+
+function outOfSeason(why: OutOfSeason, other: string): string {
+  switch (why.kind) {
+    case 'after main':
+      return `when its ${other} crop has been picked since ${why.other}`;
+    case 'before early':
+      return `long before the last of its ${other} crop on ${why.other}`;
+    case 'far from other years':
+      return `${dayCount(why.days)} ${why.direction} all picks of ${why.cultivar} in other years there`;
+    case 'late in the year':
+      return 'late in the growing year for it';
+  }
+}

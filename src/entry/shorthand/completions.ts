@@ -1,7 +1,8 @@
+import { EVENT_WORDS, type EventWord } from '../../entries/event.ts';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
-import { EVENT_FIELDS, EVENT_WORDS, type EventWord } from './event-statements.ts';
+import { EVENT_FIELDS } from './event-statements.ts';
 import { type Field, REMARKS } from './fields.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
 import { STATEMENTS } from './read-line.ts';

@@ -1,4 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import type { EventWord } from '../../entries/event.ts';
 import { parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
@@ -17,18 +18,6 @@ import {
 import { findKey, findTree } from './names.ts';
 import { made } from './statements.ts';
 import type { Token } from './tokens.ts';
-
-export const EVENT_WORDS = [
-  'move',
-  'water',
-  'feed',
-  'prune',
-  'repot',
-  'spray',
-  'frost',
-  'winter-damage',
-] as const;
-export type EventWord = (typeof EVENT_WORDS)[number];
 
 export const EVENT_FIELDS: Readonly<Record<EventWord, readonly Field[]>> = {
   move: [],

@@ -1,9 +1,10 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { EVENT_WORDS } from '../../entries/event.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
-import { EVENT_WORDS, readEvent } from './event-statements.ts';
+import { readEvent } from './event-statements.ts';
 import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
 import { readOrder } from './order-statement.ts';
 import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';

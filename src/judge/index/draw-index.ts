@@ -3,9 +3,10 @@ import { straightLineBand } from '../../stats/describe/straight-line-band.ts';
 import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
 import { indexDraws } from '../../stats/mixed/index-draws.ts';
+import type { ItemPlate } from '../../stats/mixed/item-doubt.ts';
 import type { JudgedTrial } from '../judged-trial.ts';
-import { type Backing, backingOf } from './backing.ts';
 import { type LaidPart, type LaidTrial, layOut } from './lay-out.ts';
+import { platesOf } from './plates-of.ts';
 import { StandingRecorder, type View } from './standing-recorder.ts';
 import { type Told, ToldRecorder } from './told-recorder.ts';
 
@@ -28,7 +29,7 @@ export interface DrawnPart {
   readonly items: ItemDraws;
   readonly spreads: Told['spreads'][number];
   /** What an item's draws rest on; counted when it is asked for. */
-  readonly backing: (item: number) => Backing;
+  readonly plates: (item: number) => readonly ItemPlate[];
 }
 
 /** What the sites of a view say; draw d of everything belongs together. */
@@ -115,7 +116,7 @@ function drawnView(
       figures,
       items: onScale(part, figures),
       spreads: told.spreads[k] as Told['spreads'][number],
-      backing: (item) => backingOf(part.model, laid.items.indexOf(item)),
+      plates: (item) => platesOf(part.model, laid.items.indexOf(item)),
     };
   });
   const fresh = laid.parts.map((part, k) => ({

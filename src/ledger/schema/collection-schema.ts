@@ -1,16 +1,16 @@
 import * as z from 'zod/mini';
-import { BEARINGS, type Bearing } from '../../model/collection.ts';
 import {
+  container,
   key,
   name,
   oneOf,
   partialDate,
-  quantity,
   reference,
   text,
   titled,
   trueOrFalse,
-} from './fields.ts';
+} from '../../entries/values.ts';
+import { BEARINGS, type Bearing } from '../../model/collection.ts';
 
 const cultivar = z.strictObject(
   {
@@ -36,8 +36,6 @@ export const cultivarsSchema = titled(
 );
 export type RawCultivar = z.infer<typeof cultivar>;
 
-export const containerSchema = quantity('the size of the pot, as in "20 L", or ground');
-
 const tree = z.strictObject(
   {
     cultivar: reference('the key of a cultivar'),
@@ -46,7 +44,7 @@ const tree = z.strictObject(
     received: z.optional(partialDate),
     planted: z.optional(partialDate),
     site: reference('the key of a site'),
-    container: z.optional(containerSchema),
+    container: z.optional(container),
     rootstock: z.optional(text),
     removed: z.optional(partialDate),
     note: z.nullish(text),

@@ -1,7 +1,7 @@
 import type * as z from 'zod/mini';
+import { seasonSchema } from '../../entries/derive/season-schema.ts';
 import type { SchemaName } from '../schema-files.ts';
 import { cultivarsSchema, treesSchema } from './collection-schema.ts';
-import { seasonSchema } from './season-schema.ts';
 import { trialSchema } from './trial-schema.ts';
 
 /** What the files of a ledger look like. */

@@ -1,5 +1,4 @@
 import * as z from 'zod/mini';
-import type { MeasuredPart } from '../../model/ledger.ts';
 import {
   date,
   key,
@@ -12,7 +11,8 @@ import {
   reference,
   text,
   titled,
-} from './fields.ts';
+} from '../../entries/values.ts';
+import type { MeasuredPart } from '../../model/ledger.ts';
 
 const year = z.string().check(z.regex(/^\d{4}$/, { error: 'a year, as in 2026' }));
 const points = z.array(

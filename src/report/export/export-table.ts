@@ -1,3 +1,4 @@
+import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { Cell, Row } from '../table.ts';
 
@@ -21,7 +22,8 @@ export interface ExportTable {
   readonly name: string;
   readonly about: string;
   readonly columns: readonly ExportColumn[];
-  rows(ledger: Ledger): readonly Row[];
+  /** @param today the day up to which a season may be under way; undefined takes all for over */
+  rows(ledger: Ledger, today?: IsoDate): readonly Row[];
 }
 
 /** A column with where its value comes from. */
@@ -32,15 +34,15 @@ export interface Field<Thing> extends ExportColumn {
 export function defineTable<Thing>(
   name: string,
   about: string,
-  things: (ledger: Ledger) => Iterable<Thing>,
+  things: (ledger: Ledger, today: IsoDate | undefined) => Iterable<Thing>,
   fields: readonly Field<Thing>[],
 ): ExportTable {
   return {
     name,
     about,
     columns: fields.map(({ of, ...column }) => column),
-    rows: (ledger) =>
-      [...things(ledger)].map((thing) =>
+    rows: (ledger, today) =>
+      [...things(ledger, today)].map((thing) =>
         Object.fromEntries(fields.map((field) => [field.key, field.of(thing, ledger) ?? null])),
       ),
   };

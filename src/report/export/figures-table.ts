@@ -1,8 +1,10 @@
 import { type CropRecord, cropRecords } from '../../measure/crop-record.ts';
 import { type RipeningFigures, ripeningFigures } from '../../measure/ripening-figures.ts';
 import { type SoundnessFigures, soundnessFigures } from '../../measure/soundness-figures.ts';
+import { recordsUnderWay } from '../../measure/under-way.ts';
 import { meanWeight } from '../../measure/weight-figures.ts';
 import { type YieldFigures, yieldFigures } from '../../measure/yield-figures.ts';
+import type { IsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropField, cultivarField, seasonField, treeField } from './entry-fields.ts';
@@ -19,7 +21,8 @@ interface Figures {
 /** Of the intervals, which the table leaves out: one tree has none. */
 const CONFIDENCE = 0.95;
 
-function computed(ledger: Ledger): readonly Figures[] {
+function computed(ledger: Ledger, today: IsoDate | undefined): readonly Figures[] {
+  const isUnderWay = recordsUnderWay(ledger, today);
   return cropRecords(ledger).map((record) => ({
     record,
     borne: yieldFigures(ledger, [record], {
@@ -27,7 +30,7 @@ function computed(ledger: Ledger): readonly Figures[] {
       trunkSeason: record.season,
     }),
     soundness: soundnessFigures([record], CONFIDENCE),
-    ripening: ripeningFigures(ledger, [record], record.season),
+    ripening: ripeningFigures(ledger, [record], record.season, isUnderWay),
   }));
 }
 
@@ -82,7 +85,10 @@ export const figuresTable = defineTable<Figures>(
     whole(column('sound', 'Fruit without a defect.'), ({ soundness }) => soundness.sound),
     figure(column('soundShare', 'Sound / picked, 0 to 1.'), ({ soundness }) => soundness.share),
     day(column('firstPick', 'First day of picking.'), ({ ripening }) => ripening?.first),
-    day(column('halfPicked', 'First day by which half was in.'), ({ ripening }) => ripening?.p50),
+    day(
+      column('halfPicked', 'First day by which half was in; blank while more is to come.'),
+      ({ ripening }) => ripening?.p50,
+    ),
     day(column('lastPick', 'Last day of picking.'), ({ ripening }) => ripening?.last),
     figure(
       column('degreeDays', 'To the half-picked day, from the first day of the season.', {

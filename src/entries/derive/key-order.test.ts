@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { seasonSchema } from '../ledger/schema/season-schema.ts';
+import { SECTIONS } from '../catalogue.ts';
 import { orderedKeys } from './key-order.ts';
-import { SEASON_KEYS, SECTIONS } from './new-entry.ts';
+import { SEASON_KEYS, seasonSchema } from './season-schema.ts';
 
 interface Described {
   readonly properties?: Readonly<Record<string, Described>>;

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 
-// The pieces that the schemas of all files share. The `error` of each says what is expected, and
+// The values that the schemas of all files share. The `error` of each says what is expected, and
 // becomes the second half of "fruit must be ...". They are of zod/mini, which loads in a third of the time of zod.
 
 // Code generation at run time gains nothing in a program that parses once.
@@ -64,20 +64,18 @@ export function quantity(what: string) {
   });
 }
 
+/** The size of a pot, or the ground. */
+export const container = quantity('the size of the pot, as in "20 L", or ground');
+
 export function oneOf<const Values extends readonly [string, ...string[]]>(values: Values) {
   return z.enum(values, { error: listed(values) });
 }
 
-function listed(values: readonly string[]): string {
+/** Words as a sentence lists them: a, b or c. */
+export function listed(values: readonly string[]): string {
   const last = values.at(-1);
   return values.length === 1 ? String(last) : `${values.slice(0, -1).join(', ')} or ${last}`;
 }
-
-/** What every entry may carry. A blank note is no note. */
-export const remarks = {
-  note: z.nullish(text),
-  photo: z.nullish(text),
-};
 
 /** A schema with the title that editors show for the file. */
 export function titled<Schema extends z.ZodMiniType>(title: string, schema: Schema): Schema {

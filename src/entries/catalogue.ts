@@ -1,0 +1,20 @@
+import { count } from './count.ts';
+import { drop } from './drop.ts';
+import { event } from './event.ts';
+import { growth } from './growth.ts';
+import { pick } from './pick.ts';
+import { tasting } from './tasting.ts';
+
+/** Every kind of entry by its section, in the order in which a season file is written. */
+export const CATALOGUE = {
+  counts: count,
+  picks: pick,
+  drops: drop,
+  tastings: tasting,
+  growth,
+  events: event,
+} as const;
+
+export type Section = keyof typeof CATALOGUE;
+/** The sections of a season file, in the order in which they are written. */
+export const SECTIONS = Object.keys(CATALOGUE) as readonly Section[];

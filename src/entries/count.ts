@@ -1,0 +1,38 @@
+import {
+  atLeastOne,
+  crop,
+  DAY_NAMES,
+  day,
+  FRUIT_NAMES,
+  optional,
+  remarks,
+  tree,
+  whole,
+} from './field.ts';
+import { type Kind, mapOf } from './kind.ts';
+
+const fields = {
+  on: day('The day of the count.', DAY_NAMES),
+  tree,
+  crop,
+  fruit: whole('Fruit hanging; 0 if there is none.', {
+    ...FRUIT_NAMES,
+    column: { about: 'Fruit hanging.' },
+  }),
+  branches: optional(
+    atLeastOne('Branches that could bear, for fruit per branch.', {
+      also: ['branch', 'number of branches', 'shoots'],
+      column: { about: 'Branches, where counted.' },
+    }),
+  ),
+  ...remarks,
+};
+
+/** What hangs on a tree on a day. */
+export const count = {
+  section: 'counts',
+  many: 'counts',
+  hint: 'What hangs on a tree on a day, before anything is picked that day.',
+  fields,
+  schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }'),
+} as const satisfies Kind;

@@ -1,0 +1,169 @@
+import * as z from 'zod/mini';
+import type { Dimension } from '../model/quantity.ts';
+import {
+  date,
+  oneOf,
+  positiveWhole,
+  quantity,
+  reference,
+  text as textValue,
+  wholeNumber,
+} from './values.ts';
+
+/** What a field holds, as far as tables and typed lines need to know. */
+export type Holds =
+  | { readonly kind: 'date' | 'tree' | 'crop' | 'site' | 'taster' | 'text' | 'number' }
+  | { readonly kind: 'whole'; readonly least?: number }
+  | { readonly kind: 'amount'; readonly dimension: Dimension; readonly isList?: true }
+  | { readonly kind: 'choice'; readonly of: readonly string[] }
+  /** A map or a list that takes lines of its own. */
+  | { readonly kind: 'lines' };
+
+/** How a field is called where it is neither typed nor read by its key. */
+export interface FieldNames {
+  /** Headers of a table that mean it, in lower case, without units. */
+  readonly also?: readonly string[];
+  /** Headers that mean it only where no other column does. */
+  readonly perhaps?: readonly string[];
+  /** Its column in the tables that other programs load, where it has one by itself. */
+  readonly column?: {
+    /** If that is not the key of the field; stable. */
+    readonly key?: string;
+    readonly about: string;
+    /** If that is not the unit in which its dimension is counted. */
+    readonly unit?: string;
+  };
+  /** Hints of what stands inside it, by the path below it; `*` is any key. */
+  readonly inside?: Readonly<Record<string, string>>;
+}
+
+/** What a cell of a table may fill. */
+export interface CellField extends FieldNames {
+  readonly holds: Holds;
+  readonly also: readonly string[];
+  readonly isOptional: boolean;
+}
+
+/** One field of an entry; `Schema` is that of its value. */
+export interface Field<Schema extends z.ZodMiniType = z.ZodMiniType> extends CellField {
+  /** What an editor says of it while someone types. */
+  readonly hint: string;
+  readonly schema: Schema;
+}
+
+/** The fields of an entry by their keys, in the order of a line of a season file. */
+export type Fields = Readonly<Record<string, Field>>;
+
+export function field<Schema extends z.ZodMiniType>(
+  hint: string,
+  schema: Schema,
+  holds: Holds,
+  names: FieldNames = {},
+): Field<Schema> {
+  return { hint, schema, holds, isOptional: false, ...names, also: names.also ?? [] };
+}
+
+/** What a table gives beside the fields of an entry, and the entry says in another way. */
+export function cell(holds: Holds, names: FieldNames = {}): CellField {
+  return { holds, isOptional: true, ...names, also: names.also ?? [] };
+}
+
+/** The same field where an entry may leave it out. */
+export function optional<Schema extends z.ZodMiniType>(one: Field<Schema>) {
+  return { ...one, schema: z.optional(one.schema), isOptional: true };
+}
+
+export function day(hint: string, names?: FieldNames) {
+  return field(hint, date, { kind: 'date' }, names);
+}
+
+export function treeId(hint: string, names?: FieldNames) {
+  return field(hint, reference('the id of a tree'), { kind: 'tree' }, names);
+}
+
+export function siteKey(hint: string, names?: FieldNames) {
+  return field(hint, reference('the key of a site'), { kind: 'site' }, names);
+}
+
+/** A whole number, 0 or more. */
+export function whole(hint: string, names?: FieldNames) {
+  return field(hint, wholeNumber, { kind: 'whole' }, names);
+}
+
+/** A whole number, 1 or more. */
+export function atLeastOne(hint: string, names?: FieldNames) {
+  return field(hint, positiveWhole, { kind: 'whole', least: 1 }, names);
+}
+
+/** A measure in the units of the ledger, or with its own; `what` is how an error calls it. */
+export function amount(hint: string, dimension: Dimension, what: string, names?: FieldNames) {
+  return field(hint, quantity(what), { kind: 'amount', dimension }, names);
+}
+
+export function choice<const Values extends readonly [string, ...string[]]>(
+  hint: string,
+  of: Values,
+  names?: FieldNames,
+) {
+  return field(hint, oneOf(of), { kind: 'choice', of }, names);
+}
+
+export function text(hint: string, names?: FieldNames) {
+  return field(hint, textValue, { kind: 'text' }, names);
+}
+
+/** What may be left blank as well as out. */
+function blank<Schema extends z.ZodMiniType>(one: Field<Schema>) {
+  return { ...one, schema: z.nullish(one.schema), isOptional: true };
+}
+
+/** A map or list with lines of its own. */
+export function lines<Schema extends z.ZodMiniType>(
+  hint: string,
+  schema: Schema,
+  inside: Readonly<Record<string, string>>,
+) {
+  return field(hint, schema, { kind: 'lines' }, { inside });
+}
+
+/** What any entry may carry. A blank note is no note. */
+export const remarks = {
+  note: blank(
+    text('Anything worth keeping.', {
+      also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
+      column: { about: 'Note, as written.' },
+    }),
+  ),
+  photo: blank(
+    text('Path of a picture inside the ledger.', {
+      also: ['picture', 'image', 'photo file'],
+      column: { about: 'Path of a picture inside the ledger.' },
+    }),
+  ),
+};
+
+/** Headers of tables for the day of any entry. */
+export const DAY_NAMES: FieldNames & { readonly also: readonly string[] } = {
+  also: ['date', 'day', 'when', 'picked on', 'harvested', 'harvest date', 'pick date'],
+  perhaps: ['picked'],
+};
+
+export const tree = treeId('The id of the tree.', {
+  also: ['tree id', 'plant', 'plant id', 'tree no'],
+  perhaps: ['id', 'cultivar', 'variety'],
+});
+
+export const crop = field(
+  'early or main, or your own word for it in ledger.yaml.',
+  reference('early or main, or the word of this ledger for it'),
+  { kind: 'crop' },
+  { also: ['flush', 'which crop', 'early or main'] },
+);
+
+/** Headers of tables for a number of fruit. */
+export const FRUIT_NAMES = {
+  also: [
+    ...['fruits', 'number', 'number of fruit', 'no of fruit', 'count', 'n', 'how many'],
+    'quantity',
+  ],
+};

@@ -1,0 +1,32 @@
+import { amount, DAY_NAMES, day, optional, remarks, tree } from './field.ts';
+import { type Kind, mapOf } from './kind.ts';
+
+const fields = {
+  on: day('The day of measuring.', {
+    ...DAY_NAMES,
+    also: [...DAY_NAMES.also, 'measured', 'measured on'],
+  }),
+  tree,
+  girth: optional(
+    amount('Girth of the trunk, always at the same height.', 'girth', 'the girth of the trunk', {
+      also: ['trunk girth', 'circumference', 'trunk circumference'],
+      column: { about: 'Girth of the trunk.' },
+    }),
+  ),
+  height: optional(
+    amount('Height of the tree.', 'height', 'the height', {
+      also: ['tree height', 'tall'],
+      column: { about: 'Height.' },
+    }),
+  ),
+  ...remarks,
+};
+
+/** How big a tree is. */
+export const growth = {
+  section: 'growth',
+  many: 'measurements',
+  hint: 'How big a tree is.',
+  fields,
+  schema: mapOf(fields, 'a map: { on: ..., tree: ..., girth: ... }'),
+} as const satisfies Kind;

@@ -1,0 +1,99 @@
+import * as z from 'zod/mini';
+import type { Defect, Pick } from '../model/entries.ts';
+import {
+  amount,
+  choice,
+  crop,
+  DAY_NAMES,
+  day,
+  FRUIT_NAMES,
+  field,
+  optional,
+  remarks,
+  tree,
+  whole,
+} from './field.ts';
+import { type Kind, mapOf, type Said } from './kind.ts';
+import { quantity } from './values.ts';
+
+/** A spoiled fruit is counted under one of these, its worst. */
+function spoiled(hint: string, also: readonly string[]) {
+  return optional(whole(hint, { also, column: { about: 'Fruit whose worst defect this was.' } }));
+}
+
+const defects = {
+  split: spoiled('Fruit split, and nothing worse.', [
+    ...['splits', 'cracked', 'cracks', 'split fruit'],
+  ]),
+  bird: spoiled('Fruit pecked by birds.', ['birds', 'bird damage', 'pecked']),
+  insect: spoiled('Fruit spoiled by insects.', [
+    ...['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
+  ]),
+  mould: spoiled('Fruit mouldy or soured.', ['mold', 'mouldy', 'moldy', 'rot', 'rotten']),
+  unripe: spoiled('Fruit picked before it was ripe.', ['not ripe', 'green']),
+} satisfies Record<Defect, unknown>;
+
+const fields = {
+  on: day('The day of the pick.', DAY_NAMES),
+  tree,
+  crop,
+  fruit: optional(
+    whole('Fruit picked; may be left out where every one of them is in weights.', {
+      ...FRUIT_NAMES,
+      column: { about: 'Fruit picked.' },
+    }),
+  ),
+  weights: optional(
+    field(
+      'The weights of single fruit, as [52.4, 47].',
+      z.array(quantity('the weight of a fruit'), {
+        error: 'a list of weights, for example [52.4, 47]',
+      }),
+      { kind: 'amount', dimension: 'weight', isList: true },
+      {
+        also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
+        column: { key: 'singleWeights', about: 'Their weights, with blanks between.' },
+      },
+    ),
+  ),
+  weight: optional(
+    amount(
+      'The weight of all fruit of the pick together.',
+      'weight',
+      'the weight of the whole pick',
+      {
+        also: ['total weight', 'weight of pick', 'mass', 'total', 'yield'],
+        column: { key: 'weightTogether', about: 'All fruit on the scales together.' },
+      },
+    ),
+  ),
+  sample: optional(
+    choice(
+      'How the fruit in weights were chosen from the pick. best keeps them out of the means.',
+      ['all', 'random', 'best'],
+      {
+        column: { key: 'sampled', about: 'How those were chosen: all, random or best.' },
+      },
+    ),
+  ),
+  ...defects,
+  ...remarks,
+};
+
+/** Fruit picked from one tree on one day. */
+export const pick = {
+  section: 'picks',
+  many: 'picks',
+  hint: 'Fruit picked from one tree on one day.',
+  fields,
+  schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }'),
+  /** A list without a weight and a defect of no fruit say nothing. */
+  said({ weights, defects: spoilt, ...rest }: Pick): Said {
+    const some = Object.entries(spoilt).filter(([, fruit]) => fruit > 0);
+    return {
+      ...rest,
+      weights: weights.length === 0 ? undefined : weights,
+      ...Object.fromEntries(some),
+    };
+  },
+} as const satisfies Kind;
