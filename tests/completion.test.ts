@@ -117,6 +117,12 @@ describe.skipIf(!hasBash)('bash', () => {
       ['completion', ''],
       ['bash', 'zsh', 'fish'],
     ],
+    [
+      ['lineup', '--tasters', ''],
+      ['joss', 'mara'],
+    ],
+    [['lineup', '--candidates', 's'], ['slate-quay']],
+    [['lineup', '--sheet', 'cult'], ['cultivars.yaml']],
     [['help', 'ri'], ['ripening']],
     [['changes', '--since', ''], []],
     [['--ledger', 'sea'], ['seasons']],
@@ -188,7 +194,7 @@ describe('words of the ledger', () => {
     ['site', 'glass\tglasshouse\nyard\tsouth wall\n'],
     ['season', '2025\t\n2026\t\n'],
     ['crop', 'early\t\nbreba\t\nmain\t\n'],
-    ['taster', 'mara\tMara\njoss\tJoss\n'],
+    ['taster', 'joss\tJoss\nmara\tMara\n'],
     ['trait', 'sweetness\t\nflavour\t\n'],
   ])('%s', async (kind, lines) => {
     expect(await printedBy('complete', kind)).toBe(lines);

@@ -17,6 +17,8 @@ export interface LineupOptions extends GlobalOptions {
   readonly for?: 'order' | 'verdict';
   readonly seed?: number;
   readonly format?: SheetFormat;
+  readonly output?: string;
+  /** The same as `output`. */
   readonly sheet?: string;
   readonly explain?: boolean;
 }

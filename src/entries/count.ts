@@ -15,10 +15,14 @@ const fields = {
   on: day('The day of the count.', DAY_NAMES),
   tree,
   crop,
-  fruit: whole('Fruit hanging; 0 if there is none.', FRUIT_NAMES),
+  fruit: whole('Fruit hanging; 0 if there is none.', {
+    ...FRUIT_NAMES,
+    column: { about: 'Fruit hanging.' },
+  }),
   branches: optional(
     atLeastOne('Branches that could bear, for fruit per branch.', {
       also: ['branch', 'number of branches', 'shoots'],
+      column: { about: 'Branches, where counted.' },
     }),
   ),
   ...remarks,

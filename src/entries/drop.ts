@@ -5,7 +5,10 @@ const fields = {
   on: day('The day it was found.', DAY_NAMES),
   tree,
   crop,
-  fruit: whole('Fruit lost.', { also: [...FRUIT_NAMES.also, 'dropped', 'fallen'] }),
+  fruit: whole('Fruit lost.', {
+    also: [...FRUIT_NAMES.also, 'dropped', 'fallen'],
+    column: { about: 'Fruit lost.' },
+  }),
   ...remarks,
 };
 

@@ -1,6 +1,9 @@
 import * as z from 'zod/mini';
+import type { Container } from '../model/collection.ts';
+import type { FieldEvent } from '../model/entries.ts';
 import {
   amount,
+  cell,
   DAY_NAMES,
   day,
   type Field,
@@ -13,25 +16,35 @@ import {
   text,
   treeId,
 } from './field.ts';
-import { type Kind, type ShapeOf, shapeOf } from './kind.ts';
+import { type Kind, type Said, type ShapeOf, shapeOf } from './kind.ts';
 import { listed, name, container as size, wholeNumber } from './values.ts';
+
+const MOVED_TO = { key: 'movedTo', about: 'Where a tree moved to.' };
+const POT_VOLUME = { key: 'potVolume', about: 'Size of the new pot.' };
 
 const tree = treeId('The tree, if it was one tree.', { also: ofEntry.also });
 const site = siteKey(
   'The site, if it was all trees there, or all for the whole trial; of a move, where the tree goes.',
   { also: ['where', 'place'] },
 );
-const product = text('What was given or sprayed.', { also: ['with', 'spray'] });
+const product = text('What was given or sprayed.', {
+  also: ['with', 'spray'],
+  column: { about: 'What was given or sprayed.' },
+});
 const waitDays = field(
   'Days to wait before fruit may be picked, from the label; 0 if none.',
   wholeNumber.check(z.lte(3660, { error: 'a number of days' })),
   { kind: 'whole' },
-  { also: ['wait days', 'waitdays', 'wait', 'days to wait'] },
+  {
+    also: ['wait days', 'wait', 'days to wait'],
+    column: { key: 'waitDays', about: 'Days to wait before picking.', unit: 'd' },
+  },
 );
 const after = field(
   'picks, if what was picked and tasted on the day of the spray was picked before it.',
   z.literal('picks', { error: 'picks' }),
   { kind: 'choice', of: ['picks'] },
+  { column: { about: 'picks where the fruit of that day was picked before the spray.' } },
 );
 const container = field(
   'ground, or the size of the new pot, as "35 L".',
@@ -41,9 +54,11 @@ const container = field(
 );
 const low = amount('The lowest temperature.', 'temperature', 'the lowest temperature', {
   also: ['lowest', 'lowest temperature', 'temperature'],
+  column: { about: 'Lowest temperature of a frost.' },
 });
 const dieback = amount('Length of wood that died back.', 'height', 'the length that died back', {
   also: ['died back'],
+  column: { about: 'Wood that died back.' },
 });
 
 const upon = { tree: optional(tree), site: optional(site) };
@@ -74,7 +89,7 @@ const kind = field(
   `${KINDS}.`,
   z.enum(EVENT_WORDS),
   { kind: 'choice', of: EVENT_WORDS },
-  { also: ['event', 'what', 'what was done'] },
+  { also: ['event', 'what', 'what was done'], column: { about: `${KINDS}.` } },
 );
 
 /** Everything that an event of some kind says: where, then what. */
@@ -94,16 +109,36 @@ const fields = {
 
 type OwnKey = { [Word in EventWord]: keyof (typeof EVENTS)[Word] }[EventWord];
 
+/** A table may say in columns of their own where a tree moved and how big its pot is. */
+const row = {
+  ...fields,
+  moved_to: cell({ kind: 'site' }, { also: ['moved to'], column: MOVED_TO }),
+  pot_volume: cell(
+    { kind: 'amount', dimension: 'volume' },
+    { also: ['pot size'], column: POT_VOLUME },
+  ),
+};
+
 /** What was done or happened to a tree, a site or everything. */
 export const event = {
   section: 'events',
   many: 'events',
   hint: 'What was done or happened to a tree, a site or everything.',
   fields,
+  row,
   schema: z.discriminatedUnion('kind', formsOf(EVENTS), {
     error: ({ code }) => (code === 'invalid_union' ? KINDS : 'a map: { on: ..., kind: ... }'),
   }),
+  said: (one: FieldEvent): Said => ({
+    ...one,
+    ...(one.kind === 'spray' ? { wait_days: one.waitDays } : {}),
+    ...(one.kind === 'repot' ? { container: containerText(one.container) } : {}),
+  }),
 } as const satisfies Kind;
+
+function containerText(pot: Container | undefined): string | undefined {
+  return pot?.kind === 'pot' ? `${pot.litres} L` : pot?.kind;
+}
 
 /** The keys of a move in their order: which tree, what, and whereto. */
 export const MOVE_KEYS = ['on', 'tree', 'kind', 'site', ...Object.keys(remarks)];

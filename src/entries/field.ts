@@ -12,7 +12,7 @@ import {
 
 /** What a field holds, as far as tables and typed lines need to know. */
 export type Holds =
-  | { readonly kind: 'date' | 'tree' | 'crop' | 'site' | 'text' | 'number' }
+  | { readonly kind: 'date' | 'tree' | 'crop' | 'site' | 'taster' | 'text' | 'number' }
   | { readonly kind: 'whole'; readonly least?: number }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly isList?: true }
   | { readonly kind: 'choice'; readonly of: readonly string[] }
@@ -25,18 +25,30 @@ export interface FieldNames {
   readonly also?: readonly string[];
   /** Headers that mean it only where no other column does. */
   readonly perhaps?: readonly string[];
+  /** Its column in the tables that other programs load, where it has one by itself. */
+  readonly column?: {
+    /** If that is not the key of the field; stable. */
+    readonly key?: string;
+    readonly about: string;
+    /** If that is not the unit in which its dimension is counted. */
+    readonly unit?: string;
+  };
   /** Hints of what stands inside it, by the path below it; `*` is any key. */
   readonly inside?: Readonly<Record<string, string>>;
 }
 
-/** One field of an entry; `Schema` is that of its value. */
-export interface Field<Schema extends z.ZodMiniType = z.ZodMiniType> extends FieldNames {
-  /** What an editor says of it while someone types. */
-  readonly hint: string;
-  readonly schema: Schema;
+/** What a cell of a table may fill. */
+export interface CellField extends FieldNames {
   readonly holds: Holds;
   readonly also: readonly string[];
   readonly isOptional: boolean;
+}
+
+/** One field of an entry; `Schema` is that of its value. */
+export interface Field<Schema extends z.ZodMiniType = z.ZodMiniType> extends CellField {
+  /** What an editor says of it while someone types. */
+  readonly hint: string;
+  readonly schema: Schema;
 }
 
 /** The fields of an entry by their keys, in the order of a line of a season file. */
@@ -49,6 +61,11 @@ export function field<Schema extends z.ZodMiniType>(
   names: FieldNames = {},
 ): Field<Schema> {
   return { hint, schema, holds, isOptional: false, ...names, also: names.also ?? [] };
+}
+
+/** What a table gives beside the fields of an entry, and the entry says in another way. */
+export function cell(holds: Holds, names: FieldNames = {}): CellField {
+  return { holds, isOptional: true, ...names, also: names.also ?? [] };
 }
 
 /** The same field where an entry may leave it out. */
@@ -114,10 +131,14 @@ export const remarks = {
   note: blank(
     text('Anything worth keeping.', {
       also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
+      column: { about: 'Note, as written.' },
     }),
   ),
   photo: blank(
-    text('Path of a picture inside the ledger.', { also: ['picture', 'image', 'photo file'] }),
+    text('Path of a picture inside the ledger.', {
+      also: ['picture', 'image', 'photo file'],
+      column: { about: 'Path of a picture inside the ledger.' },
+    }),
   ),
 };
 

@@ -10,10 +10,14 @@ const fields = {
   girth: optional(
     amount('Girth of the trunk, always at the same height.', 'girth', 'the girth of the trunk', {
       also: ['trunk girth', 'circumference', 'trunk circumference'],
+      column: { about: 'Girth of the trunk.' },
     }),
   ),
   height: optional(
-    amount('Height of the tree.', 'height', 'the height', { also: ['tree height', 'tall'] }),
+    amount('Height of the tree.', 'height', 'the height', {
+      also: ['tree height', 'tall'],
+      column: { about: 'Height.' },
+    }),
   ),
   ...remarks,
 };

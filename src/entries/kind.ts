@@ -1,5 +1,8 @@
 import * as z from 'zod/mini';
-import type { Field, Fields } from './field.ts';
+import type { CellField, Field, Fields } from './field.ts';
+
+/** What an entry of the ledger says, by the keys of its fields. */
+export type Said = Readonly<Record<string, unknown>>;
 
 /** A kind of entry: its section of a season file, and what an entry of it says. */
 export interface Kind {
@@ -10,6 +13,10 @@ export interface Kind {
   readonly many: string;
   readonly fields: Fields;
   readonly schema: z.ZodMiniType;
+  /** What a row of a table gives, where that is not the fields. */
+  readonly row?: Readonly<Record<string, CellField>>;
+  /** What an entry says, where the model has it otherwise than the file. */
+  said?(entry: never): Said;
 }
 
 /** The schemas of fields by their keys. */

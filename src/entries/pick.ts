@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { Defect } from '../model/entries.ts';
+import type { Defect, Pick } from '../model/entries.ts';
 import {
   amount,
   choice,
@@ -13,26 +13,24 @@ import {
   tree,
   whole,
 } from './field.ts';
-import { type Kind, mapOf } from './kind.ts';
+import { type Kind, mapOf, type Said } from './kind.ts';
 import { quantity } from './values.ts';
 
 /** A spoiled fruit is counted under one of these, its worst. */
+function spoiled(hint: string, also: readonly string[]) {
+  return optional(whole(hint, { also, column: { about: 'Fruit whose worst defect this was.' } }));
+}
+
 const defects = {
-  split: optional(
-    whole('Fruit split, and nothing worse.', {
-      also: ['splits', 'cracked', 'cracks', 'split fruit'],
-    }),
-  ),
-  bird: optional(whole('Fruit pecked by birds.', { also: ['birds', 'bird damage', 'pecked'] })),
-  insect: optional(
-    whole('Fruit spoiled by insects.', {
-      also: ['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
-    }),
-  ),
-  mould: optional(
-    whole('Fruit mouldy or soured.', { also: ['mold', 'mouldy', 'moldy', 'rot', 'rotten'] }),
-  ),
-  unripe: optional(whole('Fruit picked before it was ripe.', { also: ['not ripe', 'green'] })),
+  split: spoiled('Fruit split, and nothing worse.', [
+    ...['splits', 'cracked', 'cracks', 'split fruit'],
+  ]),
+  bird: spoiled('Fruit pecked by birds.', ['birds', 'bird damage', 'pecked']),
+  insect: spoiled('Fruit spoiled by insects.', [
+    ...['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
+  ]),
+  mould: spoiled('Fruit mouldy or soured.', ['mold', 'mouldy', 'moldy', 'rot', 'rotten']),
+  unripe: spoiled('Fruit picked before it was ripe.', ['not ripe', 'green']),
 } satisfies Record<Defect, unknown>;
 
 const fields = {
@@ -40,7 +38,10 @@ const fields = {
   tree,
   crop,
   fruit: optional(
-    whole('Fruit picked; may be left out where every one of them is in weights.', FRUIT_NAMES),
+    whole('Fruit picked; may be left out where every one of them is in weights.', {
+      ...FRUIT_NAMES,
+      column: { about: 'Fruit picked.' },
+    }),
   ),
   weights: optional(
     field(
@@ -50,10 +51,8 @@ const fields = {
       }),
       { kind: 'amount', dimension: 'weight', isList: true },
       {
-        also: [
-          ...['fruit weight', 'fruit weights', 'single weight', 'single weights'],
-          ...['singleweights', 'each'],
-        ],
+        also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
+        column: { key: 'singleWeights', about: 'Their weights, with blanks between.' },
       },
     ),
   ),
@@ -62,14 +61,19 @@ const fields = {
       'The weight of all fruit of the pick together.',
       'weight',
       'the weight of the whole pick',
-      { also: ['total weight', 'weighttogether', 'weight of pick', 'mass', 'total', 'yield'] },
+      {
+        also: ['total weight', 'weight of pick', 'mass', 'total', 'yield'],
+        column: { key: 'weightTogether', about: 'All fruit on the scales together.' },
+      },
     ),
   ),
   sample: optional(
     choice(
       'How the fruit in weights were chosen from the pick. best keeps them out of the means.',
       ['all', 'random', 'best'],
-      { also: ['sampled'] },
+      {
+        column: { key: 'sampled', about: 'How those were chosen: all, random or best.' },
+      },
     ),
   ),
   ...defects,
@@ -83,4 +87,13 @@ export const pick = {
   hint: 'Fruit picked from one tree on one day.',
   fields,
   schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }'),
+  /** A list without a weight and a defect of no fruit say nothing. */
+  said({ weights, defects: spoilt, ...rest }: Pick): Said {
+    const some = Object.entries(spoilt).filter(([, fruit]) => fruit > 0);
+    return {
+      ...rest,
+      weights: weights.length === 0 ? undefined : weights,
+      ...Object.fromEntries(some),
+    };
+  },
 } as const satisfies Kind;

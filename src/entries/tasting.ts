@@ -1,6 +1,8 @@
 import * as z from 'zod/mini';
+import type { Sample } from '../model/entries.ts';
 import {
   amount,
+  cell,
   choice,
   crop,
   DAY_NAMES,
@@ -11,7 +13,7 @@ import {
   remarks,
   tree,
 } from './field.ts';
-import { type Kind, mapOf } from './kind.ts';
+import { type Kind, mapOf, type Said } from './kind.ts';
 import { number, numberWithin, reference } from './values.ts';
 
 const label = reference('the label of a sample');
@@ -30,6 +32,7 @@ const sampleFields = {
   ripeness: optional(
     choice('under, ripe or over; ripe if left out.', ['under', 'ripe', 'over'], {
       also: ['ripe'],
+      column: { about: 'under, ripe or over; blank counts as ripe.' },
     }),
   ),
   brix: optional(
@@ -37,12 +40,16 @@ const sampleFields = {
       'Soluble solids by refractometer, degrees Brix.',
       numberWithin(0, 85, 'degrees Brix from 0 to 85'),
       { kind: 'number' },
-      { also: ['sugar', 'soluble solids'] },
+      {
+        also: ['sugar', 'soluble solids'],
+        column: { about: 'Soluble solids.', unit: 'degBrix' },
+      },
     ),
   ),
   eye: optional(
     amount("Width of the fig's eye.", 'width', 'the width of the eye', {
       also: ['ostiole', 'eye width'],
+      column: { about: "Width of the fig's eye." },
     }),
   ),
   ...remarks,
@@ -52,6 +59,10 @@ const sampleFields = {
 export const sample = {
   fields: sampleFields,
   schema: mapOf(sampleFields, 'a map: { tree: ..., crop: ... }'),
+  said: ({ label: called, ...rest }: Sample): Said => ({
+    ...rest,
+    as: called === rest.tree.id ? undefined : called,
+  }),
 } as const;
 
 const SHEET = 'a map from a taster to samples, as in mara: { G3: { flavour: 8 } }';
@@ -86,6 +97,15 @@ const fields = {
   ...remarks,
 };
 
+/** A row of a table is one sample before one taster. */
+const row = {
+  on: fields.on,
+  ...sampleFields,
+  taster: cell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
+  trait: cell({ kind: 'text' }),
+  score: cell({ kind: 'number' }),
+};
+
 /** One sitting: samples before some tasters. */
 export const tasting = {
   section: 'tastings',
@@ -93,4 +113,5 @@ export const tasting = {
   hint: 'One sitting: samples before some tasters.',
   fields,
   schema: mapOf(fields, 'a map with on, samples, scores or order'),
+  row,
 } as const satisfies Kind;

@@ -28,7 +28,8 @@ export interface Preferences {
 
 /**
  * Plackett-Luce worths of the cultivars of each crop, early before main. A crop without an order
- * that compares two cultivars is left out.
+ * that compares two cultivars is left out. Tasters of one sitting put the same plates in order, so
+ * their orders share the luck of these (`sharedLuck`).
  *
  * @param prior see `plackettLuce`; 0 is plain maximum likelihood
  */
@@ -49,10 +50,17 @@ export function preferences(
     if (cultivars.length === 0) return [];
     const numbers = new Map(cultivars.map(({ key }, number) => [key, number]));
     const ways = told.flatMap((one) => one.ways);
+    const sittings = [...new Set(told.map(({ sheet }) => sheet.tasting))];
     const model = plackettLuce(
       ways.map(({ ranks }) => ranks.map((rank) => rank.map((key) => numbers.get(key) ?? 0))),
       cultivars.length,
-      { prior, times: ways.map(({ weight }) => weight) },
+      {
+        prior,
+        times: ways.map(({ weight }) => weight),
+        clusters: told.flatMap(({ sheet, ways }) =>
+          ways.map(() => sittings.indexOf(sheet.tasting)),
+        ),
+      },
     );
     const groups = prior > 0 ? largestFirst(model.groups) : model.groups;
     return [

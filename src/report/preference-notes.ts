@@ -34,7 +34,7 @@ export function preferenceMethodNotes(
   ];
   const long = [
     'Model: Plackett-Luce, by which an order is a row of choices of the best from what is left, each with chances in proportion to worth; ties after Davidson and Luce, orders of a part of the cultivars allowed (Turner, van Etten, Firth & Kosmidis 2020, Computational Statistics 35:1027-1057). Worths sum to 1, log worths to 0.',
-    `SE: quasi standard error, so that the error of a difference is the root of the sum of two squares (Firth & de Menezes 2004, Biometrika 91:65-80); interval: ${percent(confidence)} %, normal. Orders are taken as independent; several of one taster are less than that.`,
+    `SE: quasi standard error, so that the error of a difference is the root of the sum of two squares (Firth & de Menezes 2004, Biometrika 91:65-80); interval: ${percent(confidence)} %, normal. Orders of one sitting share the luck of its plates: variances are multiplied by how much more alike they are than the model has them (Rao & Scott 1981, J. Am. Stat. Assoc. 76:221-230).`,
     'A cultivar with several plates in one order: each plate in turn stands for it, all ways together counting as one order. Wins: pairs in which it stood before the other, a tie half.',
     'Agreement: W of Kendall (Kendall & Gibbons 1990), corrected for ties, with p of the Friedman test (ISO 8587:2006), which is on the high side for few tasters.',
   ];

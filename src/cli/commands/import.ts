@@ -1,12 +1,12 @@
 import { resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { TableSection } from '../../entry/import/columns.ts';
+import type { Section } from '../../entries/catalogue.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { decimalOption, fileOption } from '../options.ts';
 import type { ImportFileOptions } from '../record/import-table-file.ts';
 
-const KINDS: readonly TableSection[] = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'];
+const KINDS: readonly Section[] = ['counts', 'picks', 'drops', 'tastings', 'growth', 'events'];
 
 export function addImportCommand(program: Command, host: Host): void {
   const command = program

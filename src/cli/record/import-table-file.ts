@@ -1,8 +1,9 @@
 import { join, resolve } from 'node:path';
 import { diagnose } from '../../diagnostics/diagnostic.ts';
 import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
+import type { Section } from '../../entries/catalogue.ts';
 import { alreadyThere } from '../../entry/import/already-there.ts';
-import { guessMapping, type Mapping, type TableSection } from '../../entry/import/columns.ts';
+import { guessMapping, type Mapping } from '../../entry/import/columns.ts';
 import { type Imported, importTable } from '../../entry/import/import-table.ts';
 import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
 import type { NewEntry } from '../../entry/new-entry.ts';
@@ -27,7 +28,7 @@ import { writePlan } from './write-plan.ts';
 
 export interface ImportFileOptions {
   readonly color: boolean;
-  readonly kind: TableSection;
+  readonly kind: Section;
   readonly map?: string;
   readonly set: Readonly<Record<string, string>>;
   readonly dates?: 'day' | 'month';

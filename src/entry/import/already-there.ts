@@ -1,3 +1,5 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
+import type { Field } from '../../entries/field.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Dimension, parseQuantity } from '../../model/quantity.ts';
@@ -52,14 +54,14 @@ function isTasted(added: Tasting, sittings: readonly Fields[], ledger: Ledger): 
   });
 }
 
-const DIMENSIONS: Readonly<Record<string, Dimension>> = {
-  weight: 'weight',
-  weights: 'weight',
-  girth: 'girth',
-  height: 'height',
-  low: 'temperature',
-  dieback: 'height',
-};
+/** The dimension of every field that is an amount; a key has the same one wherever it stands. */
+const DIMENSIONS: ReadonlyMap<string, Dimension> = new Map(
+  Object.values(CATALOGUE).flatMap(({ fields }) =>
+    Object.entries<Field>(fields).flatMap(([key, { holds }]): [string, Dimension][] =>
+      holds.kind === 'amount' ? [[key, holds.dimension]] : [],
+    ),
+  ),
+);
 
 /** An entry in one form: keys in order, units done away with, what goes without saying left out. */
 function plainText(entry: Fields | object, ledger: Ledger): string {
@@ -75,7 +77,7 @@ function plainText(entry: Fields | object, ledger: Ledger): string {
 }
 
 function plainValue(key: string, value: unknown, ledger: Ledger): unknown {
-  const dimension = DIMENSIONS[key];
+  const dimension = DIMENSIONS.get(key);
   if (Array.isArray(value)) return value.map((one) => plainValue(key, one, ledger));
   if (key === 'crop') return findCrop(ledger, String(value)) ?? value;
   if (key === 'tree') {

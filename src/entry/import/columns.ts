@@ -1,6 +1,6 @@
-import type { Section } from '../../entries/catalogue.ts';
-import { EVENT_WORDS } from '../../entries/event.ts';
-import { DEFECTS, type Defect } from '../../model/entries.ts';
+import { CATALOGUE, SECTIONS, type Section } from '../../entries/catalogue.ts';
+import type { CellField, Holds } from '../../entries/field.ts';
+import type { Kind } from '../../entries/kind.ts';
 import type { Dimension } from '../../model/quantity.ts';
 
 /**
@@ -22,182 +22,46 @@ export interface ColumnField {
   /** In lower case, without units; the key itself is always understood. */
   readonly also: readonly string[];
   /** Headers that mean it only where no other column does. */
-  readonly perhaps?: readonly string[];
-  readonly needed?: true;
+  readonly perhaps: readonly string[];
+  readonly needed: boolean;
 }
 
-const DATE: ColumnField = {
-  key: 'on',
-  holds: { kind: 'date' },
-  also: ['date', 'day', 'when', 'picked on', 'harvested', 'harvest date', 'pick date'],
-  perhaps: ['picked'],
-  needed: true,
-};
-const TREE: ColumnField = {
-  key: 'tree',
-  holds: { kind: 'tree' },
-  also: ['tree id', 'plant', 'plant id', 'tree no'],
-  perhaps: ['id', 'cultivar', 'variety'],
-  needed: true,
-};
-const CROP: ColumnField = {
-  key: 'crop',
-  holds: { kind: 'crop' },
-  also: ['flush', 'which crop', 'early or main'],
-};
-const REMARKS: readonly ColumnField[] = [
-  {
-    key: 'note',
-    holds: { kind: 'text' },
-    also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
-  },
-  { key: 'photo', holds: { kind: 'text' }, also: ['picture', 'image', 'photo file'] },
-];
-const FRUIT: ColumnField = {
-  key: 'fruit',
-  holds: { kind: 'whole' },
-  also: [
-    'fruits',
-    'number',
-    'number of fruit',
-    'no of fruit',
-    'count',
-    'n',
-    'how many',
-    'quantity',
-  ],
-};
-const DEFECT_WORDS: Readonly<Record<Defect, readonly string[]>> = {
-  split: ['splits', 'cracked', 'cracks', 'split fruit'],
-  bird: ['birds', 'bird damage', 'pecked'],
-  insect: ['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
-  mould: ['mold', 'mouldy', 'moldy', 'rot', 'rotten'],
-  unripe: ['not ripe', 'green'],
-};
+const COLUMN_FIELDS: ReadonlyMap<Section, readonly ColumnField[]> = new Map(
+  SECTIONS.map((section) => {
+    const kind: Kind = CATALOGUE[section];
+    return [section, Object.entries(kind.row ?? kind.fields).map(columnField)];
+  }),
+);
 
-/** The fields of each section that a table may fill; traits of the ledger come on top. */
-export const COLUMN_FIELDS: Readonly<Record<Section, readonly ColumnField[]>> = {
-  counts: [
-    DATE,
-    TREE,
-    CROP,
-    { ...FRUIT, needed: true },
-    { key: 'branches', holds: { kind: 'whole' }, also: ['branch', 'number of branches', 'shoots'] },
-    ...REMARKS,
-  ],
-  picks: [
-    DATE,
-    TREE,
-    CROP,
-    FRUIT,
-    {
-      key: 'weights',
-      holds: { kind: 'amount', dimension: 'weight', list: 'commas' },
-      also: [
-        'fruit weight',
-        'fruit weights',
-        'single weight',
-        'single weights',
-        'singleweights',
-        'each',
-      ],
-    },
-    {
-      key: 'weight',
-      holds: { kind: 'amount', dimension: 'weight' },
-      also: ['total weight', 'weighttogether', 'weight of pick', 'mass', 'total', 'yield'],
-    },
-    {
-      key: 'sample',
-      holds: { kind: 'choice', of: ['all', 'random', 'best'] },
-      also: ['sampled'],
-    },
-    ...DEFECTS.map(
-      (defect): ColumnField => ({
-        key: defect,
-        holds: { kind: 'whole' },
-        also: DEFECT_WORDS[defect],
-      }),
-    ),
-    ...REMARKS,
-  ],
-  drops: [
-    DATE,
-    TREE,
-    CROP,
-    { ...FRUIT, needed: true, also: [...FRUIT.also, 'dropped', 'fallen'] },
-    ...REMARKS,
-  ],
-  tastings: [
-    { ...DATE, also: [...DATE.also, 'tasted', 'tasted on', 'tasting date'] },
-    TREE,
-    CROP,
-    {
-      key: 'taster',
-      holds: { kind: 'taster' },
-      also: ['who', 'name', 'person', 'judge', 'tasted by'],
-    },
-    {
-      key: 'as',
-      holds: { kind: 'text' },
-      also: ['label', 'blind label', 'code'],
-      perhaps: ['sample'],
-    },
-    { key: 'trait', holds: { kind: 'text' }, also: [] },
-    { key: 'score', holds: { kind: 'number' }, also: [] },
-    { key: 'ripeness', holds: { kind: 'choice', of: ['under', 'ripe', 'over'] }, also: ['ripe'] },
-    { key: 'brix', holds: { kind: 'number' }, also: ['sugar', 'soluble solids'] },
-    { key: 'eye', holds: { kind: 'amount', dimension: 'width' }, also: ['ostiole', 'eye width'] },
-    ...REMARKS,
-  ],
-  growth: [
-    { ...DATE, also: [...DATE.also, 'measured', 'measured on'] },
-    TREE,
-    {
-      key: 'girth',
-      holds: { kind: 'amount', dimension: 'girth' },
-      also: ['trunk girth', 'circumference', 'trunk circumference'],
-    },
-    {
-      key: 'height',
-      holds: { kind: 'amount', dimension: 'height' },
-      also: ['tree height', 'tall'],
-    },
-    ...REMARKS,
-  ],
-  events: [
-    DATE,
-    {
-      key: 'kind',
-      holds: { kind: 'choice', of: EVENT_WORDS },
-      also: ['event', 'what', 'what was done'],
-      needed: true,
-    },
-    { key: 'tree', holds: { kind: 'tree' }, also: TREE.also },
-    { key: 'site', holds: { kind: 'site' }, also: ['where', 'place'] },
-    { key: 'moved_to', holds: { kind: 'site' }, also: ['moved to', 'movedto'] },
-    { key: 'product', holds: { kind: 'text' }, also: ['with', 'spray'] },
-    {
-      key: 'wait_days',
-      holds: { kind: 'whole' },
-      also: ['wait days', 'waitdays', 'wait', 'days to wait'],
-    },
-    { key: 'after', holds: { kind: 'choice', of: ['picks'] }, also: [] },
-    { key: 'container', holds: { kind: 'text' }, also: ['pot'] },
-    {
-      key: 'pot_volume',
-      holds: { kind: 'amount', dimension: 'volume' },
-      also: ['pot volume', 'potvolume', 'pot size'],
-    },
-    {
-      key: 'low',
-      holds: { kind: 'amount', dimension: 'temperature' },
-      also: ['lowest', 'lowest temperature', 'temperature'],
-    },
-    { key: 'dieback', holds: { kind: 'amount', dimension: 'height' }, also: ['died back'] },
-    ...REMARKS,
-  ],
-};
+/** The fields of a section that a table may fill; traits of the ledger come on top. */
+export function columnFields(section: Section): readonly ColumnField[] {
+  return COLUMN_FIELDS.get(section) ?? [];
+}
+
+function columnField([key, field]: readonly [string, CellField]): ColumnField {
+  const { also, perhaps = [], column, isOptional } = field;
+  // What `pomary export` calls it; a header is read in small letters.
+  const exported = column?.key === undefined ? [] : [column.key.toLowerCase()];
+  // A crop that is left out may follow from the tree and the day.
+  const needed = !isOptional && field.holds.kind !== 'crop';
+  return { key, holds: cellKind(field.holds), also: [...also, ...exported], perhaps, needed };
+}
+
+function cellKind(holds: Holds): CellKind {
+  switch (holds.kind) {
+    case 'amount': {
+      const { kind, dimension } = holds;
+      return { kind, dimension, ...(holds.isList ? { list: 'commas' } : {}) };
+    }
+    case 'choice':
+      return holds;
+    // Maps and lists of a sitting have columns of their own in its row.
+    case 'lines':
+      return { kind: 'text' };
+    default:
+      return { kind: holds.kind };
+  }
+}
 
 /** Columns of the tables of `pomary export` that follow from others, and so are not read. */
 const FOLLOWING = new Set([
@@ -214,10 +78,6 @@ export function isExported(headers: readonly string[]): boolean {
 export function followingColumns(headers: readonly string[]): readonly string[] {
   return isExported(headers) ? headers.filter((header) => FOLLOWING.has(header)) : [];
 }
-
-/** The sections that a table can be read into. */
-export type TableSection = keyof typeof COLUMN_FIELDS;
-export const TABLE_SECTIONS = Object.keys(COLUMN_FIELDS) as readonly TableSection[];
 
 /** Where the cells of one column go. */
 export interface ColumnTarget {
@@ -247,11 +107,11 @@ export interface GuessedMapping {
  */
 export function guessMapping(
   headers: readonly string[],
-  section: TableSection,
+  section: Section,
   traits: readonly string[],
   given: readonly string[] = [],
 ): GuessedMapping {
-  const fields = COLUMN_FIELDS[section];
+  const fields = columnFields(section);
   const guesses = headers.flatMap((header) => {
     // An exported table has the label beside the id of a sample.
     if (header === 'sample' && isExported(headers)) return [];
@@ -260,7 +120,7 @@ export function guessMapping(
       section === 'tastings' ? traits.find((one) => one.toLowerCase() === name) : undefined;
     if (trait !== undefined) return [{ header, to: trait, unit, grade: 0 }];
     const found = fields.flatMap((field) => {
-      const grade = [[field.key.replaceAll('_', ' ')], field.also, field.perhaps ?? []].findIndex(
+      const grade = [[field.key.replaceAll('_', ' ')], field.also, field.perhaps].findIndex(
         (names) => names.includes(name),
       );
       return grade < 0 ? [] : [{ header, to: field.key, unit, grade }];
@@ -273,7 +133,7 @@ export function guessMapping(
     return guesses.every((other) => other.to !== to || other.grade >= grade);
   });
   const has = new Set([...given, ...taken.map(({ to }) => to)]);
-  const missing = fields.filter((one) => one.needed === true && !has.has(one.key));
+  const missing = fields.filter((one) => one.needed && !has.has(one.key));
   return {
     mapping: Object.fromEntries(
       taken.map(({ header, to, unit }) => [header, unit === undefined ? { to } : { to, unit }]),
@@ -301,11 +161,4 @@ export function headerParts(header: string): {
     .replaceAll(/[_\s.-]+/g, ' ')
     .trim();
   return { name, unit: found?.[2] };
-}
-
-/** The headers that are understood, as text for the help. */
-export function headersHelp(section: TableSection): string {
-  return COLUMN_FIELDS[section]
-    .map(({ key, also, perhaps = [] }) => `${key}: ${[key, ...also, ...perhaps].join(', ')}`)
-    .join('\n');
 }

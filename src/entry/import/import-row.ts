@@ -1,3 +1,4 @@
+import type { Section } from '../../entries/catalogue.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -6,13 +7,7 @@ import type { NewEntry } from '../new-entry.ts';
 import { guessCrop } from '../shorthand/guess-crop.ts';
 import { findTree } from '../shorthand/names.ts';
 import { type CellReading, type CellValue, readCell } from './cells.ts';
-import {
-  type CellKind,
-  COLUMN_FIELDS,
-  type ColumnField,
-  type ColumnTarget,
-  type TableSection,
-} from './columns.ts';
+import { type CellKind, type ColumnField, type ColumnTarget, columnFields } from './columns.ts';
 import type { TextRow } from './read-table.ts';
 
 /** A column that is read. */
@@ -30,7 +25,7 @@ export function entryOfRow(
   row: TextRow,
   columns: readonly Column[],
   reading: CellReading,
-  { section, fixed }: { section: TableSection; fixed: Readonly<Record<string, string>> },
+  { section, fixed }: { section: Section; fixed: Readonly<Record<string, string>> },
   before: readonly NewEntry[],
 ): NewEntry | { readonly reasons: readonly string[] } {
   const reasons: string[] = [];
@@ -42,13 +37,13 @@ export function entryOfRow(
     else if (Array.isArray(values[key])) values[key] = [values[key], cell.value].flat();
     else values[key] = cell.value;
   };
-  for (const field of COLUMN_FIELDS[section]) {
+  for (const field of columnFields(section)) {
     const own = columns.filter(({ target }) => target.to === field.key);
     const filled = own.filter(({ at }) => (row.cells[at] ?? '') !== '');
     const fallback = fixed[field.key] ?? '';
     if (filled.length === 0) {
       if (fallback !== '') put(field.key, field.key, readCell(fallback, field.holds, reading));
-      else if (field.needed === true) reasons.push(`${own[0]?.header ?? field.key} is empty`);
+      else if (field.needed) reasons.push(`${own[0]?.header ?? field.key} is empty`);
       continue;
     }
     const holds = own.length > 1 ? inOwnColumns(field.holds) : field.holds;
@@ -128,7 +123,7 @@ function cropFor(
 }
 
 function rowProblems(
-  section: TableSection,
+  section: Section,
   values: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): readonly string[] {
@@ -154,7 +149,7 @@ function rowProblems(
 }
 
 function made(
-  section: TableSection,
+  section: Section,
   values: Record<string, unknown>,
   scores: Readonly<Record<string, number>>,
   reading: CellReading,

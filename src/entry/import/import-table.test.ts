@@ -1,10 +1,11 @@
 import { expect, test } from 'vitest';
 import { entryLedger } from '../../../tests/support/entry-ledger.ts';
-import { guessMapping, TABLE_SECTIONS, type TableSection } from './columns.ts';
+import { SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { guessMapping } from './columns.ts';
 import { type ImportOptions, importTable } from './import-table.ts';
 
 const ledger = entryLedger();
-function imported(text: string, section: TableSection, more: Partial<ImportOptions> = {}) {
+function imported(text: string, section: Section, more: Partial<ImportOptions> = {}) {
   return importTable(text, { section, ledger, ...more });
 }
 
@@ -141,7 +142,7 @@ test('what is no table says so', () => {
 });
 
 test('common headers are understood for every section', () => {
-  for (const section of TABLE_SECTIONS) {
+  for (const section of SECTIONS) {
     const headers = ['date', 'tree', 'crop', 'number', 'kind', 'notes'];
     const { mapping, missing } = guessMapping(headers, section, ledger.trial.traits);
     expect(missing).toEqual([]);

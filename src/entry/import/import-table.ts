@@ -1,21 +1,21 @@
+import type { Section } from '../../entries/catalogue.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { amountWords, decimalSignOf } from '../typed-number.ts';
 import type { CellReading } from './cells.ts';
 import { type DateOrder, dateOrderOf, isUnclearDate } from './column-dates.ts';
 import {
-  COLUMN_FIELDS,
+  columnFields,
   followingColumns,
   guessMapping,
   isExported,
   type Mapping,
-  type TableSection,
 } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
 import { readTable, type TextTable } from './read-table.ts';
 
 export interface ImportOptions {
-  readonly section: TableSection;
+  readonly section: Section;
   readonly ledger: Ledger;
   /** Where the columns go, by header; guessed from the headers where it is not given. */
   readonly mapping?: Mapping;
@@ -90,13 +90,13 @@ export function importTable(text: string, options: ImportOptions): Imported {
 function columnsOf(
   table: TextTable,
   mapping: Mapping,
-  section: TableSection,
+  section: Section,
   traits: readonly string[],
 ): readonly Column[] {
   return table.headers.flatMap((header, at): Column[] => {
     const target = Object.hasOwn(mapping, header) ? mapping[header] : undefined;
     if (target === undefined) return [];
-    const field = COLUMN_FIELDS[section].find(({ key }) => key === target.to);
+    const field = columnFields(section).find(({ key }) => key === target.to);
     const isTrait = field === undefined && section === 'tastings' && traits.includes(target.to);
     return [{ at, header, target, field, isTrait }];
   });
@@ -158,11 +158,11 @@ function nameOf(key: string): string {
 
 function missingColumns(
   columns: readonly Column[],
-  section: TableSection,
+  section: Section,
   fixed: Readonly<Record<string, string>>,
 ): Imported['problems'] {
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
-  const lacking = COLUMN_FIELDS[section].filter(({ key, needed }) => needed && !has.has(key));
+  const lacking = columnFields(section).filter(({ key, needed }) => needed && !has.has(key));
   return lacking.map(({ key, also }) => ({
     message: `no column gives ${nameOf(key)}`,
     advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is with --map`,

@@ -1,6 +1,13 @@
+import { CATALOGUE, type Section } from '../../entries/catalogue.ts';
+import { orderedKeys } from '../../entries/derive/key-order.ts';
+import { event } from '../../entries/event.ts';
+import { type Fields, remarks } from '../../entries/field.ts';
+import type { Said } from '../../entries/kind.ts';
+import { pick } from '../../entries/pick.ts';
+import { sample } from '../../entries/tasting.ts';
 import type { Container, Cultivar, Tree } from '../../model/collection.ts';
 import type { FieldEvent, Sample, Tasting } from '../../model/entries.ts';
-import type { Ledger, Season } from '../../model/ledger.ts';
+import type { Crop, Ledger, Season } from '../../model/ledger.ts';
 import { type Entry, type FieldValue, knownFields } from './entry.ts';
 import { trialEntries } from './trial-entries.ts';
 
@@ -64,78 +71,79 @@ function ofTree(tree: Tree) {
 
 function seasonEntries(season: Season): readonly Entry[] {
   return [
-    ...season.counts.map(({ fruit, branches, ...entry }) =>
-      cropEntry('count', entry, { fruit, branches }),
-    ),
-    ...season.picks.map(({ fruit, weights, weight, sample, defects, ...entry }) =>
-      cropEntry('pick', entry, {
-        fruit,
-        weights: weights.length === 0 ? undefined : weights,
-        weight,
-        sample,
-        // A defect that is not named is none.
-        ...Object.fromEntries(Object.entries(defects).filter(([, count]) => count > 0)),
-      }),
-    ),
-    ...season.drops.map(({ fruit, ...entry }) => cropEntry('drop', entry, { fruit })),
+    ...season.counts.map((one) => treeEntryOf('count', one, fieldsOf('counts', { ...one }))),
+    ...season.picks.map((one) => treeEntryOf('pick', one, fieldsOf('picks', pick.said(one)))),
+    ...season.drops.map((one) => treeEntryOf('drop', one, fieldsOf('drops', { ...one }))),
     ...season.tastings.flatMap(tastingEntries),
-    ...season.growth.map(({ tree, on, girth, height, note, photo }): Entry => {
-      const fields = knownFields({ girth, height, note, photo });
-      return { ...NOTHING, kind: 'growth', ...ofTree(tree), on, fields };
-    }),
+    ...season.growth.map((one) => treeEntryOf('growth', one, fieldsOf('growth', { ...one }))),
     ...season.events.map(eventEntry),
   ];
 }
 
-function cropEntry(
-  kind: 'count' | 'pick' | 'drop',
-  entry: Omit<Season['drops'][number], 'fruit'>,
-  own: Readonly<Record<string, FieldValue | undefined>>,
+type Values = Readonly<Record<string, FieldValue>>;
+
+/** What an entry says besides its head, in the order in which it is written. */
+function fieldsOf(
+  section: Section | 'samples',
+  said: Said,
+  more: Readonly<Record<string, FieldValue>> = {},
+): Values {
+  const { fields } = section === 'samples' ? sample : CATALOGUE[section];
+  const own = orderedKeys(section, said).filter(
+    (key) => Object.hasOwn(fields, key) && !HEAD.has(key) && !isLines(fields, key),
+  );
+  const [remarked, plain] = [
+    own.filter((key) => key in remarks),
+    own.filter((key) => !(key in remarks)),
+  ];
+  const values = (keys: readonly string[]) =>
+    Object.fromEntries(keys.map((key) => [key, said[key] as FieldValue]));
+  return { ...values(plain), ...more, ...values(remarked) };
+}
+
+/** Which entry it is, and not what it says. */
+const HEAD = new Set(['on', 'tree', 'crop']);
+
+function isLines(fields: Fields, key: string): boolean {
+  return fields[key]?.holds.kind === 'lines';
+}
+
+function treeEntryOf(
+  kind: 'count' | 'pick' | 'drop' | 'growth' | 'sample',
+  { tree, on, crop }: { readonly tree: Tree; readonly on: string; readonly crop?: Crop },
+  fields: Values,
 ): Entry {
-  const { tree, crop, on, note, photo } = entry;
-  const fields = knownFields({ ...own, note, photo });
   return { ...NOTHING, kind, ...ofTree(tree), crop, on, fields };
 }
 
 /** The sitting as one entry, and each sample with its scores as one of its tree. */
 function tastingEntries(tasting: Tasting): readonly Entry[] {
-  const { on, note, photo, orders, samples } = tasting;
+  const { on, orders, samples } = tasting;
   const inOrder = orders.map(({ taster, ranks }) => [
     `order by ${taster.name}`,
     ranks.map((tied) => tied.map(({ label }) => label).join(' = ')).join(' > '),
   ]);
-  const fields = knownFields({ note, photo, ...Object.fromEntries(inOrder) });
+  const fields = {
+    ...fieldsOf('tastings', { ...tasting }),
+    ...Object.fromEntries(inOrder),
+  };
   const sitting: Entry = { ...NOTHING, kind: 'tasting', on, fields };
-  return [sitting, ...samples.map((sample) => sampleEntry(tasting, sample))];
+  return [sitting, ...samples.map((one) => sampleEntry(tasting, one))];
 }
 
-function sampleEntry({ on, scores }: Tasting, sample: Sample): Entry {
-  const { tree, crop, ripeness, brix, eye, note, photo, label } = sample;
+function sampleEntry({ on, scores }: Tasting, one: Sample): Entry {
   const own = scores
-    .filter((score) => score.sample === sample)
+    .filter((score) => score.sample === one)
     .map(({ taster, trait, value }) => [`${trait} by ${taster.name}`, value]);
-  const fields = knownFields({
-    as: label === tree.id ? undefined : label,
-    ripeness,
-    brix,
-    eye,
-    ...Object.fromEntries(own),
-    note,
-    photo,
-  });
-  return { ...NOTHING, kind: 'sample', ...ofTree(tree), crop, on, fields };
+  const fields = fieldsOf('samples', sample.said(one), Object.fromEntries(own));
+  return treeEntryOf('sample', { ...one, on }, fields);
 }
 
-function eventEntry(event: FieldEvent): Entry {
-  const { at, season, on, note, photo, target, kind, ...own } = event;
-  const values = Object.entries(own).map(([key, value]) => [
-    key === 'waitDays' ? 'wait_days' : key,
-    typeof value === 'object' ? containerText(value) : value,
-  ]);
-  const fields = knownFields({ kind, ...Object.fromEntries(values), note, photo });
+function eventEntry(one: FieldEvent): Entry {
+  const { target, on } = one;
   const where =
     target.kind === 'tree'
       ? ofTree(target.tree)
       : { name: target.kind === 'site' ? `site ${target.site}` : 'whole trial' };
-  return { ...NOTHING, kind: 'event', ...where, on, fields };
+  return { ...NOTHING, kind: 'event', ...where, on, fields: fieldsOf('events', event.said(one)) };
 }

@@ -85,15 +85,3 @@ export function cultivarField<Thing>(of: (thing: Thing) => Tree | undefined): Fi
 export function cropField<Thing>(of: (thing: Thing) => Crop): Field<Thing> {
   return text(column('crop', 'early or main.'), of);
 }
-
-interface Remarked {
-  readonly note: string | undefined;
-  readonly photo: string | undefined;
-}
-
-export function remarkFields<Thing extends Placed<Remarked>>(): readonly Field<Thing>[] {
-  return [
-    text(column('note', 'Note, as written.'), ({ entry }) => entry.note),
-    text(column('photo', 'Path of a picture inside the ledger.'), ({ entry }) => entry.photo),
-  ];
-}

@@ -1,8 +1,12 @@
+import { count } from '../../entries/count.ts';
+import { drop } from '../../entries/drop.ts';
+import { pick } from '../../entries/pick.ts';
 import { pickWeight } from '../../measure/pick-weight.ts';
 import { total } from '../../measure/total.ts';
 import { type Count, DEFECTS, type Drop, type Pick } from '../../model/entries.ts';
-import { cropFields, entryField, type Placed, placed, remarkFields } from './entry-fields.ts';
+import { cropFields, entryField, type Placed, placed } from './entry-fields.ts';
 import { column, defineTable, figure, text, whole } from './export-table.ts';
+import { ownColumns } from './own-columns.ts';
 
 const counts = defineTable<Placed<Count>>(
   'counts',
@@ -11,10 +15,41 @@ const counts = defineTable<Placed<Count>>(
   [
     entryField(),
     ...cropFields<Placed<Count>>(),
-    whole(column('fruit', 'Fruit hanging.'), ({ entry }) => entry.fruit),
-    whole(column('branches', 'Branches, where counted.'), ({ entry }) => entry.branches),
-    ...remarkFields<Placed<Count>>(),
+    ...ownColumns<Placed<Count>>(count.fields, ({ entry }) => ({ ...entry })),
   ],
+);
+
+/** What follows from the fields of a pick, behind the field that it is read beside. */
+const FROM_PICK = {
+  weight: [
+    whole<Placed<Pick>>(
+      column('weighedSingly', 'Fruit weighed one by one; see weights.'),
+      ({ entry }) => entry.weights.length,
+    ),
+  ],
+  sample: [
+    figure<Placed<Pick>>(
+      column('totalWeight', 'All fruit: together, added up, or stretched from a sample.', {
+        unit: 'g',
+      }),
+      ({ entry }) => pickWeight(entry).total,
+    ),
+    text<Placed<Pick>>(
+      column('totalFrom', 'How the total was had: together, singly, stretched or unknown.'),
+      ({ entry }) => pickWeight(entry).source,
+    ),
+  ],
+  unripe: [
+    whole<Placed<Pick>>(
+      column('sound', 'Fruit without a defect.'),
+      ({ entry }) => entry.fruit - total(DEFECTS, (defect) => entry.defects[defect]),
+    ),
+  ],
+};
+
+/** The weight of all stands before those of single fruit. */
+const IN_ORDER = ['fruit', 'weight', ...Object.keys(pick.fields)].filter(
+  (key, at, all) => all.indexOf(key) === at,
 );
 
 const picks = defineTable<Placed<Pick>>(
@@ -24,47 +59,12 @@ const picks = defineTable<Placed<Pick>>(
   [
     entryField(),
     ...cropFields<Placed<Pick>>(),
-    whole(column('fruit', 'Fruit picked.'), ({ entry }) => entry.fruit),
-    figure(
-      column('weightTogether', 'All fruit on the scales together.', { unit: 'g' }),
-      ({ entry }) => entry.weight,
+    ...ownColumns<Placed<Pick>>(
+      pick.fields,
+      ({ entry }) => ({ ...pick.said(entry), ...entry.defects }),
+      FROM_PICK,
+      IN_ORDER,
     ),
-    whole(
-      column('weighedSingly', 'Fruit weighed one by one; see weights.'),
-      ({ entry }) => entry.weights.length,
-    ),
-    text(
-      column('singleWeights', 'Their weights, with blanks between.', {
-        unit: 'g',
-        isNumbers: true,
-      }),
-      ({ entry }) => (entry.weights.length === 0 ? undefined : entry.weights.join(' ')),
-    ),
-    text(
-      column('sampled', 'How those were chosen: all, random or best.'),
-      ({ entry }) => entry.sample,
-    ),
-    figure(
-      column('totalWeight', 'All fruit: together, added up, or stretched from a sample.', {
-        unit: 'g',
-      }),
-      ({ entry }) => pickWeight(entry).total,
-    ),
-    text(
-      column('totalFrom', 'How the total was had: together, singly, stretched or unknown.'),
-      ({ entry }) => pickWeight(entry).source,
-    ),
-    ...DEFECTS.map((defect) =>
-      whole<Placed<Pick>>(
-        column(defect, `Fruit whose worst defect this was.`),
-        ({ entry }) => entry.defects[defect],
-      ),
-    ),
-    whole(
-      column('sound', 'Fruit without a defect.'),
-      ({ entry }) => entry.fruit - total(DEFECTS, (defect) => entry.defects[defect]),
-    ),
-    ...remarkFields<Placed<Pick>>(),
   ],
 );
 
@@ -99,8 +99,7 @@ const drops = defineTable<Placed<Drop>>(
   [
     entryField(),
     ...cropFields<Placed<Drop>>(),
-    whole(column('fruit', 'Fruit lost.'), ({ entry }) => entry.fruit),
-    ...remarkFields<Placed<Drop>>(),
+    ...ownColumns<Placed<Drop>>(drop.fields, ({ entry }) => ({ ...entry })),
   ],
 );
 

@@ -1,3 +1,4 @@
+import { sample, tasting } from '../../entries/tasting.ts';
 import type { Order, Sample, Score, Tasting } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
@@ -8,10 +9,10 @@ import {
   entryField,
   type Placed,
   placed,
-  remarkFields,
   treeField,
 } from './entry-fields.ts';
 import { column, defineTable, type Field, figure, text, whole } from './export-table.ts';
+import { ownColumns } from './own-columns.ts';
 
 const TASTINGS = 'tastings.entry';
 
@@ -23,7 +24,7 @@ const tastings = defineTable<Placed<Tasting>>('tastings', 'Each sitting.', sitti
   entryField(),
   ...datedFields<Placed<Tasting>>(),
   whole(column('samples', 'Samples on the table.'), ({ entry }) => entry.samples.length),
-  ...remarkFields<Placed<Tasting>>(),
+  ...ownColumns<Placed<Tasting>>(tasting.fields, ({ entry }) => ({ ...entry })),
 ]);
 
 interface Tasted extends Placed<Tasting> {
@@ -64,14 +65,7 @@ const samples = defineTable<Tasted>('samples', 'What was tasted.', samplesOf, [
     ({ entry, sample }, ledger) => siteOn(ledger, sample.tree, entry.on),
   ),
   labelField<Tasted>(),
-  text(
-    column('ripeness', 'under, ripe or over; blank counts as ripe.'),
-    ({ sample }) => sample.ripeness,
-  ),
-  figure(column('brix', 'Soluble solids.', { unit: 'degBrix' }), ({ sample }) => sample.brix),
-  figure(column('eye', "Width of the fig's eye.", { unit: 'mm' }), ({ sample }) => sample.eye),
-  text(column('note', 'Note, as written.'), ({ sample }) => sample.note),
-  text(column('photo', 'Path of a picture inside the ledger.'), ({ sample }) => sample.photo),
+  ...ownColumns<Tasted>(sample.fields, (one) => ({ ...one.sample })),
 ]);
 
 interface Scored extends Tasted {

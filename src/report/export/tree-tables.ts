@@ -1,3 +1,5 @@
+import { event } from '../../entries/event.ts';
+import { growth as growthKind } from '../../entries/growth.ts';
 import { trunkArea } from '../../measure/trunk-area.ts';
 import { addDays } from '../../model/dates.ts';
 import type { FieldEvent, Growth } from '../../model/entries.ts';
@@ -7,11 +9,11 @@ import {
   entryField,
   type Placed,
   placed,
-  remarkFields,
   treeField,
   treeFields,
 } from './entry-fields.ts';
-import { column, day, defineTable, figure, text, whole } from './export-table.ts';
+import { column, day, defineTable, figure, text } from './export-table.ts';
+import { ownColumns } from './own-columns.ts';
 
 const growth = defineTable<Placed<Growth>>(
   'growth',
@@ -20,12 +22,13 @@ const growth = defineTable<Placed<Growth>>(
   [
     entryField(),
     ...treeFields<Placed<Growth>>(),
-    figure(column('girth', 'Girth of the trunk.', { unit: 'cm' }), ({ entry }) => entry.girth),
-    figure(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
-      entry.girth === undefined ? undefined : trunkArea(entry.girth),
-    ),
-    figure(column('height', 'Height.', { unit: 'cm' }), ({ entry }) => entry.height),
-    ...remarkFields<Placed<Growth>>(),
+    ...ownColumns<Placed<Growth>>(growthKind.fields, ({ entry }) => ({ ...entry }), {
+      girth: [
+        figure(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
+          entry.girth === undefined ? undefined : trunkArea(entry.girth),
+        ),
+      ],
+    }),
   ],
 );
 
@@ -46,6 +49,29 @@ function only<Kind extends FieldEvent['kind'], Value>(
       : undefined;
 }
 
+/** What stands in columns of its own, or follows, behind the field that it is read beside. */
+const FROM_EVENT = {
+  kind: ownColumns<Happened>({ moved_to: event.row.moved_to }, ({ entry }) => ({
+    moved_to: entry.kind === 'move' ? entry.site : undefined,
+  })),
+  after: [
+    day<Happened>(
+      column('clearOn', 'First day on which fruit is clear of a spray.'),
+      only(['spray'], ({ on, waitDays }) => addDays(on, waitDays)),
+    ),
+    text<Happened>(
+      column('container', 'ground or pot, after repotting.'),
+      only(['repot'], ({ container }) => container?.kind),
+    ),
+    ...ownColumns<Happened>({ pot_volume: event.row.pot_volume }, ({ entry }) => ({
+      pot_volume:
+        entry.kind === 'repot' && entry.container?.kind === 'pot'
+          ? entry.container.litres
+          : undefined,
+    })),
+  ],
+};
+
 const events = defineTable<Happened>(
   'events',
   'What was done or happened to a tree, a site or everything.',
@@ -59,49 +85,7 @@ const events = defineTable<Happened>(
     text(column('site', 'The site it was done to.', { refersTo: 'sites.site' }), ({ entry }) =>
       entry.target.kind === 'site' ? entry.target.site : undefined,
     ),
-    text(
-      column('kind', 'move, water, feed, prune, repot, spray, frost or winter-damage.'),
-      ({ entry }) => entry.kind,
-    ),
-    text(
-      column('movedTo', 'Where a tree moved to.', { refersTo: 'sites.site' }),
-      only(['move'], ({ site }) => site),
-    ),
-    text(
-      column('product', 'What was given or sprayed.'),
-      only(['water', 'feed', 'prune', 'spray'], ({ product }) => product),
-    ),
-    whole(
-      column('waitDays', 'Days to wait before picking.', { unit: 'd' }),
-      only(['spray'], ({ waitDays }) => waitDays),
-    ),
-    text(
-      column('after', 'picks where the fruit of that day was picked before the spray.'),
-      only(['spray'], ({ after }) => after),
-    ),
-    day(
-      column('clearOn', 'First day on which fruit is clear of a spray.'),
-      only(['spray'], ({ on, waitDays }) => addDays(on, waitDays)),
-    ),
-    text(
-      column('container', 'ground or pot, after repotting.'),
-      only(['repot'], ({ container }) => container?.kind),
-    ),
-    figure(
-      column('potVolume', 'Size of the new pot.', { unit: 'L' }),
-      only(['repot'], ({ container }) =>
-        container?.kind === 'pot' ? container.litres : undefined,
-      ),
-    ),
-    figure(
-      column('low', 'Lowest temperature of a frost.', { unit: 'degC' }),
-      only(['frost'], ({ low }) => low),
-    ),
-    figure(
-      column('dieback', 'Wood that died back.', { unit: 'cm' }),
-      only(['winter-damage'], ({ dieback }) => dieback),
-    ),
-    ...remarkFields<Happened>(),
+    ...ownColumns<Happened>(event.fields, ({ entry }) => event.said(entry), FROM_EVENT),
   ],
 );
 

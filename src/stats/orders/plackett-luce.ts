@@ -8,6 +8,7 @@ import { sharesWithin } from '../numbers/shares-within.ts';
 import { choiceLikelihood } from './choice-likelihood.ts';
 import { type Choices, choiceSets, type WeightedOrder } from './choice-sets.ts';
 import { pairWins } from './pair-wins.ts';
+import { sharedLuck } from './shared-luck.ts';
 import { winComponents } from './win-components.ts';
 
 /** A best-first order: groups of item numbers, a group of more than one being a tie. */
@@ -21,6 +22,11 @@ export type PlackettLuceOptions = {
   readonly prior?: number;
   /** How often each order was given (default once each). */
   readonly times?: readonly number[];
+  /**
+   * What each order shares luck with, by number: orders of one cluster are not independent, so
+   * variances are multiplied by `sharedLuck`. Left out, every order is independent.
+   */
+  readonly clusters?: readonly number[];
 };
 
 export type TieParameter = {
@@ -39,6 +45,8 @@ export type PlackettLuce = {
   readonly worths: readonly number[];
   /** Of the log worths, centred in the same way; entries between groups say nothing. */
   readonly covariance: readonly (readonly number[])[];
+  /** How many times larger it is for the luck that orders share; 1 where they share none. */
+  readonly luck: number;
   readonly ties: readonly TieParameter[];
   /**
    * Of the orders alone, without the prior; with prior 0 and several groups its least upper bound.
@@ -104,24 +112,37 @@ export function plackettLuce(
   items: number,
   options: PlackettLuceOptions = {},
 ): PlackettLuce {
-  const { prior = DEFAULT_PRIOR, times } = options;
+  const { prior = DEFAULT_PRIOR, times, clusters } = options;
   if (!(prior >= 0 && Number.isFinite(prior))) throw new RangeError(`prior ${prior} is below 0`);
   const weighted = weightedOrders(orders, items, times);
   const graph = winComponents(orders, items);
   const named = orders.map((order) => order.flat());
   const groups = prior > 0 ? connectedGroups(items, named) : graph.components;
-  const choices = choiceSets(weighted, items, prior > 0 ? undefined : groupOf(groups, items));
+  const component = prior > 0 ? undefined : groupOf(groups, items);
+  const choices = choiceSets(weighted, items, component);
   const sizes = [...choices.ties.keys()].sort((a, b) => a - b);
   const pseudo = prior > 0 ? priorChoices(items, prior) : undefined;
   const maximum = fitted(choices, pseudo, sizes, groups);
   const logTies = maximum.point.slice(maximum.point.length - sizes.length);
   const logWorths = centredWithin(maximum.point.slice(0, items), groups);
   const runOff = [...logTies].map((log) => Math.abs(log) > RUN_OFF);
-  const covariance = parameterCovariance(maximum.at.information, runOff);
+  const independent = parameterCovariance(maximum.at.information, runOff);
+  const luck = sharedLuck(
+    independent,
+    [...new Set(clusters)].map((cluster) => {
+      const own = weighted.filter((_, order) => clusters?.[order] === cluster);
+      const { chosen, ...sets } = choiceSets(own, items, component);
+      const padded = new Float64Array(maximum.point.length - sizes.length);
+      padded.set(chosen);
+      return choiceLikelihood({ ...sets, chosen: padded }, sizes)(maximum.point);
+    }),
+  );
+  const covariance = Matrix.mul(independent, luck);
   return {
     logWorths: [...logWorths],
     worths: [...sharesWithin(logWorths, groups)],
     covariance: centredCovariance(covariance.to2DArray(), groups),
+    luck,
     ties: sizes.map((size, t) => {
       if (runOff[t]) return { size, worth: undefined, standardError: undefined };
       const place = covariance.rows - sizes.length + t;
