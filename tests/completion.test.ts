@@ -117,6 +117,12 @@ describe.skipIf(!hasBash)('bash', () => {
       ['completion', ''],
       ['bash', 'zsh', 'fish'],
     ],
+    [
+      ['lineup', '--tasters', ''],
+      ['joss', 'mara'],
+    ],
+    [['lineup', '--candidates', 's'], ['slate-quay']],
+    [['lineup', '--sheet', 'cult'], ['cultivars.yaml']],
     [['help', 'ri'], ['ripening']],
     [['changes', '--since', ''], []],
     [['--ledger', 'sea'], ['seasons']],

@@ -162,6 +162,61 @@ describe('pomary lineup', () => {
     expect(page).toContain('```yaml\n  - on: 2026-08-20');
   });
 
+  it('prints a page a taster with boxes, and the key on a page of its own', async () => {
+    const { out, written } = await lineup([...ON, '--output', 'tasting.html']);
+    expect(out).toBe('');
+    const page = String(written.get('/trial/tasting.html'));
+    expect(page).toMatch(/^<!doctype html>/);
+    expect(page).toContain("default-src 'none'");
+    expect(page).toMatch(/section \+ section \{\s*break-before: page;/);
+    const [key = '', ...sheets] = page.split('<section>').slice(1);
+    expect(key).toContain('Slate Quay');
+    expect(key).toContain('Ask everyone first');
+    expect(key).toContain('- on: 2026-08-20');
+    expect(sheets.map((sheet) => /<h2>(\w+), 2026-08-20</.exec(sheet)?.[1])).toEqual([
+      'Joss',
+      'Mara',
+      'Odo',
+    ]);
+    for (const sheet of sheets) {
+      expect(sheet).not.toMatch(/Slate Quay|Amber Lantern|Nightjar Silk|Penny Wherry|on: 2026/);
+      // Five samples, each with a row of empty boxes, and a blank for each in the order.
+      expect(sheet.match(/<th scope="row">\d{3}<\/th>\n<td/g)).toHaveLength(5);
+      expect(sheet.match(/<td[^>]*>[^<]/g)).toBeNull();
+      expect(sheet.match(/class="blank"/g)).toHaveLength(5);
+    }
+  });
+
+  it('is written by --sheet as by --output, and by one of them only', async () => {
+    const [one, other, both] = await Promise.all([
+      lineup([...ON, '--sheet', 'a.html']),
+      lineup([...ON, '--output', 'a.html']),
+      lineup([...ON, '--sheet', 'a.html', '--output', 'b.html']),
+    ]);
+    expect(one.written.get('/trial/a.html')).toBe(other.written.get('/trial/a.html'));
+    expect(both.status).toBe(EXIT.usage);
+    const text = await lineup([...ON, '--output', 'a.html', '--format', 'text']);
+    expect(String(text.written.get('/trial/a.html'))).toMatch(/^Tasting of 2026-08-20/);
+  });
+
+  it('begins a page before each taster and before what goes into the file', async () => {
+    const { out } = await lineup(ON);
+    expect(
+      out
+        .split('\n\f\n')
+        .slice(1)
+        .map((page) => /\w+/.exec(page)?.[0]),
+    ).toEqual(['Joss', 'Mara', 'Odo', 'After']);
+    const markdown = await lineup([...ON, '--format', 'markdown']);
+    const pages = markdown.out.split('\n\n<div style="break-before: page"></div>\n\n## ');
+    expect(pages.slice(1).map((page) => /\w+/.exec(page)?.[0])).toEqual([
+      'Joss',
+      'Mara',
+      'Odo',
+      'After',
+    ]);
+  });
+
   test.each([
     ['--tasters', 'nobody', 'no such taster'],
     ['--candidates', 'no-such-fig', 'no such cultivar'],

@@ -16,6 +16,8 @@ export interface LineupOptions extends GlobalOptions {
   readonly candidates?: string;
   readonly seed?: number;
   readonly format?: SheetFormat;
+  readonly output?: string;
+  /** The same as `output`. */
   readonly sheet?: string;
   readonly explain?: boolean;
 }

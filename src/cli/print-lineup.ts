@@ -1,7 +1,8 @@
 import { resolve } from 'node:path';
 import { parseIsoDate } from '../model/dates.ts';
-import { renderLineup, type SheetFormat } from '../render/render-lineup.ts';
+import { renderLineup, SHEET_FORMATS } from '../render/render-lineup.ts';
 import { lineupSheet } from '../report/lineup-sheet.ts';
+import { formatOfFile } from './format-of-file.ts';
 import type { Host } from './host.ts';
 import { type LineupOptions, lineupRequestOf } from './lineup-request.ts';
 import { lookOf } from './look.ts';
@@ -13,19 +14,11 @@ export async function printLineup(host: Host, options: LineupOptions): Promise<v
   const today = parseIsoDate(host.today());
   if (today === undefined) throw new RangeError('today is no date');
   const sheet = lineupSheet(ledger, lineupRequestOf(ledger, options, today), options.explain);
-  const look = lookOf(host, host.stdout, !options.color || options.sheet !== undefined);
-  const format = options.format ?? formatOf(options.sheet);
+  const file = options.output ?? options.sheet;
+  const look = lookOf(host, host.stdout, !options.color || file !== undefined);
+  const format = options.format ?? formatOfFile(file, SHEET_FORMATS);
   const text = await renderLineup(sheet, format, look);
-  if (options.sheet === undefined) {
-    host.stdout.write(text);
-    return;
-  }
-  host.files.write(resolve(host.cwd, options.sheet), text);
-  host.stdout.write(`${sheet.title}: written to ${options.sheet}\n`);
-}
-
-function formatOf(file: string | undefined): SheetFormat {
-  if (file === undefined) return 'text';
-  if (/\.(md|markdown)$/i.test(file)) return 'markdown';
-  return /\.json$/i.test(file) ? 'json' : 'text';
+  if (file === undefined) host.stdout.write(text);
+  else host.files.write(resolve(host.cwd, file), text);
+  if (options.sheet !== undefined) host.stdout.write(`${sheet.title}: written to ${file}\n`);
 }

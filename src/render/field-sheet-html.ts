@@ -1,40 +1,29 @@
 import type { FieldSheet, SheetSite, SheetTree } from '../report/field-sheet.ts';
 import type { SheetLine } from '../report/sheet-lines.ts';
 import { afterwards, DEFECT_BOXES, NO_TREES, WHO } from './field-sheet-boxes.ts';
-import { FIELD_SHEET_STYLE } from './field-sheet-style.ts';
-import { escaped, POLICY } from './html-text.ts';
+import { htmlPage, listOf } from './html-page.ts';
+import { escaped } from './html-text.ts';
 
 /**
  * A field sheet as a page to print on A4 across: black on white, boxes for wet hands, each site on
- * sheets of its own, the head of a table again on every sheet. No script, nothing fetched.
+ * sheets of its own, the head of a table again on every sheet.
  */
 export function renderFieldSheetHtml(sheet: FieldSheet): string {
-  const title = `${escaped(sheet.title)}, ${escaped(sheet.ledgerTitle)}`;
-  const items = (lines: readonly string[], name: string) =>
-    `<ul class="${name}">\n${lines.map((line) => `<li>${escaped(line)}</li>\n`).join('')}</ul>\n`;
+  const title = `${sheet.title}, ${sheet.ledgerTitle}`;
   const sites =
     sheet.sites.length === 0
       ? `<p>${NO_TREES}</p>\n`
       : sheet.sites.map((site) => siteOf(sheet, site)).join('');
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<title>${title}</title>
-<style>
-${FIELD_SHEET_STYLE}</style>
-</head>
-<body>
-<h1>${title}</h1>
+  return htmlPage({
+    title,
+    style: 'landscape',
+    body: `<h1>${escaped(title)}</h1>
 <p class="who">${WHO.map((word) => `${word} <span class="blank"></span>`).join(' ')}</p>
 <div class="told">
-${items(sheet.rules, 'rules')}${items(sheet.cautions, 'cautions')}</div>
+${listOf(sheet.rules, 'rules')}${listOf(sheet.cautions, 'cautions')}</div>
 ${sites}<p>${escaped(afterwards(sheet))}</p>
-</body>
-</html>
-`;
+`,
+  });
 }
 
 /** Widths of the columns, by class. */

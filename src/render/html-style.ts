@@ -1,4 +1,4 @@
-/** The page's own style sheet: light and dark, screen and paper. */
+/** The style of pages to be read: light and dark, screen and paper. What only a post has stands last. */
 export const HTML_STYLE = `:root {
   color-scheme: light dark;
   --paper: #fdfcf9;
@@ -98,6 +98,28 @@ td.figure,
 .caution {
   color: var(--caution);
 }
+h2 {
+  margin: 1.6rem 0 0.5rem;
+  font-size: 1.1rem;
+}
+dl {
+  display: grid;
+  grid-template-columns: max-content 1fr;
+  gap: 0.25rem 1rem;
+  max-width: 60rem;
+  margin: 0;
+}
+dt {
+  color: var(--soft);
+}
+dd {
+  margin: 0;
+}
+@media (max-width: 32rem) {
+  dl {
+    grid-template-columns: 1fr;
+  }
+}
 @media print {
   :root {
     color-scheme: light;
@@ -131,6 +153,86 @@ td.figure,
   tr,
   li {
     break-inside: avoid;
+  }
+}
+.post h2 {
+  margin: 2.2rem 0 0.6rem;
+  font-size: 1.2rem;
+  line-height: 1.3;
+}
+.post h3 {
+  margin: 1.4rem 0 0.4rem;
+  font-size: 1rem;
+}
+.post p,
+.post .lines {
+  max-width: 46rem;
+}
+.post .lines {
+  padding-left: 1.2rem;
+}
+.post .lines li {
+  margin: 0.3rem 0;
+}
+.post li,
+.post p,
+.post td,
+.post th,
+.post figcaption {
+  overflow-wrap: break-word;
+}
+.post .wide {
+  margin: 1rem 0;
+}
+.post caption {
+  position: static;
+  width: auto;
+  max-width: min(46rem, calc(100vw - 2rem));
+  height: auto;
+  clip-path: none;
+  overflow: visible;
+  padding: 0 0 0.4rem;
+  text-align: left;
+  font-weight: 600;
+}
+.post td:not([class]) {
+  min-width: 14rem;
+}
+.post figure {
+  max-width: 34rem;
+  margin: 1.2rem 0;
+}
+.post figure svg {
+  display: block;
+  width: 100%;
+  height: auto;
+}
+.post figcaption {
+  color: var(--soft);
+  font-size: 0.9rem;
+}
+@media print {
+  .post table {
+    font-size: 8pt;
+  }
+  .post th,
+  .post td {
+    padding: 0.1rem 0.25rem;
+  }
+  .post td:not([class]) {
+    min-width: 0;
+  }
+  .post caption {
+    max-width: none;
+  }
+  .post figure {
+    max-width: 12cm;
+    break-inside: avoid;
+  }
+  .post h2,
+  .post h3,
+  .post caption {
+    break-after: avoid;
   }
 }
 `;

@@ -16,6 +16,9 @@ import { lineupYaml } from './lineup-yaml.ts';
 import { literal } from './markdown-parts.ts';
 import type { PeopleColumn } from './people-columns.ts';
 
+/** Markdown has no break of its own; as HTML this begins a page where the sheets are printed. */
+const NEXT_PAGE = '<div style="break-before: page"></div>';
+
 /** The sheets of a sitting as Markdown (GitHub Flavored Markdown 0.29), to print or to keep. */
 export function renderLineupMarkdown(sheet: LineupSheet): string {
   const notes = sheet.notes.map(({ kind, text }) =>
@@ -36,11 +39,13 @@ export function renderLineupMarkdown(sheet: LineupSheet): string {
           ...section(LEFT_OUT_HEADING, leftOutLines(sheet)),
           notes.join('\n'),
           ...sheet.orders.flatMap((order) => [
+            NEXT_PAGE,
             `## ${literal(sheetHeading(sheet, order))}`,
             literal(howToTaste(sheet)),
             table(sheetColumns(sheet, order)),
             literal(orderLine(order)),
           ]),
+          NEXT_PAGE,
           `## ${literal(pasteHeading(sheet))}`,
           `\`\`\`yaml\n${lineupYaml(sheet)}\`\`\``,
         ];

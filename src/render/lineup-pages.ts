@@ -2,7 +2,7 @@ import type { LineupSheet, SheetOrder } from '../report/lineup-sheet.ts';
 import { visible } from '../source/visible.ts';
 import type { PeopleColumn } from './people-columns.ts';
 
-// What text and Markdown say alike; they only set it differently.
+// What the forms say alike; they only set it differently.
 
 const BLANK = '______';
 
@@ -53,10 +53,15 @@ export function serverColumns({ samples }: LineupSheet): readonly PeopleColumn[]
   ];
 }
 
-/** A taster's sheet: codes in serving order, a blank for each trait. */
+/**
+ * A taster's sheet: codes in serving order, a blank for each trait.
+ *
+ * @param blank what stands where people write
+ */
 export function sheetColumns(
   { traits }: LineupSheet,
   { codes }: SheetOrder,
+  blank = BLANK,
 ): readonly PeopleColumn[] {
   return [
     column('Code', 0, codes),
@@ -64,14 +69,14 @@ export function sheetColumns(
       column(
         trait,
         0,
-        codes.map(() => BLANK),
+        codes.map(() => blank),
         'right',
       ),
     ),
     column(
       'Remarks',
       0,
-      codes.map(() => BLANK.repeat(3)),
+      codes.map(() => blank.repeat(3)),
     ),
   ];
 }
@@ -99,9 +104,11 @@ export function howToTaste({ scale }: LineupSheet): string {
   return `Taste from the top down, with water in between. Scores from ${scale.low} to ${scale.high}, halves allowed.`;
 }
 
+export const BEST_FIRST = 'Best first (equals in brackets):';
+
 /** A line for the order of a taster: a blank for each sample. */
 export function orderLine({ codes }: SheetOrder): string {
-  return `Best first (equals in brackets): ${codes.map(() => BLANK).join(' ')}`;
+  return `${BEST_FIRST} ${codes.map(() => BLANK).join(' ')}`;
 }
 
 export function reasonLines({ samples }: LineupSheet): readonly string[] {

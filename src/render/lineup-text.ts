@@ -23,6 +23,9 @@ import { hang, wrapWords } from './text-lines.ts';
 
 type Lines = readonly string[];
 
+/** A form feed, so that nobody gets the sheet of another, or the key, on their paper. */
+const NEXT_PAGE: Lines = ['\f'];
+
 /** The sheets of a sitting for a terminal or a printer. */
 export function renderLineupText(sheet: LineupSheet, look: Look): string {
   const style = styleFor(look.colorLevel);
@@ -48,11 +51,13 @@ export function renderLineupText(sheet: LineupSheet, look: Look): string {
           ...section(LEFT_OUT_HEADING, leftOutLines(sheet)),
           notes,
           ...sheet.orders.flatMap((order): Lines[] => [
+            NEXT_PAGE,
             heading(sheetHeading(sheet, order)),
             wrapWords(howToTaste(sheet), proseWidth(look)),
             table(sheetColumns(sheet, order), look, style),
             wrapWords(orderLine(order), proseWidth(look)),
           ]),
+          NEXT_PAGE,
           heading(pasteHeading(sheet)),
           // Not wrapped: it is there to be copied.
           lineupYaml(sheet).trimEnd().split('\n'),

@@ -1,9 +1,8 @@
 import type { Figure } from '../report/figure.ts';
 import type { Post, PostBlock, PostSection } from '../report/post.ts';
-import { HTML_STYLE } from './html-style.ts';
+import { htmlPage, ledgerLine } from './html-page.ts';
 import { htmlNotes, htmlTable } from './html-table.ts';
-import { escaped, POLICY } from './html-text.ts';
-import { POST_STYLE } from './post-style.ts';
+import { escaped } from './html-text.ts';
 import { proseText } from './prose.ts';
 
 /**
@@ -12,34 +11,25 @@ import { proseText } from './prose.ts';
  * @param figures SVG of each figure for a page, by key; one that is not there is left out
  */
 export function renderPostHtml(post: Post, figures: ReadonlyMap<string, string>): string {
-  const title = escaped(post.title);
   // Most titles begin with that of the ledger.
-  const ledger = post.title.includes(post.ledgerTitle) ? '' : escaped(post.ledgerTitle);
+  const ledger = post.title.includes(post.ledgerTitle) ? '' : post.ledgerTitle;
   const keywords = escaped(post.tags.join(', '));
   let tables = 0;
   const id = () => `table-${++tables}`;
   const sections = post.sections.map((section, at) => sectionText(section, at, figures, id));
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<title>${title}</title>
-<meta name="description" content="${escaped(post.description)}">
-${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}<style>
-${HTML_STYLE}${POST_STYLE}</style>
-</head>
-<body>
-<main>
+  return htmlPage({
+    title: post.title,
+    head: `<meta name="description" content="${escaped(post.description)}">
+${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}`,
+    style: 'read',
+    body: `<main class="post">
 <header>
-${ledger === '' ? '' : `<p class="ledger">${ledger}</p>\n`}<h1>${title}</h1>
+${ledgerLine(ledger)}<h1>${escaped(post.title)}</h1>
 <p class="ledger"><time datetime="${escaped(post.date)}">${escaped(post.date)}</time></p>
 </header>
 ${sections.join('')}</main>
-</body>
-</html>
-`;
+`,
+  });
 }
 
 function sectionText(

@@ -20,7 +20,8 @@ writeFileSync(
 );
 
 describe('a pool of processes for cases', () => {
-  it.each([1, 3])(
+  // At once: each waits for the case that hangs.
+  it.concurrent.each([1, 3])(
     'tells of every case in order with %d, of those that hang or die too',
     async (processes) => {
       const ends: CaseEnd<{ twice: number }>[] = [];

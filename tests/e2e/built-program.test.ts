@@ -79,11 +79,12 @@ describe('the built program', () => {
     for (const command of ['check', 'yield', 'ripening', 'soundness']) {
       const argv = [command, '--format', 'json'];
       const plain = pomary(root, argv);
-      for (const TZ of ['Pacific/Kiritimati', 'America/Los_Angeles', 'Nowhere/Land']) {
-        expect(pomary(root, argv, { TZ })).toEqual(plain);
-      }
-      for (const LC_ALL of ['C', 'tr_TR.UTF-8', 'de_DE']) {
-        expect(pomary(root, argv, { LC_ALL, LANG: LC_ALL })).toEqual(plain);
+      for (const [TZ, LC_ALL] of [
+        ['Pacific/Kiritimati', 'C'],
+        ['America/Los_Angeles', 'tr_TR.UTF-8'],
+        ['Nowhere/Land', 'de_DE'],
+      ] as const) {
+        expect(pomary(root, argv, { TZ, LC_ALL, LANG: LC_ALL })).toEqual(plain);
       }
     }
   });

@@ -21,10 +21,11 @@ export function addLineupCommand(program: Command, host: Host): void {
         SHEET_FORMATS,
       ),
     )
-    .addOption(fileOption('--sheet <file>', 'write the sheets to a file instead of the screen'))
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))
+    .addOption(fileOption('--sheet <file>', 'the same as --output').conflicts('output'))
     .addHelpText(
       'after',
-      '\nExample:\n  pomary lineup --on 2026-09-05 --samples 4 --sheet tasting.md',
+      '\nExample:\n  pomary lineup --on 2026-09-05 --samples 4 --output tasting.html',
     )
     .action(async () => {
       const { printLineup } = await import('../print-lineup.ts');

@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { FIELD_SHEET_FORMATS, type FieldSheetFormat } from '../../render/render-field-sheet.ts';
+import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -37,7 +38,12 @@ export function addSheetCommand(program: Command, host: Host): void {
       const { selectionOf } = await import('../request.ts');
       const { fieldSheet } = await import('../../report/field-sheet.ts');
       const { renderFieldSheet } = await import('../../render/render-field-sheet.ts');
-      const { on = today(host), site, output, format = formatOf(output) } = options;
+      const {
+        on = today(host),
+        site,
+        output,
+        format = formatOfFile(output, FIELD_SHEET_FORMATS),
+      } = options;
       const ledger = await openLedger(host, options);
       const asked = { season: [], crop: [], site, cultivar: [], tree: [] };
       const { sites = [] } = selectionOf(ledger, asked);
@@ -46,11 +52,6 @@ export function addSheetCommand(program: Command, host: Host): void {
       if (output === undefined) host.stdout.write(text);
       else host.files.write(resolve(host.cwd, output), text);
     });
-}
-
-function formatOf(file = ''): FieldSheetFormat {
-  if (/\.(md|markdown)$/i.test(file)) return 'markdown';
-  return /\.html?$/i.test(file) ? 'html' : 'text';
 }
 
 function today(host: Host): IsoDate {

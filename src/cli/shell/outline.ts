@@ -108,12 +108,15 @@ const KINDS: Readonly<Record<string, ValueKind>> = {
   against: 'season',
   a: 'cultivar',
   b: 'cultivar',
+  candidates: 'cultivar',
+  tasters: 'taster',
   command: 'command',
   ledger: 'folder',
   folder: 'folder',
   dir: 'folder',
   file: 'file',
   output: 'file',
+  sheet: 'file',
 };
 
 function kindOf(word: string, choices: readonly string[] | undefined): ValueKind {

@@ -1,14 +1,20 @@
-/** The style sheet of a field sheet: paper first, and the same on a screen. */
-export const FIELD_SHEET_STYLE = `@page {
-  size: A4 landscape;
+/** The style of sheets to fill in: paper first, and the same on a screen. */
+export function paperStyle(laid: 'portrait' | 'landscape'): string {
+  return `@page {
+  size: A4 ${laid};
   margin: 9mm;
 }
-:root {
+body {
+  max-width: ${laid === 'portrait' ? 192 : 279}mm;
+}
+${PAPER}`;
+}
+
+const PAPER = `:root {
   color-scheme: light;
 }
 body {
   margin: 0 auto;
-  max-width: 279mm;
   background: #fff;
   color: #000;
   font: 9.5pt/1.3 system-ui, sans-serif;
@@ -119,5 +125,57 @@ col.few {
   border: 2.5px solid #000;
   font-size: 12pt;
   font-weight: bold;
+}
+h2 {
+  margin: 0 0 3mm;
+  font-size: 12pt;
+}
+h3 {
+  margin: 4mm 0 1mm;
+  font-size: 10pt;
+}
+.lines,
+.notes {
+  margin: 2mm 0;
+  padding-left: 5mm;
+}
+.known {
+  table-layout: auto;
+}
+.known tbody > tr > * {
+  height: auto;
+  border-top-width: 1px;
+}
+.scores {
+  margin: 3mm 0;
+}
+.scores tbody th,
+.known tbody th {
+  font-size: 12pt;
+  font-weight: bold;
+}
+.number {
+  text-align: right;
+}
+col.code {
+  width: 18mm;
+}
+col.remarks {
+  width: 62mm;
+}
+.order .blank {
+  width: 18mm;
+  height: 9mm;
+}
+h2,
+h3 {
+  break-after: avoid;
+}
+pre {
+  break-inside: avoid;
+  padding: 2mm;
+  border: 1px solid #000;
+  font-size: 8pt;
+  white-space: pre-wrap;
 }
 `;

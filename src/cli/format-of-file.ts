@@ -1,0 +1,14 @@
+/** The endings of files, by the form that they ask for. */
+const ENDINGS: Readonly<Record<string, RegExp>> = {
+  markdown: /\.(md|markdown)$/i,
+  html: /\.html?$/i,
+  json: /\.json$/i,
+};
+
+/** The form that the name of a file asks for, among those that there are; else text. */
+export function formatOfFile<Format extends string>(
+  file: string | undefined,
+  formats: readonly Format[],
+): Format | 'text' {
+  return formats.find((format) => ENDINGS[format]?.test(file ?? '')) ?? 'text';
+}

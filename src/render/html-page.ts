@@ -1,0 +1,59 @@
+import { HTML_STYLE } from './html-style.ts';
+import { escaped } from './html-text.ts';
+import { paperStyle } from './paper-style.ts';
+
+/** What goes between the frame of every page. */
+export interface HtmlPage {
+  /** As text. */
+  readonly title: string;
+  /** Further lines of the head, as HTML. */
+  readonly head?: string;
+  /** To be read on a screen, or to be printed and filled in. */
+  readonly style: 'read' | 'portrait' | 'landscape';
+  /** As HTML. */
+  readonly body: string;
+}
+
+/** A page of its own: no script, nothing fetched from elsewhere, one of two styles. */
+export function htmlPage({ title, head = '', style, body }: HtmlPage): string {
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<title>${escaped(title)}</title>
+${head}<style>
+${style === 'read' ? HTML_STYLE : paperStyle(style)}</style>
+</head>
+<body>
+${body}</body>
+</html>
+`;
+}
+
+/** What a page may load: nothing, save its own style sheet. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
+
+/** A page of figures: the ledger and the title above what is told, which is HTML. */
+export function figuresPage(
+  { title, ledgerTitle }: { readonly title: string; readonly ledgerTitle: string },
+  told: string,
+): string {
+  return htmlPage({
+    title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
+    style: 'read',
+    body: `<main>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
+  });
+}
+
+/** The name of the ledger above a title, where it has one. */
+export function ledgerLine(ledgerTitle: string): string {
+  return ledgerTitle === '' ? '' : `<p class="ledger">${escaped(ledgerTitle)}</p>\n`;
+}
+
+/** Lines of text as a list. */
+export function listOf(lines: readonly string[], name: string): string {
+  if (lines.length === 0) return '';
+  return `<ul class="${name}">\n${lines.map((line) => `<li>${escaped(line)}</li>\n`).join('')}</ul>\n`;
+}
