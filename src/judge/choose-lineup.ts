@@ -226,9 +226,9 @@ class Belief {
     const a = this.pull(candidate);
     const scale = this.#scale(candidate);
     const q = (this.#plates[candidate] as Float64Array).map((value) => value / scale);
-    this.index.forEach((row, i) => lose(row, a, a[i] as number));
-    this.#withIndex.forEach((row, c) => lose(row, a, q[c] as number));
-    this.#plates.forEach((row, c) => lose(row, q, q[c] as number));
+    for (const [i, row] of this.index.entries()) lose(row, a, a[i] as number);
+    for (const [c, row] of this.#withIndex.entries()) lose(row, a, q[c] as number);
+    for (const [c, row] of this.#plates.entries()) lose(row, q, q[c] as number);
   }
 
   #scale(candidate: number): number {
