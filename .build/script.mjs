@@ -21,7 +21,7 @@ try {
     target: 'node20',
     logLevel: 'warning',
     banner: {
-      js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);",
+      js: "import{createRequire as requireFor}from'node:module';const require=requireFor(import.meta.url);",
     },
   });
   const { status } = spawnSync(process.execPath, [outfile, ...rest], {

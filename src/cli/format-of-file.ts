@@ -3,12 +3,13 @@ const ENDINGS: Readonly<Record<string, RegExp>> = {
   markdown: /\.(md|markdown)$/i,
   html: /\.html?$/i,
   json: /\.json$/i,
+  csv: /\.csv$/i,
 };
 
-/** The form that the name of a file asks for, among those that there are; else text. */
+/** The form that the name of a file asks for, among those that there are; else the first of them. */
 export function formatOfFile<Format extends string>(
   file: string | undefined,
-  formats: readonly Format[],
-): Format | 'text' {
-  return formats.find((format) => ENDINGS[format]?.test(file ?? '')) ?? 'text';
+  formats: readonly [Format, ...Format[]],
+): Format {
+  return formats.find((format) => ENDINGS[format]?.test(file ?? '')) ?? formats[0];
 }

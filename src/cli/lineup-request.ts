@@ -14,6 +14,7 @@ export interface LineupOptions extends GlobalOptions {
   readonly tasters?: string;
   readonly crop?: string;
   readonly candidates?: string;
+  readonly for?: 'order' | 'verdict';
   readonly seed?: number;
   readonly format?: SheetFormat;
   readonly output?: string;
@@ -51,6 +52,7 @@ export function lineupRequestOf(
     samples: options.samples,
     tasters: tastersOf(ledger, wordsOf(options.tasters)),
     candidates: options.candidates === undefined ? undefined : cultivars,
+    aim: options.for,
     // A number that is another one every day, so that codes are not the same each time.
     seed: options.seed ?? Number(on.replaceAll('-', '')),
   };

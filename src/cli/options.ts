@@ -16,7 +16,7 @@ export interface ReportOptions {
   readonly top?: number;
   readonly confidence: number;
   readonly explain?: boolean;
-  readonly format: Format;
+  readonly format?: Format;
   readonly decimal?: 'point' | 'comma';
   readonly output?: string;
 }
@@ -73,7 +73,10 @@ export function withOutput(command: Command): Command {
   return withFile(
     withConfidence(command)
       .addOption(
-        new Option('--format <form>', 'form of the table').choices(FORMATS).default('text'),
+        new Option(
+          '--format <form>',
+          'form of the table (default: by the file, else text)',
+        ).choices(FORMATS),
       )
       .addOption(decimalOption('the decimal sign in CSV, if not that of the ledger')),
   );

@@ -11,7 +11,9 @@ export function withPageOutput(command: Command): Command {
         .default(0.95, '95'),
     )
     .addOption(
-      new Option('--format <form>', 'form of the page').choices(PAGE_FORMATS).default('text'),
+      new Option('--format <form>', 'form of the page (default: by the file, else text)').choices(
+        PAGE_FORMATS,
+      ),
     )
     .addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
 }

@@ -1,4 +1,3 @@
-import { resolve } from 'node:path';
 import { parseIsoDate } from '../model/dates.ts';
 import { renderLineup, SHEET_FORMATS } from '../render/render-lineup.ts';
 import { lineupSheet } from '../report/lineup-sheet.ts';
@@ -7,6 +6,7 @@ import type { Host } from './host.ts';
 import { type LineupOptions, lineupRequestOf } from './lineup-request.ts';
 import { lookOf } from './look.ts';
 import { openLedger } from './open-ledger.ts';
+import { putOut } from './put-out.ts';
 
 /** The way of the sheets: options, ledger, proposal, text on the screen or in a file. */
 export async function printLineup(host: Host, options: LineupOptions): Promise<void> {
@@ -18,7 +18,6 @@ export async function printLineup(host: Host, options: LineupOptions): Promise<v
   const look = lookOf(host, host.stdout, !options.color || file !== undefined);
   const format = options.format ?? formatOfFile(file, SHEET_FORMATS);
   const text = await renderLineup(sheet, format, look);
-  if (file === undefined) host.stdout.write(text);
-  else host.files.write(resolve(host.cwd, file), text);
+  putOut(host, { ...options, output: file }, text);
   if (options.sheet !== undefined) host.stdout.write(`${sheet.title}: written to ${file}\n`);
 }

@@ -21,6 +21,7 @@ const fields = {
   }),
   branches: optional(
     atLeastOne('Branches that could bear, for fruit per branch.', {
+      words: ['on', 'branches'],
       also: ['branch', 'number of branches', 'shoots'],
       column: { about: 'Branches, where counted.' },
     }),

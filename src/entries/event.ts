@@ -15,6 +15,7 @@ import {
   siteKey,
   text,
   treeId,
+  whole,
 } from './field.ts';
 import { type Kind, type Said, type ShapeOf, shapeOf } from './kind.ts';
 import { listed, name, container as size, wholeNumber } from './values.ts';
@@ -36,6 +37,7 @@ const waitDays = field(
   wholeNumber.check(z.lte(3660, { error: 'a number of days' })),
   { kind: 'whole' },
   {
+    words: ['wait'],
     also: ['wait days', 'wait', 'days to wait'],
     column: { key: 'waitDays', about: 'Days to wait before picking.', unit: 'd' },
   },
@@ -63,12 +65,18 @@ const dieback = amount('Length of wood that died back.', 'height', 'the length t
 
 const upon = { tree: optional(tree), site: optional(site) };
 
+const fruit = whole('Fruit taken off on purpose.', {
+  also: ['fruit taken off', 'thinned', 'fruit thinned'],
+  column: { about: 'Fruit taken off on purpose.' },
+});
+
 /** What each kind of event says besides its day and its remarks. */
 export const EVENTS = {
   move: { tree, site },
   water: { ...upon, product: optional(product) },
   feed: { ...upon, product: optional(product) },
   prune: { ...upon, product: optional(product) },
+  thin: { tree, fruit },
   repot: { tree, container: optional(container) },
   spray: {
     ...upon,
@@ -104,6 +112,7 @@ const fields = {
   container: optional(container),
   low: optional(low),
   dieback: optional(dieback),
+  fruit: optional(fruit),
   ...remarks,
 } satisfies Fields & Record<OwnKey, Field>;
 

@@ -25,6 +25,8 @@ export interface FieldNames {
   readonly also?: readonly string[];
   /** Headers that mean it only where no other column does. */
   readonly perhaps?: readonly string[];
+  /** The words that stand before it on a typed line, if not its key. */
+  readonly words?: readonly string[];
   /** Its column in the tables that other programs load, where it has one by itself. */
   readonly column?: {
     /** If that is not the key of the field; stable. */

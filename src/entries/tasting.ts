@@ -18,6 +18,8 @@ import { number, numberWithin, reference } from './values.ts';
 
 const label = reference('the label of a sample');
 
+export const RIPENESS = ['under', 'ripe', 'over'] as const;
+
 const sampleFields = {
   tree,
   crop,
@@ -30,7 +32,7 @@ const sampleFields = {
     ),
   ),
   ripeness: optional(
-    choice('under, ripe or over; ripe if left out.', ['under', 'ripe', 'over'], {
+    choice('under, ripe or over; ripe if left out.', RIPENESS, {
       also: ['ripe'],
       column: { about: 'under, ripe or over; blank counts as ripe.' },
     }),

@@ -41,6 +41,8 @@ export interface LeftOut {
 export interface RipeAbout {
   /** In the ledger's order of cultivars. */
   readonly ripe: readonly RipeCultivar[];
+  /** The same with every tree that it may be taken from, the one with most fruit left first. */
+  readonly trees: readonly RipeCultivar[];
   readonly leftOut: readonly LeftOut[];
 }
 
@@ -84,10 +86,10 @@ export function ripeAbout(
     else offered.push({ cultivar, tree, site: siteOn(ledger, tree, on), sign, fruitLeft: left });
   }
   const byCultivar = groupBy(offered, ({ cultivar }) => cultivar);
-  const ripe = [...ledger.cultivars.values()].flatMap(
-    (cultivar) => (byCultivar.get(cultivar) ?? []).toSorted(mostLeft)[0] ?? [],
+  const trees = [...ledger.cultivars.values()].map((cultivar) =>
+    (byCultivar.get(cultivar) ?? []).toSorted(mostLeft),
   );
-  return { ripe, leftOut };
+  return { ripe: trees.flatMap(([first]) => first ?? []), trees: trees.flat(), leftOut };
 }
 
 function seasonAt(ledger: Ledger, year: number): Season | undefined {

@@ -17,15 +17,36 @@ describe('wrongOrderChance', () => {
   });
 });
 
+/** What is left of a variance once the figure was observed with some noise. */
+const left = (before: number, noise: number) => 1 / (1 / before + 1 / noise);
+
 describe('expectedWrongOrderChance', () => {
   it('without a gap is arccos of the correlation over pi (Sheppard 1899, orthant of two normals)', () => {
     fc.assert(
       fc.property(variance, variance, (before, noise) => {
         const correlation = Math.sqrt(before / (before + noise));
         const exact = Math.acos(correlation) / Math.PI;
-        // Simpson's rule is good to 5e-7 here.
-        expect(expectedWrongOrderChance(0, before, noise)).toBeCloseTo(exact, 6);
+        expect(expectedWrongOrderChance(0, before, left(before, noise))).toBeCloseTo(exact, 10);
       }),
+    );
+  });
+
+  it('is the mean of the chance over what the estimate may become, summed up slice by slice', () => {
+    fc.assert(
+      fc.property(gap, variance, variance, (own, before, noise) => {
+        const after = left(before, noise);
+        const reach = Math.sqrt(before - after);
+        const steps = 4000;
+        const step = (16 * reach) / steps;
+        let total = 0;
+        for (let at = 0; at < steps; at++) {
+          const x = own - 8 * reach + (at + 0.5) * step;
+          const density = Math.exp(-0.5 * ((x - own) / reach) ** 2) / Math.sqrt(2 * Math.PI);
+          total += (density / reach) * wrongOrderChance(x, after);
+        }
+        expect(expectedWrongOrderChance(own, before, after)).toBeCloseTo(total * step, 4);
+      }),
+      { numRuns: 50 },
     );
   });
 
@@ -33,8 +54,8 @@ describe('expectedWrongOrderChance', () => {
     fc.assert(
       fc.property(gap, variance, variance, (own, before, noise) => {
         const now = wrongOrderChance(own, before);
-        const after = expectedWrongOrderChance(own, before, noise);
-        const better = expectedWrongOrderChance(own, before, noise / 4);
+        const after = expectedWrongOrderChance(own, before, left(before, noise));
+        const better = expectedWrongOrderChance(own, before, left(before, noise / 4));
         expect(after).toBeGreaterThanOrEqual(0);
         expect(after).toBeLessThanOrEqual(now + 1e-9);
         expect(better).toBeLessThanOrEqual(after + 1e-9);
@@ -42,10 +63,11 @@ describe('expectedWrongOrderChance', () => {
     );
   });
 
-  it('changes nothing if the tasting says nothing, and leaves nothing if it says all', () => {
-    expect(expectedWrongOrderChance(0.7, 1, 1e12)).toBeCloseTo(wrongOrderChance(0.7, 1), 6);
-    expect(expectedWrongOrderChance(0.7, 1, 1e-12)).toBeCloseTo(0, 5);
-    expect(expectedWrongOrderChance(0.7, 0, 1)).toBe(0);
+  it('changes nothing if nothing is learnt, and leaves nothing if all is', () => {
+    expect(expectedWrongOrderChance(0.7, 1, 1)).toBe(wrongOrderChance(0.7, 1));
+    expect(expectedWrongOrderChance(0.7, 1, 1 - 1e-12)).toBeCloseTo(wrongOrderChance(0.7, 1), 6);
+    expect(expectedWrongOrderChance(0.7, 1, 0)).toBe(0);
+    expect(expectedWrongOrderChance(0.7, 0, 0)).toBe(0);
   });
 
   it.each([
@@ -64,7 +86,7 @@ describe('expectedWrongOrderChance', () => {
     }
     // Four standard errors of the share.
     const margin = 4 * Math.sqrt(0.25 / trials);
-    const found = expectedWrongOrderChance(own, before, noise);
+    const found = expectedWrongOrderChance(own, before, left(before, noise));
     expect(Math.abs(found - wrong / trials)).toBeLessThan(margin);
   });
 });

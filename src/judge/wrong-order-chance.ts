@@ -1,4 +1,5 @@
 import { normalCdf } from '../stats/distributions/normal-cdf.ts';
+import { owensT } from '../stats/distributions/owens-t.ts';
 
 /**
  * Chance that two figures truly stand the other way round than they seem to.
@@ -14,49 +15,22 @@ export function wrongOrderChance(gap: number, variance: number): number {
   return variance > 0 ? normalCdf(-Math.abs(gap) / Math.sqrt(variance)) : 0;
 }
 
-/** Halves of the integral are cut into so many steps; an even number. */
-const STEPS = 96;
-/** Standard deviations beyond which a normal density is as good as nothing. */
-const FAR = 8.5;
+/** A normal density is as good as nothing so many standard deviations out. */
+const FAR = 38;
 
 /**
- * What `wrongOrderChance` can be expected to be once the gap has been observed again.
+ * What `wrongOrderChance` can be expected to be once more is known of the gap.
  *
- * With D ~ N(gap, variance) and an observation of D with variance `noise`, the estimate afterwards
- * is X ~ N(gap, u) with D - X ~ N(0, v), v = 1 / (1 / variance + 1 / noise), u = variance - v (the
- * preposterior analysis of Raiffa & Schlaifer 1961, Applied Statistical Decision Theory, chapter 5;
- * citation from memory). The chance is then the mean of P(D and X differ in sign) over X, here by
- * Simpson's rule on each side of 0, good to 5e-7. Without a gap it is arccos(sqrt(u / variance)) / pi.
+ * With D ~ N(gap, before) and a variance `after` of D left, the estimate afterwards is X ~ N(gap, before - after) with
+ * D - X ~ N(0, after) (the preposterior analysis of Raiffa & Schlaifer 1961, Applied Statistical Decision Theory,
+ * chapter 5; citation from memory). The chance is the mean of P(D and X differ in sign) over X, which is
+ * 2 T(|gap| / sqrt(before), sqrt(after / (before - after))) with T the function of Owen 1956.
  *
- * @param noise variance of the observation, above 0
+ * @param before variance of the gap now, 0 or more
+ * @param after what of it will be left, at most `before`
  */
-export function expectedWrongOrderChance(gap: number, variance: number, noise: number): number {
-  if (!(variance > 0)) return wrongOrderChance(gap, variance);
-  const after = 1 / (1 / variance + 1 / noise);
-  const reach = Math.sqrt(variance - after);
-  const rest = Math.sqrt(after);
-  if (!(reach > 0)) return wrongOrderChance(gap, variance);
-  // The estimate ends up at x or -x with this density; either way the order is wrong this often.
-  const side = (centre: number) => {
-    const from = Math.max(0, centre - FAR * reach);
-    const to = Math.min(FAR * rest, centre + FAR * reach);
-    return simpson(
-      from,
-      to,
-      (x) => (normalDensity((x - centre) / reach) / reach) * normalCdf(-x / rest),
-    );
-  };
-  return side(Math.abs(gap)) + side(-Math.abs(gap));
-}
-
-function normalDensity(z: number): number {
-  return Math.exp(-0.5 * z * z) / Math.sqrt(2 * Math.PI);
-}
-
-function simpson(from: number, to: number, density: (x: number) => number): number {
-  if (!(to > from)) return 0;
-  const step = (to - from) / STEPS;
-  let total = density(from) + density(to);
-  for (let at = 1; at < STEPS; at++) total += (at % 2 === 1 ? 4 : 2) * density(from + at * step);
-  return (total * step) / 3;
+export function expectedWrongOrderChance(gap: number, before: number, after: number): number {
+  if (!(after < before)) return wrongOrderChance(gap, before);
+  const h = Math.abs(gap) / Math.sqrt(before);
+  return h > FAR ? 0 : 2 * owensT(h, Math.sqrt(Math.max(0, after) / (before - after)));
 }

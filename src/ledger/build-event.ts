@@ -33,6 +33,8 @@ export function buildEvent(
     case 'feed':
     case 'prune':
       return { ...base, target, kind: raw.kind, product: raw.product };
+    case 'thin':
+      return { ...base, target, kind: 'thin', fruit: raw.fruit };
     case 'repot': {
       const container = containerAt(context, raw.container, at, 'container');
       return { ...base, target, kind: 'repot', container };

@@ -1,3 +1,5 @@
+import { EVENT_WORDS } from '../entries/event.ts';
+import { listed } from '../entries/values.ts';
 import { growingYear } from '../model/dates.ts';
 import { editorLine } from './schema-files.ts';
 import type { Starter } from './starter.ts';
@@ -49,8 +51,8 @@ tastings:
 growth:
   # - { on: ${on(march, '01')}, tree: T1, girth: 14.2, height: 180 }
 
-# move, water, feed, prune, repot, spray, frost or winter-damage: of a tree, a site or everything.
-# wait_days are the days on the label of a spray before fruit may be picked.
+# ${listed(EVENT_WORDS)}:
+# of a tree, a site or everything. wait_days are the days on the label of a spray before fruit may be picked.
 events:
   # - { on: ${on(march, '14')}, tree: T2, kind: repot, container: "30 L" }
   # - { on: ${on(july, '10')}, site: garden, kind: spray, product: soap, wait_days: 3 }

@@ -111,6 +111,8 @@ export type EventTarget =
 export type FieldEvent = Entry & { readonly target: EventTarget } & (
     | { readonly kind: 'move'; readonly site: string }
     | { readonly kind: 'water' | 'feed' | 'prune'; readonly product: string | undefined }
+    /** Fruit taken off on purpose. */
+    | { readonly kind: 'thin'; readonly fruit: number }
     | { readonly kind: 'repot'; readonly container: Container | undefined }
     | {
         readonly kind: 'spray';

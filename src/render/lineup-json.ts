@@ -14,6 +14,7 @@ export function renderLineupJson(sheet: LineupSheet): string {
     scale: sheet.scale,
     traits: sheet.traits,
     samples: sheet.samples,
+    outlook: sheet.outlook,
     orders: sheet.orders,
     leftOut: sheet.leftOut,
     file: sheet.file.path,

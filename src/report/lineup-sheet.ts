@@ -1,6 +1,12 @@
-import { type Lineup, type LineupRequest, type LineupSample, lineup } from '../judge/lineup.ts';
+import {
+  type Lineup,
+  type LineupRequest,
+  type LineupSample,
+  lineup,
+  TOP,
+} from '../judge/lineup.ts';
 import { CALENDAR_SLACK, type LeftOut, RECENT_DAYS, type RipeSign } from '../judge/ripe-about.ts';
-import { weighedTraits } from '../judge/tasted-standings.ts';
+import { weighedTraits } from '../judge/weighed-traits.ts';
 import { safeFrom } from '../measure/spray-diary.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
@@ -21,14 +27,30 @@ export interface SheetSample {
   /** What tells that it is ripe. */
   readonly ripe: string;
   readonly tastings: number;
+  /** Seasons in which it was tasted. */
+  readonly seasons: number;
+  /** How it tastes by what is known, on the scale, and how far that may be off. */
   readonly mean: number;
   readonly sd: number;
-  /** Key of the other cultivar against which tasting it tells most, if there is one. */
+  /** Chance that its index is among the best three. */
+  readonly topShare: number;
+  /** Key of the cultivar against which most is learnt of it, if there is one. */
   readonly against: string | null;
   /** Chance that the order of the two truly is what it seems, 0.5 to 1. */
   readonly orderRight: number | null;
   /** Why it was chosen: one line. */
   readonly why: string;
+}
+
+/** How many of all are right or settled: now, after this sitting, after others. */
+export interface SheetOutlook {
+  readonly of: 'pairs near the top' | 'verdicts';
+  /** Shares of all, 0 to 1. */
+  readonly now: number;
+  readonly after: number;
+  /** null where all that is ripe is served */
+  readonly afterAny: number | null;
+  readonly afterLeastTasted: number | null;
 }
 
 export interface SheetOrder {
@@ -46,6 +68,8 @@ export interface LineupSheet extends Pick<Report, 'title' | 'ledgerTitle' | 'sel
   readonly traits: readonly string[];
   /** By code. */
   readonly samples: readonly SheetSample[];
+  /** What the sitting is expected to clear up; null where nothing is ripe. */
+  readonly outlook: SheetOutlook | null;
   readonly orders: readonly SheetOrder[];
   readonly leftOut: readonly {
     readonly cultivar: string;
@@ -75,6 +99,7 @@ export function lineupSheet(
       crop,
       samples: request.samples,
       tasters: request.tasters.map(({ key }) => key),
+      for: request.aim ?? 'order',
       ...(request.candidates === undefined ? {} : { candidates: request.candidates }),
       seed: request.seed,
     },
@@ -86,6 +111,7 @@ export function lineupSheet(
     samples: proposal.samples
       .map((sample) => toSample(ledger, sample))
       .toSorted((a, b) => (a.code < b.code ? -1 : 1)),
+    outlook: outlookOf(request, proposal),
     orders: proposal.orders.map(({ taster, codes }) => ({
       taster: taster.key,
       name: taster.name,
@@ -100,16 +126,20 @@ export function lineupSheet(
       path: `seasons/${season}.yaml`,
       has: tasted === undefined ? 'nothing' : tasted.tastings.length > 0 ? 'tastings' : 'season',
     },
-    notes: notesInOrder(
-      proposal.samples.length === 0
-        ? nothingRipe(ledger, request, proposal)
-        : [
-            ...methodNotes(ledger, request, proposal),
-            ...(isExplained ? EXPLANATION.map((text) => note('method', text)) : []),
-            ...evidence(ledger, proposal),
-            ...cautions(ledger),
-          ],
-    ),
+    notes: [
+      // What it is worth is told first.
+      ...outlookNotes(request, proposal).filter((one) => one !== undefined),
+      ...notesInOrder(
+        proposal.samples.length === 0
+          ? nothingRipe(ledger, request, proposal)
+          : [
+              ...methodNotes(ledger, request, proposal),
+              ...(isExplained ? EXPLANATION.map((text) => note('method', text)) : []),
+              ...evidence(ledger, proposal),
+              ...cautions(ledger),
+            ],
+      ),
+    ],
   };
 }
 
@@ -129,8 +159,10 @@ function toSample(ledger: Ledger, sample: LineupSample): SheetSample {
     fruitLeft: sample.fruitLeft ?? null,
     ripe: ripeWords(sample.sign),
     tastings: sample.tastings,
+    seasons: sample.seasons,
     mean: sample.mean,
     sd: sample.sd,
+    topShare: sample.topShare,
     against: sample.against?.cultivar.key ?? null,
     orderRight: sample.against?.right ?? null,
     why: whyWords(ledger, sample),
@@ -160,32 +192,104 @@ function leftOutWords({ why }: LeftOut): string {
     : `sprayed with ${why.spray.product} on ${why.spray.on}: not to be eaten before ${safeFrom(why.spray)}`;
 }
 
-function whyWords(ledger: Ledger, { cultivar, against, tastings }: LineupSample): string {
-  const name = cultivarName(ledger, cultivar);
-  if (tastings === 0) return `${name}: never tasted ripe yet, so it may stand anywhere`;
-  if (against === undefined) return `${name}: the only one that is ripe`;
-  const other = cultivarName(ledger, against.cultivar);
-  const [first, second] = against.ahead ? [name, other] : [other, name];
-  return `${first} and ${second}: ${orderWords(first, Math.round(100 * against.right))}`;
+/** A chance of the top that is open enough to be worth saying: 0.05 to 0.95. */
+const OPEN = 0.05;
+
+function whyWords(ledger: Ledger, sample: LineupSample): string {
+  const name = cultivarName(ledger, sample.cultivar);
+  return `${name}: ${[...reasons(ledger, sample), treeWords(sample)].filter((part) => part !== '').join('; ')}`;
 }
 
-function orderWords(first: string, right: number): string {
-  const odds = `(${right} to ${100 - right})`;
-  if (right < 60) return `their order is a coin toss ${odds}`;
-  if (right < 75) return `${first} seems better, but that is far from settled ${odds}`;
-  if (right < 90) return `${first} is probably better, not settled yet ${odds}`;
-  return `${first} is almost surely better ${odds}; here to make up the number`;
+function reasons(ledger: Ledger, sample: LineupSample): readonly string[] {
+  const { against, tastings, seasons, topShare } = sample;
+  const top =
+    topShare > OPEN && topShare < 1 - OPEN
+      ? `may be among the best ${TOP} (${Math.round(100 * topShare)} in 100)`
+      : '';
+  if (tastings === 0) return ['never tasted ripe yet', top];
+  const known =
+    tastings === 1
+      ? 'tasted once'
+      : seasons === 1
+        ? `tasted in one season only (${tastings} times)`
+        : '';
+  const close =
+    against !== undefined && against.right < SETTLED
+      ? `close to ${cultivarName(ledger, against.cultivar)}`
+      : '';
+  const all = [[top, known].filter((part) => part !== '').join(', '), close];
+  return all.some((part) => part !== '') ? all : ['well known; here to make up the number'];
+}
+
+/** An order that is as likely right as this is not close. */
+const SETTLED = 0.9;
+
+function treeWords({ tree, insteadOf }: LineupSample): string {
+  return insteadOf === undefined ? '' : `from ${tree.id}, which is known less than ${insteadOf.id}`;
+}
+
+function outlookOf({ aim }: LineupRequest, { outlook }: Lineup): SheetOutlook | null {
+  if (outlook === undefined) return null;
+  const share = (count: number) => (outlook.all > 0 ? count / outlook.all : 1);
+  const { now, after, afterAny, afterLeastTasted } = outlook;
+  return {
+    of: aim === 'verdict' ? 'verdicts' : 'pairs near the top',
+    now: share(now),
+    after: share(after),
+    afterAny: afterAny === undefined ? null : share(afterAny),
+    afterLeastTasted: afterLeastTasted === undefined ? null : share(afterLeastTasted),
+  };
+}
+
+/** Gains below which one set is as good as another, and below which a sitting changes little; shares of all. */
+const SAME_RATIO = 1.25;
+const SAME_GAIN = 0.0025;
+const LITTLE = 0.01;
+
+/** What the sitting is expected to gain, and whether another set or another way would do as well. */
+function outlookNotes(request: LineupRequest, proposal: Lineup): (Note | undefined)[] {
+  const outlook = outlookOf(request, proposal);
+  if (outlook === null) return [];
+  const { now, after, afterAny, afterLeastTasted } = outlook;
+  const isLittle = after - now < LITTLE;
+  const percent = (share: number) => (100 * share).toFixed(isLittle ? 1 : 0);
+  const [of, are] =
+    outlook.of === 'verdicts'
+      ? ['100 verdicts (of each cultivar, by each mark)', 'are settled']
+      : ['100 pairs near the top', 'stand right'];
+  const size = proposal.samples.length;
+  const others =
+    afterAny === null || afterLeastTasted === null
+      ? ''
+      : `, after any ${size} about ${percent(afterAny)}, after the ${size} least tasted about ${percent(afterLeastTasted)}`;
+  const isSame =
+    afterAny !== null &&
+    (after - now < SAME_RATIO * (afterAny - now) || after - afterAny < SAME_GAIN);
+  return [
+    note(
+      'evidence',
+      `Of ${of} ${percent(now)} now ${are}; after this sitting about ${percent(after)} are expected to${others}.`,
+    ),
+    isLittle
+      ? note(
+          'evidence',
+          'Another tasting this season changes little. A new season, another tree or the missing weights tell more.',
+        )
+      : isSame
+        ? note('evidence', 'Any of these tells about as much: take what is ripest.')
+        : undefined,
+  ];
 }
 
 const EXPLANATION: readonly string[] = [
-  'Where cultivars stand: tasters are evened out by an additive fit, then plate means are put into a mixed model by residual maximum likelihood, cultivar and sitting random (Henderson 1975, Biometrics 31:423-447; Robinson 1991, Statistical Science 6:15-51); one never tasted stands at the mean of all with the full spread.',
-  'What to taste: for every pair the chance that its present order is wrong, and what it is expected to be once both have been tasted by everyone here; their difference, weighed by how near the pair is to the top, is what the set is chosen for, one by one and then by exchanges.',
+  'Where cultivars stand: the draws of the index behind rank; one that was never tasted is drawn from the spread between cultivars. A plate from a tree or of a season that was tasted before repeats some of what is known, as far as trees and seasons differ (Henderson 1975, Biometrics 31:423-447).',
+  'What to taste: one after another, the plate that leaves the fewest pairs in the wrong order, by expectation (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5; the function T of Owen 1956, Annals of Mathematical Statistics 27:1075-1090). All pairs of the crop count, by the greater of their two chances to be among the best three. With --for verdict: the plate that settles most verdicts.',
   'Serving orders: Williams squares, in which each sample stands equally often in each place and follows each other equally often (Williams 1949, Australian Journal of Scientific Research A 2:149-168).',
 ];
 
 function methodNotes(
   ledger: Ledger,
-  { candidates, seed, tasters }: LineupRequest,
+  { aim, candidates, seed, tasters }: LineupRequest,
   { basis, samples }: Lineup,
 ): (Note | undefined)[] {
   const traits = weighedTraits(ledger).map(([trait, weight]) => `${trait} ${weight}`);
@@ -193,17 +297,17 @@ function methodNotes(
     candidates === undefined
       ? note(
           'method',
-          `Ripe: picked in the last ${RECENT_DAYS} days, or else the day lies in the picking time (${CALENDAR_SLACK} days wider at both ends) of at least half the past seasons. Taken from the tree with most fruit left.`,
+          `Ripe: picked in the last ${RECENT_DAYS} days, or else the day lies in the picking time (${CALENDAR_SLACK} days wider at both ends) of at least half the past seasons. Taken from the tree that is known least, of those with a fruit for every taster.`,
         )
       : undefined,
     note(
       'method',
-      `Chosen so that one sitting can be expected to clear up most doubt about the order of the best, by the weighted scores (${listed(traits)}) of fruit tasted ripe; read the odds as a guide.`,
+      `Chosen so that one sitting can be expected to ${aim === 'verdict' ? 'settle most verdicts' : 'put most pairs near the top in their right order'} by the index (see rank), of which this tells what is tasted (${listed(traits)}).`,
     ),
     basis === 'assumed'
       ? note(
           'evidence',
-          'Too few scores yet to tell how far cultivars and plates differ: the odds rest on an assumed spread.',
+          'Nothing was tasted yet that tells how far cultivars and plates differ: the chances rest on an assumed spread.',
         )
       : undefined,
     note(

@@ -1,4 +1,3 @@
-import { resolve } from 'node:path';
 import { Argument, type Command, Option } from 'commander';
 import type { FigureKind } from '../../report/build-figure.ts';
 import { UsageError } from '../exit.ts';
@@ -11,6 +10,7 @@ import {
   withFile,
   withSelection,
 } from '../options.ts';
+import { putOut } from '../put-out.ts';
 
 type FigureOptions = Omit<ReportOptions, 'format' | 'sort' | 'by'> & GlobalOptions;
 
@@ -57,6 +57,5 @@ async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions):
   }
   const { figureSvg } = await import('../../render/figure-svg.ts');
   const svg = await figureSvg(figure, 'file');
-  if (options.output === undefined) host.stdout.write(svg);
-  else host.files.write(resolve(host.cwd, options.output), svg);
+  putOut(host, options, svg);
 }

@@ -14,6 +14,14 @@ export function addLineupCommand(program: Command, host: Host): void {
     .addOption(new Option('--samples <n>', 'samples at most').argParser(parseCount).default(5))
     .option('--tasters <keys>', 'who tastes, with commas (default: everyone in ledger.yaml)')
     .option('--crop <crop>', "early or main, or the ledger's word (default: what tells more)")
+    .addOption(
+      new Option(
+        '--for <what>',
+        'what the sitting is to clear up: the order of the best, or verdicts',
+      )
+        .choices(['order', 'verdict'])
+        .default('order'),
+    )
     .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas');
   withSeed(command, 'fixes codes and orders (default: the date)')
     .addOption(

@@ -5,6 +5,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import type { Post } from '../../report/post.ts';
 import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
+import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
@@ -14,10 +15,13 @@ import {
   withFile,
   withSelection,
 } from '../options.ts';
+import { putOut } from '../put-out.ts';
+
+const FORMATS = ['markdown', 'html'] as const;
 
 interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
   readonly top: number;
-  readonly format: 'markdown' | 'html';
+  readonly format?: (typeof FORMATS)[number];
   readonly title?: string;
   readonly date?: string;
   readonly tags: readonly string[];
@@ -34,9 +38,10 @@ export function addPostCommand(program: Command, host: Host): void {
   withFile(withConfidence(withSelection(command)))
     .addOption(new Option('--top <n>', 'rows of the rank tables').argParser(parseCount).default(10))
     .addOption(
-      new Option('--format <form>', 'form of the post')
-        .choices(['markdown', 'html'])
-        .default('markdown'),
+      new Option(
+        '--format <form>',
+        'form of the post (default: by the file, else markdown)',
+      ).choices(FORMATS),
     )
     .option('--title <text>', 'title, instead of that of the ledger and the seasons')
     .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDay))
@@ -77,10 +82,9 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
   };
   const post = await buildPost(ledger, request);
   const links = await writeFigures(host, options, post, ledger, request);
-  const text =
-    options.format === 'html' ? await htmlOf(post) : await markdownOf(post, options, links);
-  if (options.output === undefined) host.stdout.write(text);
-  else host.files.write(resolve(host.cwd, options.output), text);
+  const format = options.format ?? formatOfFile(options.output, FORMATS);
+  const text = format === 'html' ? await htmlOf(post) : await markdownOf(post, options, links);
+  putOut(host, options, text);
 }
 
 async function htmlOf(post: Post): Promise<string> {

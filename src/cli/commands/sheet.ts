@@ -1,4 +1,3 @@
-import { resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { FIELD_SHEET_FORMATS, type FieldSheetFormat } from '../../render/render-field-sheet.ts';
@@ -7,6 +6,7 @@ import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { fileOption } from '../options.ts';
+import { putOut } from '../put-out.ts';
 
 interface SheetOptions extends GlobalOptions {
   readonly on?: IsoDate;
@@ -49,8 +49,7 @@ export function addSheetCommand(program: Command, host: Host): void {
       const { sites = [] } = selectionOf(ledger, asked);
       const look = lookOf(host, host.stdout, !options.color || output !== undefined);
       const text = await renderFieldSheet(fieldSheet(ledger, { on, sites }), format, look);
-      if (output === undefined) host.stdout.write(text);
-      else host.files.write(resolve(host.cwd, output), text);
+      putOut(host, options, text);
     });
 }
 

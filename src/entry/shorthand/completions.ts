@@ -1,4 +1,5 @@
-import { EVENT_WORDS, type EventWord } from '../../entries/event.ts';
+import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
+import { RIPENESS } from '../../entries/tasting.ts';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
@@ -7,7 +8,7 @@ import { type Field, REMARKS } from './fields.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
 import { STATEMENTS } from './read-line.ts';
 import { COUNT_FIELDS, DROP_FIELDS, GROWTH_FIELDS, PICK_FIELDS } from './statements.ts';
-import { RIPENESS, TASTE_FIELDS } from './taste-statements.ts';
+import { TASTE_FIELDS } from './taste-statements.ts';
 import { tokensOf } from './tokens.ts';
 import { readDate } from './typed-date.ts';
 
@@ -104,7 +105,7 @@ function forOrder(rest: readonly string[], ledger: Ledger): readonly string[] {
 function forEvent(event: EventWord, rest: readonly string[], ledger: Ledger): readonly string[] {
   const sites = [...ledger.trial.sites.keys()];
   const fields = [...EVENT_FIELDS[event], ...REMARKS].map(({ word }) => word);
-  const onTree = event === 'move' || event === 'repot' || event === 'winter-damage';
+  const onTree = !EVENTS[event].tree.isOptional;
   if (rest.length === 0) {
     if (onTree) return trees(ledger);
     const alone = event === 'spray' ? [WHOLE_TRIAL] : fields;

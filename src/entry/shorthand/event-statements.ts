@@ -1,10 +1,10 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
-import type { EventWord } from '../../entries/event.ts';
+import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
 import { parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
-import { type Field, field, takeFields, type Values } from './fields.ts';
+import { type Field, takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -14,24 +14,16 @@ import {
   take,
   takeAmount,
   takeTree,
+  takeWhole,
 } from './line-reading.ts';
 import { findKey, findTree } from './names.ts';
 import { made } from './statements.ts';
 import type { Token } from './tokens.ts';
 
-export const EVENT_FIELDS: Readonly<Record<EventWord, readonly Field[]>> = {
-  move: [],
-  water: [],
-  feed: [],
-  prune: [],
-  repot: [],
-  spray: [
-    field('wait', { kind: 'whole' }, 'wait_days'),
-    field('after', { kind: 'choice', of: ['picks'] }),
-  ],
-  frost: [field('low', { kind: 'amount', dimension: 'temperature' })],
-  'winter-damage': [field('dieback', { kind: 'amount', dimension: 'height' })],
-};
+/** The fields of each kind of event; a target, a product and a pot have no word before them. */
+export const EVENT_FIELDS = Object.fromEntries(
+  EVENT_WORDS.map((word) => [word, typedFields(EVENTS[word], ['site', 'product', 'container'])]),
+) as Readonly<Record<EventWord, readonly Field[]>>;
 
 /** `move P2 yard`, `spray yard soap wait 3`, `water yard`, `repot P2 30 L`, `frost low -2` ... */
 export function readEvent(reading: LineReading, kind: EventWord): readonly NewEntry[] {
@@ -40,6 +32,8 @@ export function readEvent(reading: LineReading, kind: EventWord): readonly NewEn
       return readMove(reading);
     case 'repot':
       return readRepot(reading);
+    case 'thin':
+      return readThin(reading);
     case 'winter-damage': {
       const tree = takeTree(reading, kind);
       const values: Values = { kind };
@@ -103,10 +97,32 @@ function readRepot(reading: LineReading): readonly NewEntry[] {
   return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
 }
 
+/** `thin G3 12` */
+function readThin(reading: LineReading): readonly NewEntry[] {
+  const tree = takeTree(reading, 'thin');
+  const values: Values = { kind: 'thin' };
+  let refused = false;
+  takeFields(reading, 'thin', EVENT_FIELDS.thin, values, (token) => {
+    if (!looksNumeric(token.text)) return false;
+    const before = reading.next;
+    const fruit = takeWhole(reading, { ...token, text: 'thin' });
+    if (reading.next === before) take(reading);
+    if (fruit === undefined) refused = true;
+    else if (values['fruit'] !== undefined) {
+      slip(reading, token, `a second number of fruit: ${token.text}`);
+    } else values['fruit'] = fruit;
+    return true;
+  });
+  if (values['fruit'] === undefined && !refused) {
+    slip(reading, lineEndToken(reading), 'thin needs the number of fruit', 'as in thin G3 12');
+  }
+  return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
+}
+
 /** Events upon a tree, all trees of a site, or the whole trial; what is left over is the product. */
 function readUpon(
   reading: LineReading,
-  kind: Exclude<EventWord, 'move' | 'repot' | 'winter-damage'>,
+  kind: Exclude<EventWord, 'move' | 'thin' | 'repot' | 'winter-damage'>,
 ): readonly NewEntry[] {
   const target = takeTarget(reading, kind);
   const values: Values = { ...target, kind };

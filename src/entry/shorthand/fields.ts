@@ -1,4 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { type CellField, type Fields, type Holds, remarks } from '../../entries/field.ts';
 import type { Dimension } from '../../model/quantity.ts';
 import {
   type LineReading,
@@ -29,14 +30,37 @@ export interface Field {
   readonly takes: FieldKind;
 }
 
-export function field(word: string, takes: FieldKind, key = word): Field {
-  return { word, key, takes };
+/**
+ * The fields of an entry that are typed with a word before them. What says which entry it is and
+ * what stands on the line without a word (weights, a product) is `loose`.
+ */
+export function typedFields(fields: Fields, loose: readonly string[] = []): readonly Field[] {
+  const wordless = new Set(['on', 'tree', 'crop', ...loose, ...Object.keys(remarks)]);
+  return Object.entries(fields)
+    .filter(([key]) => !wordless.has(key))
+    .flatMap(([key, one]) => wordsOf(key, one));
 }
 
-export const REMARKS: readonly Field[] = [
-  field('note', { kind: 'text' }),
-  field('photo', { kind: 'text' }),
-];
+function wordsOf(key: string, { words = [key], holds }: CellField): readonly Field[] {
+  return words.map((word) => ({ word, key, takes: takenFrom(holds) }));
+}
+
+function takenFrom(holds: Holds): FieldKind {
+  switch (holds.kind) {
+    case 'whole':
+    case 'amount':
+    case 'choice':
+      return holds;
+    case 'number':
+      return { kind: 'number' };
+    default:
+      return { kind: 'text' };
+  }
+}
+
+export const REMARKS: readonly Field[] = Object.entries(remarks).flatMap(([key, one]) =>
+  wordsOf(key, one),
+);
 
 export type Values = Record<string, unknown>;
 

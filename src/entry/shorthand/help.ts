@@ -67,6 +67,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   { pattern: 'water [TREE or SITE]', example: 'water yard', meaning: 'watering' },
   { pattern: 'feed [TREE or SITE] [PRODUCT]', example: 'feed yard seaweed', meaning: 'feeding' },
   { pattern: 'prune [TREE or SITE]', example: 'prune G3', meaning: 'pruning' },
+  { pattern: 'thin TREE N', example: 'thin G3 12', meaning: 'fruit taken off on purpose' },
   { pattern: 'repot TREE SIZE', example: 'repot P2 30 L', meaning: 'a new pot, or ground' },
   {
     pattern: 'frost [SITE] low N',

@@ -165,6 +165,11 @@ test('events upon a tree, a site and the whole trial', () => {
     'spray needs the product',
   ]);
   expect(entry('feed')).toEqual({ on, kind: 'feed' });
+  const thinned = { on, tree: 'G3', kind: 'thin', fruit: 12 };
+  expect(entry('thin G3 12')).toEqual(thinned);
+  expect(entry('thin G3 fruit 12')).toEqual(thinned);
+  expect(slips('thin G3').map(([, words]) => words)).toEqual(['thin needs the number of fruit']);
+  expect(slips('thin G3 3 4').map(([, words]) => words)).toEqual(['a second number of fruit: 4']);
   expect(entry('repot P2 30')).toEqual({ on, tree: 'P2', kind: 'repot', container: '30 L' });
   expect(entry('repot P2 5 US gal')).toMatchObject({ container: '5 US gal' });
   expect(entry('frost low -2.5 note all leaves')).toEqual({

@@ -1,8 +1,12 @@
-import { DEFECTS, type Defect } from '../../model/entries.ts';
+import { count } from '../../entries/count.ts';
+import { drop } from '../../entries/drop.ts';
+import { growth } from '../../entries/growth.ts';
+import { pick } from '../../entries/pick.ts';
+import { DEFECTS } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
-import { type Field, field, takeFields, type Values } from './fields.ts';
+import { type Field, takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -17,22 +21,10 @@ import {
 import { cropWords, findCrop } from './names.ts';
 import type { Token } from './tokens.ts';
 
-export const PICK_FIELDS: readonly Field[] = [
-  field('fruit', { kind: 'whole' }),
-  field('weight', { kind: 'amount', dimension: 'weight' }),
-  ...DEFECTS.map((defect: Defect) => field(defect, { kind: 'whole' })),
-  field('sample', { kind: 'choice', of: ['all', 'random', 'best'] }),
-];
-export const COUNT_FIELDS: readonly Field[] = [
-  field('fruit', { kind: 'whole' }),
-  field('on', { kind: 'whole', least: 1 }, 'branches'),
-  field('branches', { kind: 'whole', least: 1 }),
-];
-export const DROP_FIELDS: readonly Field[] = [field('fruit', { kind: 'whole' })];
-export const GROWTH_FIELDS: readonly Field[] = [
-  field('girth', { kind: 'amount', dimension: 'girth' }),
-  field('height', { kind: 'amount', dimension: 'height' }),
-];
+export const PICK_FIELDS = typedFields(pick.fields, ['weights']);
+export const COUNT_FIELDS = typedFields(count.fields);
+export const DROP_FIELDS = typedFields(drop.fields);
+export const GROWTH_FIELDS = typedFields(growth.fields);
 
 /** `pick G3 early 52.4 47 61.3 split 1` */
 export function readPick(reading: LineReading, word: Token): readonly NewEntry[] {

@@ -1,6 +1,7 @@
+import { RIPENESS, sample as sampleKind } from '../../entries/tasting.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { type Field, field, takeFields, type Values } from './fields.ts';
+import { takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -15,13 +16,7 @@ import { servedCrop } from './served-samples.ts';
 import { made } from './statements.ts';
 import type { Token } from './tokens.ts';
 
-export const RIPENESS = ['under', 'ripe', 'over'];
-export const TASTE_FIELDS: readonly Field[] = [
-  field('ripeness', { kind: 'choice', of: RIPENESS }),
-  field('brix', { kind: 'number' }),
-  field('eye', { kind: 'amount', dimension: 'width' }),
-  field('as', { kind: 'text' }),
-];
+export const TASTE_FIELDS = typedFields(sampleKind.fields);
 
 /** `taste G3 early mara sweetness 8 flavour 9 ripe brix 19.5 eye 3` */
 export function readTaste(reading: LineReading): readonly NewEntry[] {

@@ -117,6 +117,7 @@ function eventInWords(
     facts.push(`wait ${counted(entry.wait_days, 'day', 'days')}`);
     if (entry.after !== undefined) facts.push('after the picks of that day');
   }
+  if (entry.kind === 'thin') facts.push(`${entry.fruit} fruit taken off`);
   if (entry.kind === 'repot' && entry.container !== undefined)
     facts.push(`into ${entry.container}`);
   if (entry.kind === 'frost' && entry.low !== undefined)

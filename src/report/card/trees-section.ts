@@ -42,7 +42,7 @@ export function standingSection(ledger: Ledger, cultivar: Cultivar): LinesSectio
   return {
     kind: 'lines',
     key: 'moves',
-    heading: 'Moves, pots and winter damage',
+    heading: 'Moves, pots, thinning and winter damage',
     lines: told.map(({ tree, steps }) => ({
       lead: tree.id,
       text: [startWords(ledger, tree), ...steps.map(({ words }) => words)].join('; '),
@@ -126,6 +126,10 @@ function stepsOf(ledger: Ledger, tree: Tree): readonly Step[] {
         const into = event.container === undefined ? null : containerText(event.container);
         const words = into === null ? `${on} repotted` : `${on} repotted into ${into}`;
         return [{ on, words, says: { kind, container: into, note } }];
+      }
+      case 'thin': {
+        const { fruit } = event;
+        return [{ on, words: `${on} ${fruit} fruit thinned`, says: { kind, fruit, note } }];
       }
       case 'winter-damage': {
         const cm = event.dieback ?? null;

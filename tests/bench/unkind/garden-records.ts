@@ -119,12 +119,17 @@ export function sitting(
         );
   });
   return {
-    on: dateOf(season, 240 + 7 * (evening % 8)),
+    on: eveningDate(garden, evening),
     samples: served.map((tree) => ({ tree: tree.id, crop: 'main', ripeness: 'ripe' })),
     scores: Object.fromEntries(
       scores.flatMap((own, at) => (Object.keys(own).length ? [[`t${at}`, own]] : [])),
     ),
   };
+}
+
+/** The day of an evening of the garden. */
+export function eveningDate({ evenings }: Garden, evening: number): string {
+  return dateOf(evenings[evening]?.season ?? 0, 240 + 7 * (evening % 8));
 }
 
 /** What one plate has of its own, before anybody tastes it. */

@@ -1,0 +1,30 @@
+import { join, resolve } from 'node:path';
+import { UsageError } from './exit.ts';
+import { findLedger, pathsOf } from './find-ledger.ts';
+import type { Host } from './host.ts';
+
+/** Where what a command made goes to. */
+export interface Destination {
+  /** Folder of the ledger, if one is named. */
+  readonly ledger?: string;
+  /** Name of a file; the screen if left out. */
+  readonly output?: string | undefined;
+}
+
+/**
+ * Prints what was made, or writes it to a file. Throws a `UsageError` where it would take the place
+ * of a file of the ledger.
+ */
+export function putOut(host: Host, { ledger, output }: Destination, text: string): void {
+  if (output === undefined) {
+    host.stdout.write(text);
+    return;
+  }
+  if (output === '') throw new UsageError('--output needs the name of a file');
+  const folder = findLedger(host, ledger);
+  const path = resolve(host.cwd, output);
+  if (pathsOf(host, folder).some((file) => join(folder, file) === path)) {
+    throw new UsageError(`--output ${output} is a file of the ledger itself; give another name`);
+  }
+  host.files.write(path, text);
+}

@@ -1,0 +1,221 @@
+import { expect, test } from 'vitest';
+import { CATALOGUE, SECTIONS, type Section } from '../src/entries/catalogue.ts';
+import { orderedKeys } from '../src/entries/derive/key-order.ts';
+import { SEASON_HINTS } from '../src/entries/derive/season-hints.ts';
+import { EVENT_WORDS, EVENTS } from '../src/entries/event.ts';
+import type { Fields as EntryFields } from '../src/entries/field.ts';
+import { sample } from '../src/entries/tasting.ts';
+import { importTable } from '../src/entry/import/import-table.ts';
+import { type Fields, isFields, type NewEntry } from '../src/entry/new-entry.ts';
+import { SHORTHAND } from '../src/entry/shorthand/help.ts';
+import { beginSession, readLine } from '../src/entry/shorthand/read-line.ts';
+import { entryInWords } from '../src/entry/shorthand/words.ts';
+import { ledgerEntries } from '../src/report/changes/ledger-entries.ts';
+import { day, entryLedger } from './support/entry-ledger.ts';
+import { ledgerFrom } from './support/ledger-from.ts';
+import { runOn } from './support/run-on.ts';
+
+/** What is typed so that each field of each kind is said at least once. */
+const LINES: Readonly<Record<Section, readonly string[]>> = {
+  counts: ['count G3 early 21 on 8 photo p.jpg note wet week'],
+  picks: [
+    'pick G3 early 31 32 fruit 7 weight 170 sample random split 1 bird 1 insect 1 mould 1 unripe 1 photo p.jpg note wet week',
+  ],
+  drops: ['drop G3 early 2 photo p.jpg note wet week'],
+  tastings: [
+    'taste G3 early mara flavour 8 under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
+    'order early mara G3 > Y1',
+  ],
+  growth: ['girth G3 14.2 height 180 photo p.jpg note wet week'],
+  events: [
+    'move P2 glass photo p.jpg note wet week',
+    'water yard rain',
+    'feed yard ash',
+    'prune yard',
+    'thin G3 12',
+    'repot P2 30 L',
+    'spray yard soap wait 3 after picks',
+    'frost low -2',
+    'winter-damage G3 dieback 40',
+  ],
+};
+
+const known = entryLedger();
+const on = day('2026-07-24');
+
+function typed(section: Section): readonly NewEntry[] {
+  return LINES[section].flatMap((line) => {
+    const read = readLine(line, beginSession(on), known);
+    expect([read.slips, read.questions], line).toEqual([[], []]);
+    return read.session.entries;
+  });
+}
+
+const TRIAL = {
+  'ledger.yaml': `title: T
+fruit: fig
+traits: [flavour]
+tasters: { mara: Mara }
+sites: { glass: { name: glasshouse, cover: glass }, yard: { name: wall, cover: open } }
+`,
+  'cultivars.yaml':
+    'amber: { name: Amber Lantern, bears: common }\nyarrow: { name: Yarrow Bell, bears: common }\n',
+  'trees.yaml':
+    'G3: { cultivar: amber, site: glass }\nY1: { cultivar: yarrow, site: yard }\nP2: { cultivar: yarrow, site: yard }\n',
+};
+
+function filesOf(section: Section, entries: readonly unknown[]) {
+  return { ...TRIAL, 'seasons/2026.yaml': JSON.stringify({ season: 2026, [section]: entries }) };
+}
+
+/** Keys of entries, those of the samples of a sitting behind `samples.`. */
+function keysOf(entries: readonly unknown[]): ReadonlySet<string> {
+  return new Set(
+    entries.filter(isFields).flatMap((entry) => {
+      const { samples } = entry;
+      const inside = Array.isArray(samples) ? [...keysOf(samples)] : [];
+      return [...Object.keys(entry), ...inside.map((key) => `samples.${key}`)];
+    }),
+  );
+}
+
+/** The tables of `pomary export` from which a section is brought back. */
+const TABLES: Readonly<Record<Section, readonly string[]>> = {
+  counts: ['counts'],
+  picks: ['picks'],
+  drops: ['drops'],
+  tastings: ['samples', 'scores'],
+  growth: ['growth'],
+  events: ['events'],
+};
+
+async function broughtBack(section: Section, entries: readonly Fields[]) {
+  const files = filesOf(section, entries);
+  const ledger = ledgerFrom(files);
+  const all: unknown[] = [];
+  for (const table of TABLES[section]) {
+    const { out } = await runOn(['export', '--table', table], files);
+    const { entries: made, rejects, problems } = importTable(out, { section, ledger });
+    expect([rejects, problems], table).toEqual([[], []]);
+    all.push(...made.map(({ entry }) => entry));
+  }
+  return all;
+}
+
+/** What `changes` tells of entries: the head of each, then its fields by their keys. */
+function toldKeys(section: Section, entries: readonly Fields[]): ReadonlySet<string> {
+  const told = ledgerEntries(ledgerFrom(filesOf(section, entries)));
+  const ofSection = told.filter(
+    ({ kind }) => !['setting', 'cultivar', 'tree', 'weather'].includes(kind),
+  );
+  return new Set(
+    ofSection.flatMap(({ kind, name, fields, ...head }) => {
+      const place = kind === 'sample' ? 'samples.' : '';
+      const heads = (['on', 'tree', 'crop'] as const).filter((key) => head[key] !== undefined);
+      const site = name?.startsWith('site ') ? ['site'] : [];
+      const keys = [...heads, ...site, ...Object.keys(fields).map(plainKey)];
+      return [...keys.map((key) => place + key), ...(place === '' ? [] : ['samples'])];
+    }),
+  );
+}
+
+/** Scores and orders are told by who gave them. */
+function plainKey(key: string): string {
+  if (key.startsWith('order by ')) return 'order';
+  return key.includes(' by ') ? 'scores' : key;
+}
+
+/** Fields by their keys, with those of a sample. */
+function fieldsOf(section: Section): EntryFields {
+  const own: EntryFields = CATALOGUE[section].fields;
+  if (section !== 'tastings') return own;
+  const inside = Object.entries(sample.fields).map(([key, one]) => [`samples.${key}`, one]);
+  return { ...own, ...Object.fromEntries(inside) };
+}
+
+async function sidesWithout(section: Section): Promise<readonly string[]> {
+  const entries = typed(section);
+  const raw = entries.map(({ entry }): Fields => ({ ...entry }));
+  // A sitting has a day of its own, and remarks that no typed line has.
+  const sittings = raw.map((one, at) => ({
+    ...one,
+    ...{ on: `2026-07-2${at + 4}`, note: 'late', photo: 'q.jpg' },
+  }));
+  const whole = section === 'tastings' ? sittings : raw;
+  const sides = {
+    line: keysOf(raw),
+    'export and import': keysOf(await broughtBack(section, whole)),
+    changes: toldKeys(section, whole),
+    hint: new Set(
+      Object.keys(SEASON_HINTS)
+        .filter((path) => path.startsWith(`${section}.`))
+        .map((path) => path.slice(section.length + 1)),
+    ),
+  };
+  return Object.entries(sides).flatMap(([side, keys]) =>
+    Object.keys(fieldsOf(section))
+      .filter((key) => !keys.has(key) && !(key.endsWith('scores') && keys.has('samples.scores')))
+      .map((key) => `${side} lacks ${key}`),
+  );
+}
+
+test.each([
+  ['counts', []],
+  ['picks', []],
+  ['drops', []],
+  ['growth', []],
+  ['events', []],
+  // A line tells of one sample, and a table has no row for a whole sitting: the README says so.
+  [
+    'tastings',
+    [
+      'line lacks note',
+      'line lacks photo',
+      'export and import lacks order',
+      'export and import lacks note',
+      'export and import lacks photo',
+    ],
+  ],
+] as const)('every field of %s is shown on every side', async (section, lacking) => {
+  expect(await sidesWithout(section)).toEqual(lacking);
+});
+
+test('an entry is told back with the value of every field', () => {
+  for (const section of SECTIONS) {
+    for (const one of typed(section)) {
+      const {
+        on: _,
+        tree: __,
+        crop: ___,
+        site,
+        kind,
+        ...said
+      } = Object.fromEntries(Object.entries(one.entry));
+      const told = entryInWords(known, one);
+      const values = Object.values(said).filter((value) => typeof value !== 'object');
+      for (const value of values) expect(told, told).toContain(String(value));
+    }
+  }
+});
+
+test('every key has its place in the order, and none is put behind the keys nobody knows', () => {
+  for (const section of SECTIONS) {
+    const keys = Object.keys(CATALOGUE[section].fields);
+    const values = Object.fromEntries(['unheard', ...keys].map((key) => [key, 1]));
+    expect(orderedKeys(section, values).at(-1), section).toBe('unheard');
+  }
+});
+
+test('every kind of event has a line in the help, and its example is understood', () => {
+  for (const word of EVENT_WORDS) {
+    const line = SHORTHAND.find(({ pattern }) => pattern.split(' ')[0] === word);
+    const read = readLine(line?.example ?? '', beginSession(on), known);
+    expect(read.slips, word).toEqual([]);
+    const [entry] = read.session.entries;
+    expect(entry, word).toMatchObject({ section: 'events', entry: { kind: word } });
+    const needed = Object.entries<EntryFields[string]>(EVENTS[word])
+      .filter(([, { isOptional }]) => !isOptional)
+      .map(([key]) => key);
+    expect(Object.keys(entry?.entry ?? {}), word).toEqual(expect.arrayContaining(needed));
+  }
+});
