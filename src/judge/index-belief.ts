@@ -3,10 +3,11 @@ import type { Crop, Ledger } from '../model/ledger.ts';
 import { indexDraws } from '../stats/mixed/index-draws.ts';
 import type { SpreadVariances } from '../stats/mixed/item-doubt.ts';
 import { seededRandom } from '../stats/random/seeded-random.ts';
-import { type DrawnPart, drawParts } from './draw-parts.ts';
 import { gatherTrial } from './gather-trial.ts';
+import { type DrawnPart, drawIndex } from './index/draw-index.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 import { spreadVariances } from './remedies.ts';
-import { DRAWS, RANK_SEED } from './simulation.ts';
+import { RANK_SEED } from './simulation.ts';
 import { withTasteWeighed } from './weighed-traits.ts';
 
 /** What is believed of every cultivar of a crop, whatever is known of it; draw d of everything belongs together. */
@@ -31,7 +32,11 @@ export interface IndexBelief {
  */
 export function indexBelief(ledger: Ledger, crop: Crop, also: ReadonlySet<Cultivar>): IndexBelief {
   const trial = gatherTrial(withTasteWeighed(ledger), {}, crop);
-  const drawn = drawParts(trial, { draws: DRAWS, seed: RANK_SEED });
+  const seen = drawIndex(trial, { seed: RANK_SEED })?.views[0]?.parts ?? [];
+  const drawn: readonly Believed[] = seen.some(({ part }) => part === 'taste')
+    ? seen
+    : [{ part: 'taste', weight: tasteWeight(trial), items: [], spreads: undefined }, ...seen];
+  const count = drawn.flatMap(({ items }) => items.filter((own) => own !== undefined))[0]?.length;
   const cultivars = [...ledger.cultivars.values()].filter(
     (cultivar) => also.has(cultivar) || trial.cultivars.includes(cultivar),
   );
@@ -41,7 +46,12 @@ export function indexBelief(ledger: Ledger, crop: Crop, also: ReadonlySet<Cultiv
     .filter(({ part, items }) => part === 'taste' || items.some((draws) => draws !== undefined))
     .map((part, at) => ({
       ...part,
-      items: fillIn(part, places, { low, high, seed: RANK_SEED + (at + 1) * SEEDS_APART }),
+      items: fillIn(part, places, {
+        low,
+        high,
+        count: count ?? DRAWS_OF_NOTHING,
+        seed: RANK_SEED + (at + 1) * SEEDS_APART,
+      }),
     }));
   const tasted = filled.find(({ part }) => part === 'taste');
   if (tasted === undefined) throw new RangeError('an index to taste for needs a trait');
@@ -55,29 +65,44 @@ export function indexBelief(ledger: Ledger, crop: Crop, also: ReadonlySet<Cultiv
   };
 }
 
+/** What is drawn of a part of the index. */
+type Believed = Pick<DrawnPart, 'part' | 'weight' | 'items'> & {
+  readonly spreads: DrawnPart['spreads'] | undefined;
+};
+
+function tasteWeight({ traits }: JudgedTrial): number {
+  return traits.reduce((sum, { weight }) => sum + weight, 0);
+}
+
+/** Where nothing at all was seen, so many draws of what is assumed. */
+const DRAWS_OF_NOTHING = 4000;
+
 /** More than there are cultivars, so that no two streams of random numbers are the same. */
 const SEEDS_APART = 10_000;
 
 interface Filling {
   readonly low: number;
   readonly high: number;
+  /** Draws of every item. */
+  readonly count: number;
   readonly seed: number;
 }
 
 /** The draws of some items of a part, made where there are none. */
 function fillIn(
-  { part, items, spreads }: DrawnPart,
+  { part, items, spreads }: Believed,
   places: readonly number[],
-  { low, high, seed }: Filling,
+  { low, high, count, seed }: Filling,
 ): Float64Array[] {
   const known = items.filter((draws) => draws !== undefined);
-  const count = known[0]?.length ?? DRAWS;
   const centre = new Float64Array(count).fill((low + high) / 2);
   const spread = new Float64Array(count).fill(Math.sqrt(assumedSpreads(high - low).item));
   for (let d = 0; d < count && known.length > 0; d++) {
     centre[d] = known.reduce((sum, draws) => sum + (draws[d] as number), 0) / known.length;
-    if (part === 'taste' && spreads !== undefined) spread[d] = spreads.item[d] as number;
-    else if (known.length > 1) spread[d] = spreadAt(known, d, centre[d] as number);
+    // The chain keeps fewer draws of the spreads than of the items.
+    if (part === 'taste' && spreads !== undefined) {
+      spread[d] = spreads.item[d % spreads.item.length] as number;
+    } else if (known.length > 1) spread[d] = spreadAt(known, d, centre[d] as number);
   }
   return places.map((place, at) => {
     const own = items[place];
