@@ -57,9 +57,14 @@ export function preferences(
       {
         prior,
         times: ways.map(({ weight }) => weight),
-        clusters: told.flatMap(({ sheet, ways }) =>
-          ways.map(() => sittings.indexOf(sheet.tasting)),
-        ),
+        // One taster a sitting shares no luck with another.
+        ...(sittings.length === told.length
+          ? {}
+          : {
+              clusters: told.flatMap(({ sheet, ways }) =>
+                ways.map(() => sittings.indexOf(sheet.tasting)),
+              ),
+            }),
       },
     );
     const groups = prior > 0 ? largestFirst(model.groups) : model.groups;

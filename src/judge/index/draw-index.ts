@@ -88,8 +88,8 @@ const LARGE = 4000;
 /** Part of the method: changed only with a calibration. */
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
-  if (cells <= SMALL) return { warmUp: 250, rounds: 2000, pairs: 2 };
-  if (cells <= LARGE) return { warmUp: 250, rounds: 800, pairs: 3 };
+  if (cells <= SMALL) return { warmUp: 250, rounds: 3500, pairs: 2 };
+  if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
 }
 
