@@ -39,7 +39,7 @@ export async function makeScene(): Promise<Scene> {
     outfile: writer,
     logLevel: 'error',
     banner: {
-      js: "import{createRequire}from'node:module';const require=createRequire(import.meta.url);",
+      js: "import{createRequire as requireFor}from'node:module';const require=requireFor(import.meta.url);",
     },
   });
   return { folder, writer, remove: () => rmSync(folder, { recursive: true, force: true }) };
