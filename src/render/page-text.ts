@@ -26,7 +26,7 @@ function sectionLines(page: Page, section: Section, look: Look, style: Style): r
   if (section.table.rows.length === 0) {
     return [...heading, ...hang('  ', visible(section.ifEmpty), proseWidth(look))];
   }
-  return [...heading, '', ...tableLines(tableAsReport(page, section), look, style, 'json')];
+  return [...heading, '', ...tableLines(tableAsReport(page, section), look, style)];
 }
 
 /** A lead wider than this does not push the others' texts aside. */

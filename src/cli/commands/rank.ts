@@ -1,13 +1,6 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import {
-  type ReportOptions,
-  withExplain,
-  withOrder,
-  withOutput,
-  withSeed,
-  withSelection,
-} from '../options.ts';
+import { type ReportOptions, withOrder, withOutput, withSeed, withSelection } from '../options.ts';
 
 interface RankOptions extends ReportOptions {
   readonly seed?: number;
@@ -17,7 +10,7 @@ export function addRankCommand(program: Command, host: Host): void {
   const command = program
     .command('rank')
     .description('Cultivars by the weighted index, with how sure that is; crops apart.');
-  withExplain(withOutput(withOrder(withSelection(command))));
+  withOutput(withOrder(withSelection(command)));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary rank --season 2024..2026 --crop main --top 10')
     .action(async () => {

@@ -1,13 +1,6 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import {
-  type ReportOptions,
-  withExplain,
-  withOrder,
-  withOutput,
-  withSeed,
-  withSelection,
-} from '../options.ts';
+import { type ReportOptions, withOrder, withOutput, withSeed, withSelection } from '../options.ts';
 
 interface VerdictOptions extends ReportOptions {
   readonly seed?: number;
@@ -17,7 +10,7 @@ export function addVerdictCommand(program: Command, host: Host): void {
   const command = program
     .command('verdict')
     .description('Increase, retain, watch or discard, with the rule and the figures behind it.');
-  withExplain(withOutput(withOrder(withSelection(command))));
+  withOutput(withOrder(withSelection(command)));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary verdict --crop main --confidence 90')
     .action(async () => {
