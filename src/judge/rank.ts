@@ -70,7 +70,7 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
 
 /** A part of one item's index, with what it rests on. */
 export interface ItemPart {
-  readonly part: MeasuredPart | 'taste';
+  readonly part: DrawnPart['part'];
   readonly weight: number;
   readonly draws: Float64Array;
   readonly plates: () => readonly ItemPlate[];
@@ -352,7 +352,8 @@ function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined):
   if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
 }
 
-function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
+/** Keys of sites in groups between which no cultivar stands in both. */
+export function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
   const groups = connectedGroups(
     trial.sites,
     evidenceOf(trial).map(({ sites }) => sites),

@@ -7,10 +7,8 @@ import {
   type Unranked,
 } from '../judge/rank.ts';
 import { RANK_SEED } from '../judge/simulation.ts';
-import { isYoung, YOUNG } from '../judge/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
-import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
@@ -24,6 +22,7 @@ import {
   textColumn,
 } from './columns.ts';
 import { note } from './common-notes.ts';
+import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import { explanation, priorsMoved } from './rank-explanation.ts';
 import { percent, type ReportRequest } from './report-request.ts';
@@ -228,10 +227,13 @@ function notes(
     aloneNote(ledger, rankings, all),
     pickedNote(request),
     oneTreeNote(rankings),
-    youngNote(ledger, rankings),
+    youngNote(
+      ledger,
+      rankings.flatMap(({ ranked }) => ranked),
+    ),
     unrankedNote(ledger, rankings),
     ...rankings.map((ranking) => sitesNote(ledger, ranking)),
-    ...outrunBands(ledger, request.selection).map(bandNote),
+    ...bandNotes(ledger, request.selection),
   ];
 }
 
@@ -317,17 +319,6 @@ function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
   );
 }
 
-/** What is told of a cultivar by young trees alone rests on how fast trees grow up, which is hardly known. */
-function youngNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
-  const young = rankings.flatMap(({ ranked }) => ranked.filter(isYoung));
-  if (young.length === 0) return undefined;
-  const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
-  return note(
-    'caution',
-    `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
-  );
-}
-
 function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
   const told = rankings.flatMap((ranking) => {
     const byReason = groupBy(ranking.unranked, (one) => whyNot(ledger, one));
@@ -375,21 +366,5 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
   return note(
     'caution',
     `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
-  );
-}
-
-const MEASURES: Readonly<Record<MeasuredPart, string>> = {
-  productivity: 'fruit per branch',
-  size: 'g',
-  soundness: 'as a share of the fruit picked',
-  ripened: 'as a share of the load',
-};
-
-/** A band that most cultivars lie beyond: the part then has weight and says nothing. */
-function bandNote({ part, crop, side, beyond, of, end: [measure, score] }: OutrunBand): Note {
-  const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
-  return note(
-    'caution',
-    `${sentence(part)} tells hardly anything apart: in the ${crop} crop ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
   );
 }

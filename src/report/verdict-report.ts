@@ -15,6 +15,7 @@ import {
   textColumn,
 } from './columns.ts';
 import { note } from './common-notes.ts';
+import { bandNotes } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { explanation } from './rank-explanation.ts';
 import { type RankRequest, whyNot } from './rank-report.ts';
@@ -161,6 +162,7 @@ function notes(
           'Would settle it: with the spreads as known, the plates that a plan adds leave so much of the variance of each part (Henderson 1975, Biometrics 31:423-447); the mean is then drawn from what is known now, and the interval drawn in about it (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5). No random numbers. The JSON has the chances of all plans.',
         ].map((text) => note('method', text))
       : []),
+    ...bandNotes(ledger, request.selection),
     rights.length === 0
       ? undefined
       : note(

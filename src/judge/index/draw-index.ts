@@ -1,4 +1,3 @@
-import type { MeasuredPart } from '../../model/ledger.ts';
 import { straightLineBand } from '../../stats/describe/straight-line-band.ts';
 import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
@@ -14,6 +13,10 @@ export interface DrawOptions {
   readonly seed: number;
   /** The sites that figures are told for, by number; one view of all sites if left out. */
   readonly views?: readonly View[] | undefined;
+  /** Whether each trait is a part of its own. */
+  readonly apart?: boolean | undefined;
+  /** Other than `lengthFor` has it. */
+  readonly length?: Length | undefined;
 }
 
 /** By item; absent for one of which nothing was seen. */
@@ -21,7 +24,8 @@ export type ItemDraws = readonly (Float64Array | undefined)[];
 
 /** A part of the index, over the sites of a view. */
 export interface DrawnPart {
-  readonly part: MeasuredPart | 'taste';
+  /** A measured part, `taste`, or where traits are drawn apart the key of one. */
+  readonly part: string;
   readonly weight: number;
   /** In the part's own unit: points, fruit per branch, g, a share. */
   readonly figures: ItemDraws;
@@ -61,10 +65,10 @@ export interface Length {
  * @returns undefined where nothing weighed was seen
  */
 export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
-  const laid = layOut(trial);
+  const laid = layOut(trial, options.apart);
   if (laid === undefined) return undefined;
   const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
-  const length = lengthFor(laid.trial);
+  const length = options.length ?? lengthFor(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
   const standings = new StandingRecorder(laid, views, draws);
   const told = new ToldRecorder(laid.parts.length, length.rounds);
@@ -127,7 +131,7 @@ function drawnView(
 }
 
 function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {
-  if (measured === undefined) return figures;
+  if (measured?.band === undefined) return figures;
   const toScale = straightLineBand(measured.band);
   return figures.map((draws) => draws && toScale(draws));
 }
