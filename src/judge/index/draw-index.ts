@@ -79,7 +79,7 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   const chain = jointDraws(laid.trial, { seed: options.seed, ...length }, keep);
   const known = told.told(chain);
   return {
-    views: views.map((_, view) => drawnView(trial, laid, standings, known, view)),
+    views: views.map((sites, view) => drawnView(trial, laid, standings, known, [view, sites])),
     told: known,
     length,
   };
@@ -102,7 +102,7 @@ function drawnView(
   laid: LaidTrial,
   standings: StandingRecorder,
   told: Told,
-  view: number,
+  [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
     const seen = new Set(part.model.item);
@@ -120,7 +120,7 @@ function drawnView(
       figures,
       items: onScale(part, figures),
       spreads: told.spreads[k] as Told['spreads'][number],
-      plates: (item) => platesOf(part.model, laid.items.indexOf(item)),
+      plates: (item) => platesOf(part.model, laid.items.indexOf(item), sites),
     };
   });
   const fresh = laid.parts.map((part, k) => ({
