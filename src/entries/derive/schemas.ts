@@ -1,19 +1,41 @@
 import * as z from 'zod/mini';
 import { CATALOGUE, SECTIONS, type Section } from '../catalogue.ts';
-import { text, titled } from '../values.ts';
+import { cultivar } from '../cultivar.ts';
+import { tree } from '../tree.ts';
+import { trial } from '../trial.ts';
+import { key, text, titled } from '../values.ts';
 
 const SEASON = z
   .int({ error: 'a year, as in 2026' })
   .check(z.gte(1000, { error: 'a year' }), z.lte(9998, { error: 'a year' }));
 
 /** `seasons/YYYY.yaml`: what was seen that year. */
-export const seasonSchema = titled(
+const seasonSchema = titled(
   'pomary: seasons/YYYY.yaml',
   z.strictObject(
     { season: SEASON, ...sections(), note: z.nullish(text) },
     { error: 'a map that begins with season: 2026' },
   ),
 );
+
+/** What the files of a ledger look like. */
+export const SCHEMAS = {
+  ledger: titled(trial.title, trial.schema),
+  cultivars: listOf(cultivar),
+  trees: listOf(tree),
+  season: seasonSchema,
+};
+
+/** The contents of a kind of file as its schema describes them. */
+export type RawFile<Name extends keyof typeof SCHEMAS> = z.infer<(typeof SCHEMAS)[Name]>;
+
+function listOf<Schema extends z.ZodMiniType>(kind: {
+  readonly title: string;
+  readonly expected: string;
+  readonly schema: Schema;
+}) {
+  return titled(kind.title, z.record(key, kind.schema, { error: kind.expected }));
+}
 
 /** Every key of a season file, in the order in which it is written. */
 export const SEASON_KEYS: readonly string[] = Object.keys(seasonSchema.shape);
