@@ -281,7 +281,7 @@ test.each([
 test.each([
   [
     'cultivars',
-    ['yarrow', 'Yarrow Bell', 'common', 'amber', 'same leaf', 'false', 'from the wall'],
+    ['yarrow', 'Yarrow Bell', 'common', 'amber', 'same leaf', 'FALSE', 'from the wall'],
   ],
   ['synonyms', ['yarrow', 'Old Bell']],
   [
