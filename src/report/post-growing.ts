@@ -6,8 +6,8 @@ import type { Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
 import { COVER_WORDS } from './cover-words.ts';
+import type { Block, Section } from './document.ts';
 import { cultivarName, siteName } from './names.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import { tableBlock } from './post-tables.ts';
@@ -16,8 +16,9 @@ import type { Column, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
 
 /** Place, seasons, and the trees of the ranked cultivars. */
-export function growingSection(material: PostMaterial): PostSection {
+export function growingSection(material: PostMaterial): Section {
   return {
+    key: 'growing',
     heading: 'How it was grown',
     blocks: [
       { kind: 'paragraph', text: [placeSentence(material)] },
@@ -60,7 +61,7 @@ export function treesBySite({ ledger, request }: Pick<PostMaterial, 'ledger' | '
 }
 
 /** Frost, cold and warmth of each season, as far as the ledger has them. */
-function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBlock[] {
+function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly Block[] {
   const rows = seasons.map((season): Row => {
     const days = ledger.weather.get(season) ?? [];
     const lows = days.flatMap(({ tmin }) => (tmin === undefined ? [] : [tmin]));
@@ -91,7 +92,7 @@ function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBl
 }
 
 /** A row for each ranked cultivar, its trees condensed. */
-function treesBlock(material: PostMaterial): readonly PostBlock[] {
+function treesBlock(material: PostMaterial): readonly Block[] {
   const { ledger, request, ranks } = material;
   const names = new Set(rankedRows(ranks.rows).map((row) => textIn(row, 'cultivar')));
   const records = selectRecords(ledger, request.selection);
