@@ -26,6 +26,8 @@ export const HINTS: Readonly<Record<SchemaName, Readonly<Record<string, string>>
     'scale.low': 'The worst score.',
     'scale.high': 'The best score.',
     traits: 'What tasters score, each on the scale.',
+    words:
+      'Words in use for what fruit tastes of, as [melon, wild honey]. Others are welcome; pomary check asks whether they are slips.',
     tasters: 'Who tastes: a short key and a name.',
     'tasters.*': 'The name.',
     sites: 'Where trees stand: a short key, a name and what is overhead.',

@@ -47,6 +47,7 @@ import { tastingEmpty } from './tasting-empty.ts';
 import { treeDatesCrossed } from './tree-dates-crossed.ts';
 import { treeSilent } from './tree-silent.ts';
 import { verdictLimits } from './verdict-limits.ts';
+import { wordUnlisted } from './word-unlisted.ts';
 
 /** Every rule, by name. */
 export const rules: readonly Rule[] = [
@@ -95,6 +96,7 @@ export const rules: readonly Rule[] = [
   treeDatesCrossed,
   treeSilent,
   verdictLimits,
+  wordUnlisted,
 ];
 
 /** The rules that can find an error, for whoever only needs to know whether figures may be had. */

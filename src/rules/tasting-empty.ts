@@ -11,8 +11,8 @@ export const tastingEmpty: Rule = { words: [tastingEmptyWords], check };
 function* check(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     if (!isWholeSeason(ledger, season)) continue;
-    for (const { at, on, samples, scores, orders } of season.tastings) {
-      if (samples.length === 0 || scores.length > 0 || orders.length > 0) continue;
+    for (const { at, on, samples, scores, words, orders } of season.tastings) {
+      if (samples.length === 0 || [scores, words, orders].some((all) => all.length > 0)) continue;
       if (samples.some(isMeasured)) continue;
       yield diagnose(tastingEmptyWords, spotIn(at, 'on'), { on });
     }

@@ -33,7 +33,18 @@ export const orderAgainstScoresWords = wording<{
 export const tastingEmptyWords = wording<{ on: string }>({
   rule: 'tasting-empty',
   severity: 'hint',
-  why: 'A sitting without scores, orders or a measure of its samples adds nothing to any figure.',
-  message: ({ on }) => `the tasting of ${on} has samples but neither scores nor an order`,
+  why: 'A sitting without scores, words, orders or a measure of its samples adds nothing to any figure.',
+  message: ({ on }) => `the tasting of ${on} has samples but neither scores, words nor an order`,
   advice: () => 'add `scores:` or `order:` from the score sheets',
+});
+
+export const wordUnlistedWords = wording<{ word: string; nearest: string | undefined }>({
+  rule: 'word-unlisted',
+  severity: 'hint',
+  why: 'Words are counted by how they are spelled, so a slip of the pen is a word of its own. A new word is welcome.',
+  message: ({ word }) => `${word} is not among the words of ledger.yaml`,
+  advice: ({ nearest }) =>
+    nearest === undefined
+      ? 'add it to words in ledger.yaml, or leave it'
+      : `did you mean ${nearest}? If not, add it to words in ledger.yaml`,
 });

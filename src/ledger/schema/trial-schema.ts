@@ -9,6 +9,7 @@ import {
   positiveWhole,
   quantity,
   reference,
+  tasteWord,
   text,
   titled,
 } from '../../entries/values.ts';
@@ -58,6 +59,9 @@ export const trialSchema = titled(
         z.strictObject({ low: number, high: number }, { error: 'a map: { low: 1, high: 10 }' }),
       ),
       traits: z.array(key, { error: 'a list, for example [sweetness, flavour]' }),
+      words: z.nullish(
+        z.array(tasteWord, { error: 'a list of words, for example [melon, wild honey]' }),
+      ),
       tasters: z.nullish(z.record(key, name, { error: 'a map from a short key to a name' })),
       sites: z.record(
         key,

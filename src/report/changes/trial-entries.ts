@@ -13,6 +13,7 @@ export function trialEntries({ trial }: Ledger): readonly Entry[] {
     ...prefixed('crops', { ...cropNames }),
     ...prefixed('scale', { ...scale }),
     traits: trial.traits,
+    words: trial.words.length === 0 ? undefined : trial.words,
     ...prefixed(
       'tasters',
       mapped(trial.tasters, ({ name }) => name),
