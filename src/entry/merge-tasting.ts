@@ -1,4 +1,4 @@
-import type { RawTasting } from '../entries/derive/season-schema.ts';
+import type { RawTasting } from '../entries/derive/schemas.ts';
 import type { CropNames } from './new-entry.ts';
 import { sameValue } from './same-value.ts';
 

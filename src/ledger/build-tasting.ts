@@ -9,7 +9,7 @@ import {
   tasterUnknown,
   traitUnknown,
 } from '../diagnostics/words/naming.ts';
-import type { RawTasting } from '../entries/derive/season-schema.ts';
+import type { RawTasting } from '../entries/derive/schemas.ts';
 import { byLabel, bySheet, bySpeaker, byTaster } from '../model/canonical-order.ts';
 import type { Order, Sample, Score, Taster, TasteWords, Tasting } from '../model/entries.ts';
 import { keyIn, type Spot, spotIn } from '../source/source-file.ts';

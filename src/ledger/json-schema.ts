@@ -1,8 +1,8 @@
 import * as z from 'zod/mini';
+import { HINTS } from '../entries/derive/hints.ts';
+import { SCHEMAS } from '../entries/derive/schemas.ts';
 import { COMMON_WORDS, type OwnWords } from './own-words.ts';
-import { SCHEMAS } from './schema/schemas.ts';
 import { LISTS, type SchemaName } from './schema-files.ts';
-import { HINTS } from './schema-hints.ts';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
 
