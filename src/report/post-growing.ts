@@ -5,8 +5,8 @@ import type { PartialDate } from '../model/dates.ts';
 import type { Cover, Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
+import type { Block, Section } from './document.ts';
 import { cultivarName, siteName } from './names.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import { tableBlock } from './post-tables.ts';
@@ -22,8 +22,9 @@ const COVERS: Readonly<Record<Cover, string>> = {
 };
 
 /** Place, seasons, and the trees of the ranked cultivars. */
-export function growingSection(material: PostMaterial): PostSection {
+export function growingSection(material: PostMaterial): Section {
   return {
+    key: 'growing',
     heading: 'How it was grown',
     blocks: [
       { kind: 'paragraph', text: [placeSentence(material)] },
@@ -66,7 +67,7 @@ export function treesBySite({ ledger, request }: Pick<PostMaterial, 'ledger' | '
 }
 
 /** Frost, cold and warmth of each season, as far as the ledger has them. */
-function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBlock[] {
+function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly Block[] {
   const rows = seasons.map((season): Row => {
     const days = ledger.weather.get(season) ?? [];
     const lows = days.flatMap(({ tmin }) => (tmin === undefined ? [] : [tmin]));
@@ -97,7 +98,7 @@ function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBl
 }
 
 /** A row for each ranked cultivar, its trees condensed. */
-function treesBlock(material: PostMaterial): readonly PostBlock[] {
+function treesBlock(material: PostMaterial): readonly Block[] {
   const { ledger, request, ranks } = material;
   const names = new Set(rankedRows(ranks.rows).map((row) => textIn(row, 'cultivar')));
   const records = selectRecords(ledger, request.selection);

@@ -3,8 +3,8 @@ import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from '../common-notes.ts';
+import type { Document } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { Page } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { selectionWords } from '../report-request.ts';
 import { soFarNote } from '../so-far-words.ts';
@@ -30,7 +30,7 @@ export async function cardOf(
   ledger: Ledger,
   asked: CardRequest,
   sources: CardSources,
-): Promise<Page> {
+): Promise<Document> {
   const cultivar = ledger.cultivars.get(asked.cultivar);
   if (cultivar === undefined) throw new RangeError(`no cultivar ${asked.cultivar}`);
   const selection: Selection = { ...asked.selection, cultivars: [cultivar.key] };

@@ -1,9 +1,9 @@
 import { type Command, Option } from 'commander';
-import { PAGE_FORMATS } from '../render/page.ts';
+import { DOCUMENT_FORMATS } from '../render/document.ts';
 import { fileOption, parseConfidence, parseCount } from './options.ts';
 
 /** How sure, in which form, and where to, for what is not a single table. */
-export function withPageOutput(command: Command): Command {
+export function withDocumentOutput(command: Command): Command {
   return command
     .addOption(
       new Option('--confidence <percent>', 'of every interval')
@@ -12,7 +12,7 @@ export function withPageOutput(command: Command): Command {
     )
     .addOption(
       new Option('--format <form>', 'form of the page (default: by the file, else text)').choices(
-        PAGE_FORMATS,
+        DOCUMENT_FORMATS,
       ),
     )
     .addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
