@@ -10,6 +10,7 @@ import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
 import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
 import {
   checkWords,
+  coversFor,
   dayOf,
   fractionOf,
   requestFor,
@@ -162,6 +163,8 @@ export function compare(
 }
 
 export interface AskedRank extends Asked {
+  /** Whether what stands under glass and in the open is judged apart; `cultivar` if left out. */
+  readonly by?: 'cultivar' | 'cover';
   /** Of the simulation; the same seed gives the same figures. */
   readonly seed?: number;
   readonly explain?: boolean;
@@ -172,7 +175,7 @@ export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
   return reported(async () => {
     const { rankReport } = await import('./report/rank-report.ts');
     const { seed, explain } = asked;
-    return rankReport(ledger, { ...requestFor(ledger, asked), seed, explain });
+    return rankReport(ledger, { ...coversFor(ledger, asked), seed, explain });
   });
 }
 
@@ -180,7 +183,7 @@ export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
 export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
   return reported(async () => {
     const { verdictReport } = await import('./report/verdict-report.ts');
-    return verdictReport(ledger, { ...requestFor(ledger, asked), seed: asked.seed });
+    return verdictReport(ledger, { ...coversFor(ledger, asked), seed: asked.seed });
   });
 }
 

@@ -7,7 +7,9 @@ import type { UnitSystem } from './quantity.ts';
 
 export { CROPS, type Crop } from './crop.ts';
 
-export type Cover = 'open' | 'tunnel' | 'glass' | 'indoors';
+/** What is overhead, from the most to nothing. */
+export const COVERS = ['indoors', 'glass', 'tunnel', 'open'] as const;
+export type Cover = (typeof COVERS)[number];
 
 export interface Site {
   readonly key: string;
