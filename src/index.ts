@@ -129,6 +129,18 @@ export function preference(ledger: Ledger, asked: AskedPreference = {}): Promise
   });
 }
 
+export interface AskedWords extends Omit<AskedTasted, 'explain'> {}
+
+/** What tasters say each cultivar tastes of, and how often: `pomary words`. */
+export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported> {
+  return reported(async () => {
+    const { wordsReport } = await import('./report/words-report.ts');
+    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
+    const ripeness = ripenessOf({ ripeness: several(asked.ripeness) });
+    return wordsReport(ledger, requestFor(ledger, asked), ripeness);
+  });
+}
+
 export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
 
 /** Two cultivars part by part, each by key or name: `pomary compare`. */

@@ -82,6 +82,8 @@ export interface Trial {
   readonly cropNames: Readonly<Record<Crop, string>>;
   readonly scale: { readonly low: number; readonly high: number };
   readonly traits: readonly string[];
+  /** The words in use for what fruit tastes of, where the ledger lists them. */
+  readonly words: readonly string[];
   /** By key, in the order of keys; as are sites. */
   readonly tasters: ReadonlyMap<string, Taster>;
   readonly sites: ReadonlyMap<string, Site>;
