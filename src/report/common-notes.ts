@@ -1,7 +1,7 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { cropRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
-import type { By } from '../measure/group-records.ts';
+import type { RowBy } from '../measure/group-records.ts';
 import type { Selection } from '../measure/selection.ts';
 import { isSelected } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
@@ -82,7 +82,7 @@ export interface Confounding {
 export function confoundingOf(
   ledger: Ledger,
   records: readonly CropRecord[],
-  by: readonly By[],
+  by: readonly RowBy[],
   sitesApart: string,
 ): Confounding {
   const sites = by.includes('site')

@@ -7,13 +7,11 @@ import {
   type Unranked,
 } from '../judge/rank.ts';
 import { RANK_SEED } from '../judge/simulation.ts';
-import { isYoung, YOUNG } from '../judge/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
-import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
-import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
+import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
   cell,
@@ -24,8 +22,10 @@ import {
   textColumn,
 } from './columns.ts';
 import { note, shown } from './common-notes.ts';
+import { COVER_WORDS } from './cover-words.ts';
 import { cropPhrase } from './crop-words.ts';
 import { inTenths } from './in-tenths.ts';
+import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import { explanation, priorsMoved } from './rank-explanation.ts';
 import { percent, type ReportRequest } from './report-request.ts';
@@ -37,6 +37,8 @@ import { counted, listed, sentence } from './words.ts';
 export interface RankRequest extends ReportRequest {
   /** Of the simulated draws; the same seed gives the same table. */
   readonly seed?: number | undefined;
+  /** Whether what stands under glass and what stands in the open is judged apart, each by all that was seen. */
+  readonly byCover?: boolean | undefined;
 }
 
 /** Ranks that count as the top where `--top` does not say. */
@@ -49,6 +51,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     confidence: request.confidence,
     top,
     seed: request.seed ?? RANK_SEED,
+    byCover: request.byCover,
   });
   const rankings = all
     .map((ranking) => shownOf(ranking, request))
@@ -67,7 +70,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
         newLow: one.newLow,
         newHigh: one.newHigh,
         indexError: one.errors.estimate,
-        ...(isAlone(all, one.crop)
+        ...(isAlone(all, one)
           ? { rank: null, why: ALONE }
           : {
               rank: one.rank,
@@ -89,7 +92,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
   return assembleReport(ledger, request, {
     report: 'rank',
     what: 'Rank',
-    by: ['cultivar'],
+    by: request.byCover ? ['cultivar', 'cover'] : ['cultivar'],
     records: selectRecords(ledger, request.selection),
     columns: columns(ledger, request, top),
     rows,
@@ -98,9 +101,9 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
       rows: rankings.filter((one) => !hasRanks(one)).flatMap(unrankedRows),
       ifAlone: 'No rank can be given yet.',
     },
-    order: { blocks: ['crop'], key: 'rank:asc' },
+    order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 8 }],
-    sitesApart: '--site',
+    sitesApart: '--by cover',
     notes: notes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
@@ -113,12 +116,26 @@ function shownOf(ranking: CropRanking, { selection }: RankRequest): CropRanking 
     ...ranking,
     ranked: ranking.ranked.filter(isAskedFor),
     unranked: ranking.unranked.filter(isAskedFor),
+    unseen: ranking.unseen.filter(({ key }) => allows(selection.cultivars, key)),
   };
 }
 
 /** One cultivar alone has an index, but no place: there is nothing to be before or behind. */
-function isAlone(rankings: readonly CropRanking[], crop: Crop): boolean {
-  return rankings.find((one) => one.crop === crop)?.ranked.length === 1;
+function isAlone(rankings: readonly CropRanking[], of: Place): boolean {
+  return rankings.find((one) => isSamePlace(one, of))?.ranked.length === 1;
+}
+
+/** Within which ranks are counted. */
+type Place = Pick<CropRanking, 'crop' | 'cover'>;
+
+function isSamePlace(a: Place, b: Place): boolean {
+  return a.crop === b.crop && a.cover === b.cover;
+}
+
+/** "main crop under glass". */
+function placeWords(ledger: Ledger, { crop, cover }: Place): string {
+  const phrase = cropPhrase(ledger, crop);
+  return cover === undefined ? phrase : `${phrase} ${COVER_WORDS[cover]}`;
 }
 
 const ALONE = 'no other could be judged beside it';
@@ -127,7 +144,11 @@ function hasRanks({ ranked }: CropRanking): boolean {
   return ranked.length > 0;
 }
 
-function columns(ledger: Ledger, { confidence }: RankRequest, top: number): readonly Column[] {
+function columns(
+  ledger: Ledger,
+  { confidence, byCover }: RankRequest,
+  top: number,
+): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
   const rank = countColumn('rank', { label: 'Rank', drop: 0 });
   const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 3);
@@ -145,6 +166,7 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
     rank,
     rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
+    ...(byCover ? [coverColumn()] : []),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %`, short: 'Ranks' },
@@ -164,6 +186,9 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
       }),
       short: short[at] ?? sentence(part),
     })),
+    ...(byCover
+      ? [{ ...textColumn('borrows', { label: 'Seen elsewhere', drop: 9 }), machineOnly: true }]
+      : []),
     countColumn('trees', { label: 'Trees', drop: 2 }),
     countColumn('seasons', { label: 'Seasons', drop: 7 }),
     countColumn('tastings', { label: 'Tastings', drop: 6 }),
@@ -175,10 +200,17 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   ];
 }
 
+/** What is overhead: the key where machines read. */
+export function coverColumn(): Column {
+  return { ...textColumn('cover', { label: 'Cover', drop: 0 }), words: COVER_WORDS };
+}
+
 function evidenceCells(ledger: Ledger, one: Candidate): Row {
   return {
     cultivar: cultivarName(ledger, one.cultivar),
     crop: one.crop,
+    cover: cell(one.cover),
+    borrows: one.borrows.length === 0 ? null : one.borrows.join(', '),
     ...Object.fromEntries([...one.parts].map(([part, estimate]) => [part, cell(estimate)])),
     trees: one.trees,
     seasons: one.seasons,
@@ -237,23 +269,29 @@ function notes(
       ? [...explanation(), ...priorsMoved(rankings)].map((text) => note('method', text))
       : []),
     ...all
-      .filter(({ crop }) => rankings.some((one) => one.crop === crop))
+      .filter((ranking) => rankings.some((one) => isSamePlace(one, ranking)))
       .map((ranking) => leadNote(ledger, ranking, rankings.length > 1)),
     ...rankings.map((ranking) => edgeNote(ledger, ranking)),
     unrankedNote(ledger, rankings),
     aloneNote(ledger, rankings, all),
     pickedNote(request),
-    youngNote(ledger, rankings),
+    youngNote(
+      ledger,
+      rankings.flatMap(({ ranked }) => ranked),
+    ),
     oneTreeNote(rankings),
-    ...rankings.map((ranking) => sitesNote(ledger, ranking)),
-    ...outrunBands(ledger, request.selection).map((band) => bandNote(ledger, band)),
+    ...rankings.flatMap((ranking) => [unseenNote(ledger, ranking), borrowedNote(ledger, ranking)]),
+    ...rankings
+      .filter(({ crop, cover }) => rankings.find((one) => one.crop === crop)?.cover === cover)
+      .map((ranking) => sitesNote(ledger, ranking)),
+    ...bandNotes(ledger, request.selection),
   ];
 }
 
 /** Who is first, as chances a grower can picture. */
 function leadNote(
   ledger: Ledger,
-  { crop, ranked }: CropRanking,
+  { ranked, ...place }: CropRanking,
   isOneOfSeveral: boolean,
 ): Note | undefined {
   const [leader] = ranked;
@@ -273,22 +311,22 @@ function leadNote(
       : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
   return shown(
     'evidence',
-    `The ${cropPhrase(ledger, crop)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
-    leadWords(ledger, ranked, isOneOfSeveral ? crop : undefined),
+    `The ${placeWords(ledger, place)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
+    leadWords(ledger, ranked, isOneOfSeveral ? place : undefined),
   );
 }
 
 /** Truly the best, and who might be it instead, in a line or two; of one of several crops, in one. */
-function leadWords(ledger: Ledger, ranked: readonly Ranked[], crop: Crop | undefined): string {
+function leadWords(ledger: Ledger, ranked: readonly Ranked[], place: Place | undefined): string {
   const name = ({ cultivar }: Ranked) => cultivarName(ledger, cultivar);
   const [leader] = ranked;
   const best = ranked.reduce((one, other) => (other.firstShare > one.firstShare ? other : one));
   const rivals = ranked.filter((one) => one !== leader && shareLetter(one, leader));
   const chance = `${name(best)}, ${inTenths(best.firstShare)}`;
-  if (crop !== undefined) {
+  if (place !== undefined) {
     const others =
       rivals.length === 0 ? 'no other comes near' : `${rivals.length} too close to tell`;
-    return `Best of the ${cropPhrase(ledger, crop)}: ${chance}; ${others}.`;
+    return `Best of the ${placeWords(ledger, place)}: ${chance}; ${others}.`;
   }
   const likeliest = best.firstShare < 0.5 ? 'Likeliest the best' : 'Truly the best';
   if (rivals.length === 0) return `${likeliest}: ${chance}. No other comes near it.`;
@@ -304,7 +342,7 @@ function shareLetter(one: Ranked, other: Ranked | undefined): boolean {
 const PAIRS_NAMED = 3;
 
 /** Pairs that another seed might part or join. */
-function edgeNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefined {
+function edgeNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | undefined {
   const pairs = edgePairs(ranked);
   if (pairs.length === 0) return undefined;
   const named = pairs
@@ -314,7 +352,7 @@ function edgeNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
   const rest = more > 0 ? `; ${counted(more, 'more pair')}` : '';
   return note(
     'evidence',
-    `On the edge of being told apart in the ${cropPhrase(ledger, crop)}: ${named.join('; ')}${rest}.`,
+    `On the edge of being told apart in the ${placeWords(ledger, place)}: ${named.join('; ')}${rest}.`,
   );
 }
 
@@ -333,9 +371,11 @@ function aloneNote(
   all: readonly CropRanking[],
 ): Note | undefined {
   const alone = rankings
-    .filter(({ crop, ranked }) => ranked.length > 0 && isAlone(all, crop))
-    .flatMap(({ crop, ranked }) =>
-      ranked.map((one) => `${cultivarName(ledger, one.cultivar)}, ${cropPhrase(ledger, crop)}`),
+    .filter((one) => one.ranked.length > 0 && isAlone(all, one))
+    .flatMap(({ ranked, ...place }) =>
+      ranked.map(
+        ({ cultivar }) => `${cultivarName(ledger, cultivar)}, ${placeWords(ledger, place)}`,
+      ),
     );
   return alone.length === 0
     ? undefined
@@ -359,18 +399,6 @@ function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
     'evidence',
     `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
     `${counted(single.length, 'row rests', 'rows rest')} on a single tree.`,
-  );
-}
-
-/** What is told of a cultivar by young trees alone rests on how fast trees grow up, which is hardly known. */
-function youngNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
-  const young = rankings.flatMap(({ ranked }) => ranked.filter(isYoung));
-  if (young.length === 0) return undefined;
-  const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
-  return shown(
-    'caution',
-    `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
-    `Young trees only: ${listed(names, 4)}.`,
   );
 }
 
@@ -417,6 +445,28 @@ function whoOf(
   return isOnlyCrop ? names : `${names}, ${cropPhrase(ledger, crop)}`;
 }
 
+/** Who has no row under a cover, since nobody saw it there. */
+function unseenNote(ledger: Ledger, { unseen, cover, ...ranking }: CropRanking): Note | undefined {
+  if (unseen.length === 0 || cover === undefined) return undefined;
+  return note(
+    'evidence',
+    `Never seen ${COVER_WORDS[cover]}, ${cropPhrase(ledger, ranking.crop)}, so without a row there: ${listed(unseen.map((cultivar) => cultivarName(ledger, cultivar)))}.`,
+  );
+}
+
+/** Parts that a cultivar was seen in under other covers alone. */
+function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Note | undefined {
+  const some = ranked.filter(({ borrows }) => borrows.length > 0);
+  if (some.length === 0 || cover === undefined) return undefined;
+  const who = some.map(
+    ({ cultivar, borrows }) => `${cultivarName(ledger, cultivar)} (${listed(borrows)})`,
+  );
+  return note(
+    'caution',
+    `Not seen ${COVER_WORDS[cover]} itself, ${cropPhrase(ledger, crop)}, but told from what it and others did under other covers: ${who.join('; ')}.`,
+  );
+}
+
 /** Sites that no cultivar joins: there the site's part and the cultivar's cannot be parted. */
 function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): Note | undefined {
   if (ranked.length === 0 || siteGroups.length < 2) return undefined;
@@ -426,25 +476,5 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
     'caution',
     `In the ${cropPhrase(ledger, crop)} ${apart}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
     `${sentence(apart)}, so the site may be what sets them apart: --site.`,
-  );
-}
-
-const MEASURES: Readonly<Record<MeasuredPart, string>> = {
-  productivity: 'fruit per branch',
-  size: 'g',
-  soundness: 'as a share of the fruit picked',
-  ripened: 'as a share of the load',
-};
-
-/** A band that most cultivars lie beyond: the part then has weight and says nothing. */
-function bandNote(
-  ledger: Ledger,
-  { part, crop, side, beyond, of, end: [measure, score] }: OutrunBand,
-): Note {
-  const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
-  return shown(
-    'caution',
-    `${sentence(part)} tells hardly anything apart: in the ${cropPhrase(ledger, crop)} ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
-    `${sentence(part)} tells hardly anything apart: ${who} lie ${side} its band in ledger.yaml.`,
   );
 }

@@ -17,9 +17,10 @@ import {
 import { note, shown } from './common-notes.ts';
 import { cropWord } from './crop-words.ts';
 import { inTenths } from './in-tenths.ts';
+import { bandNotes } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { explanation } from './rank-explanation.ts';
-import { type RankRequest, whyNot } from './rank-report.ts';
+import { coverColumn, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
 import { rowColumn } from './row-columns.ts';
 import { type OwnOrder, orderRows } from './row-order.ts';
@@ -34,38 +35,39 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
     confidence: request.confidence,
     top: 1,
     seed: request.seed ?? RANK_SEED,
+    byCover: request.byCover,
   });
   const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
-  const columnsOf = columns(request.confidence);
+  const columnsOf = columns(request);
+  const order: OwnOrder = { blocks: request.byCover ? ['crop', 'cover'] : ['crop'] };
   const sorted = judgements.toSorted(
     (a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict),
   );
   const rows = sorted.map((one) => toRow(ledger, one));
   const brief = sorted.map((one) => ({ ...toRow(ledger, one), why: briefWhy(ledger, one) }));
   const inOrder = (all: readonly Row[]) =>
-    orderRows(columnsOf, all, OWN_ORDER, { sort: request.sort, top: request.top }).rows;
+    orderRows(columnsOf, all, order, { sort: request.sort, top: request.top }).rows;
   return assembleReport(ledger, request, {
     report: 'verdict',
     what: 'Verdict',
-    by: ['cultivar'],
+    by: request.byCover ? ['cultivar', 'cover'] : ['cultivar'],
     records: selectRecords(ledger, request.selection),
     columns: columnsOf,
     rows,
-    order: OWN_ORDER,
+    order,
     screen: { columns: columnsOf, rows: inOrder(brief) },
-    sitesApart: '--site',
+    sitesApart: '--by cover',
     notes: notes(ledger, request, judgements),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
 
-const OWN_ORDER: OwnOrder = { blocks: ['crop'] };
-
-function columns(confidence: number): readonly Column[] {
+function columns({ confidence, byCover }: RankRequest): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 1 });
   return [
     rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
+    ...(byCover ? [coverColumn()] : []),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
@@ -88,6 +90,7 @@ function toRow(ledger: Ledger, one: Judgement): Row {
   return {
     cultivar: cultivarName(ledger, one.cultivar),
     crop: one.crop,
+    cover: cell(one.cover),
     verdict: one.verdict,
     index: cell(one.index),
     low: cell(one.low),
@@ -229,6 +232,7 @@ function notes(
           'Would settle it: with the spreads as known, the plates that a plan adds leave so much of the variance of each part (Henderson 1975, Biometrics 31:423-447); the mean is then drawn from what is known now, and the interval drawn in about it (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5). No random numbers. The JSON has the chances of all plans.',
         ].map((text) => note('method', text))
       : []),
+    ...bandNotes(ledger, request.selection),
     rights.length === 0
       ? undefined
       : shown(

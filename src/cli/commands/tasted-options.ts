@@ -12,7 +12,7 @@ export interface TastedOptions {
 const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 
 /** Which fruit is looked at. */
-export function withTasted(command: Command): Command {
+export function withRipeness(command: Command): Command {
   return command.addOption(
     new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
       .argParser(parseRipeness)
