@@ -3,7 +3,7 @@ import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { selectedParts } from './assemble-report.ts';
 import { countColumn, shareColumn, textColumn } from './columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
+import { cropWordsNote, doubtNote, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
