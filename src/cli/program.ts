@@ -16,6 +16,7 @@ import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addManualCommand } from './commands/manual.ts';
 import { addPickCommand } from './commands/pick.ts';
+import { addPoolCommand } from './commands/pool.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -85,6 +86,7 @@ export function buildProgram(host: Host): Command {
   addStabilityCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
+  addPoolCommand(program, host);
   program.commandsGroup('Publish:');
   addCardCommand(program, host);
   addPostCommand(program, host);
