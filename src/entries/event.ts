@@ -1,5 +1,4 @@
 import * as z from 'zod/mini';
-import type { Container } from '../model/collection.ts';
 import type { FieldEvent } from '../model/entries.ts';
 import {
   amount,
@@ -18,6 +17,7 @@ import {
   whole,
 } from './field.ts';
 import { type Kind, type Said, type ShapeOf, shapeOf } from './kind.ts';
+import { containerText } from './tree.ts';
 import { listed, name, container as size, wholeNumber } from './values.ts';
 
 const MOVED_TO = { key: 'movedTo', about: 'Where a tree moved to.' };
@@ -144,10 +144,6 @@ export const event = {
     ...(one.kind === 'repot' ? { container: containerText(one.container) } : {}),
   }),
 } as const satisfies Kind;
-
-function containerText(pot: Container | undefined): string | undefined {
-  return pot?.kind === 'pot' ? `${pot.litres} L` : pot?.kind;
-}
 
 /** The keys of a move in their order: which tree, what, and whereto. */
 export const MOVE_KEYS = ['on', 'tree', 'kind', 'site', ...Object.keys(remarks)];

@@ -13,9 +13,14 @@ import {
 /** What a field holds, as far as tables and typed lines need to know. */
 export type Holds =
   | { readonly kind: 'date' | 'tree' | 'crop' | 'site' | 'taster' | 'text' | 'number' }
+  | { readonly kind: 'cultivar' | 'partial date' | 'yes or no' }
+  /** Several names. */
+  | { readonly kind: 'names' }
   | { readonly kind: 'whole'; readonly least?: number }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly isList?: true }
   | { readonly kind: 'choice'; readonly of: readonly string[] }
+  /** Words or short phrases, several in a cell parted by commas or semicolons. */
+  | { readonly kind: 'phrases' }
   /** A map or a list that takes lines of its own. */
   | { readonly kind: 'lines' };
 
@@ -115,7 +120,7 @@ export function text(hint: string, names?: FieldNames) {
 }
 
 /** What may be left blank as well as out. */
-function blank<Schema extends z.ZodMiniType>(one: Field<Schema>) {
+export function blank<Schema extends z.ZodMiniType>(one: Field<Schema>) {
   return { ...one, schema: z.nullish(one.schema), isOptional: true };
 }
 
@@ -128,14 +133,19 @@ export function lines<Schema extends z.ZodMiniType>(
   return field(hint, schema, { kind: 'lines' }, { inside });
 }
 
-/** What any entry may carry. A blank note is no note. */
-export const remarks = {
+/** What anything that is listed may carry. A blank note is no note. */
+export const remark = {
   note: blank(
     text('Anything worth keeping.', {
       also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
       column: { about: 'Note, as written.' },
     }),
   ),
+};
+
+/** What any entry may carry. */
+export const remarks = {
+  ...remark,
   photo: blank(
     text('Path of a picture inside the ledger.', {
       also: ['picture', 'image', 'photo file'],

@@ -11,7 +11,18 @@ export type ListKind = 'commas' | 'blanks';
 
 /** What a column holds. */
 export type CellKind =
-  | { readonly kind: 'date' | 'tree' | 'crop' | 'taster' | 'site' | 'text' | 'whole' | 'number' }
+  | {
+      readonly kind:
+        | 'date'
+        | 'tree'
+        | 'crop'
+        | 'taster'
+        | 'site'
+        | 'text'
+        | 'phrases'
+        | 'whole'
+        | 'number';
+    }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly list?: ListKind }
   | { readonly kind: 'choice'; readonly of: readonly string[] };
 
@@ -57,6 +68,11 @@ function cellKind(holds: Holds): CellKind {
       return holds;
     // Maps and lists of a sitting have columns of their own in its row.
     case 'lines':
+    // Only what is listed once and for all says these, and no table of entries does.
+    case 'cultivar':
+    case 'partial date':
+    case 'yes or no':
+    case 'names':
       return { kind: 'text' };
     default:
       return { kind: holds.kind };
