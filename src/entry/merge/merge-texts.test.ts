@@ -200,12 +200,12 @@ test('the other files go together by key', () => {
   expect(merged).toEqual({
     text: `G3:
   cultivar: amber-lantern
-  planted: 2019
   # says the label
   received_as: Lantern
+  planted: 2019
   site: glass # by the door
 
-Y1: { cultivar: slate-quay, site: yard, note: leans, planted: 2021 }
+Y1: { cultivar: slate-quay, site: yard, planted: 2021, note: leans }
 
 P1: { cultivar: slate-quay }
 
@@ -326,4 +326,22 @@ test('a sitting in lines and the same in brackets go together', () => {
       joss: { Y1: { flavour: 6 } }
       mara: { G3: { flavour: 7 } }
 `);
+});
+
+test('words of a taster go together as a set', () => {
+  const base = change(SEASON, [
+    '    order:',
+    '    words:\n      mara: { G3: [melon] }\n    order:',
+  ]);
+  const ours = change(base, ['[melon]', '[melon, fresh]']);
+  const theirs = change(base, [
+    '[melon] }',
+    '[melon, berry], Y1: [hay] }\n      joss: { G3: [melon] }',
+  ]);
+  expect(merge(base, ours, theirs).text).toBe(
+    change(base, [
+      'mara: { G3: [melon] }',
+      'mara: { G3: [melon, berry, fresh], Y1: [hay] }\n      joss: { G3: [melon] }',
+    ]),
+  );
 });
