@@ -5,8 +5,8 @@ import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { guessCrop } from '../shorthand/guess-crop.ts';
-import { findTree } from '../shorthand/names.ts';
-import { type CellReading, type CellValue, readCell } from './cells.ts';
+import { findCultivar, findTree } from '../shorthand/names.ts';
+import { type CellReading, type CellValue, isNothing, readCell, readScore } from './cells.ts';
 import { type CellKind, type ColumnField, type ColumnTarget, columnFields } from './columns.ts';
 import type { TextRow } from './read-table.ts';
 
@@ -29,17 +29,24 @@ export function entryOfRow(
   before: readonly NewEntry[],
 ): NewEntry | { readonly reasons: readonly string[] } {
   const reasons: string[] = [];
+  const crosses: Cross[] = [];
+  const textOf = ({ at }: Column) => {
+    const text = row.cells[at] ?? '';
+    return isNothing(text) ? '' : text;
+  };
   const values: Record<string, unknown> = {};
   const scores: Record<string, number> = {};
   const put = (key: string, name: string, cell: CellValue) => {
     if ('reason' in cell) reasons.push(`${name}: ${cell.reason}`);
+    else if ('some' in cell) crosses.push({ key, name });
     // Fruit weighed one by one may have a column each.
     else if (Array.isArray(values[key])) values[key] = [values[key], cell.value].flat();
     else values[key] = cell.value;
   };
   for (const field of columnFields(section)) {
+    if (field.key === 'cultivar') continue;
     const own = columns.filter(({ target }) => target.to === field.key);
-    const filled = own.filter(({ at }) => (row.cells[at] ?? '') !== '');
+    const filled = own.filter((one) => textOf(one) !== '');
     const fallback = fixed[field.key] ?? '';
     if (filled.length === 0) {
       if (fallback !== '') put(field.key, field.key, readCell(fallback, field.holds, reading));
@@ -47,16 +54,29 @@ export function entryOfRow(
       continue;
     }
     const holds = own.length > 1 ? inOwnColumns(field.holds) : field.holds;
-    for (const { at, header, target } of filled) {
-      put(field.key, header, readCell(row.cells[at] ?? '', holds, reading, target.unit));
+    for (const one of filled) {
+      const { header, target } = one;
+      const text = textOf(one);
+      const isScore = field.key === 'score';
+      const cell = isScore ? readScore(text, reading) : readCell(text, holds, reading, target.unit);
+      put(field.key, header, cell);
     }
   }
-  for (const { at, header, target, isTrait } of columns) {
-    const text = row.cells[at] ?? '';
-    if (!isTrait || text === '') continue;
-    const cell = readCell(text, { kind: 'number' }, reading);
-    if ('reason' in cell) reasons.push(`${header}: ${cell.reason}`);
-    else putScore(target.to, header, Number(cell.value), scores, reading, reasons);
+  takeCrosses(crosses, values, reasons);
+  for (const column of columns) {
+    const { header, target, isTrait } = column;
+    const text = textOf(column);
+    if (isTrait && text !== '') {
+      const cell = readScore(text, reading);
+      if ('reason' in cell) reasons.push(`${header}: ${cell.reason}`);
+      else if ('value' in cell) {
+        putScore(target.to, header, Number(cell.value), scores, reading, reasons);
+      }
+    }
+    if (target.to === 'cultivar' && text !== '') {
+      const reason = wrongTree(text, String(values['tree']), reading.ledger);
+      if (reason !== undefined) reasons.push(`${header}: ${reason}`);
+    }
   }
   if (section === 'tastings') takeScore(values, scores, reading, reasons);
   if (
@@ -71,6 +91,45 @@ export function entryOfRow(
   }
   reasons.push(...rowProblems(section, values, scores));
   return reasons.length > 0 ? { reasons } : made(section, values, scores, reading);
+}
+
+/** A column in which a row has a cross where a number belongs. */
+interface Cross {
+  readonly key: string;
+  readonly name: string;
+}
+
+/** Of one fruit a cross says how many; of several it does not. */
+function takeCrosses(
+  crosses: readonly Cross[],
+  values: Record<string, unknown>,
+  reasons: string[],
+): void {
+  const { fruit, weights } = values;
+  const picked = typeof fruit === 'number' ? fruit : Array.isArray(weights) ? weights.length : 0;
+  for (const { key, name } of crosses) {
+    const isDefect = (DEFECTS as readonly string[]).includes(key);
+    if (isDefect && picked === 1) values[key] = 1;
+    else {
+      const of = isDefect && picked > 1 ? ` of ${picked}` : '';
+      reasons.push(`${name}: a cross does not tell how many${of}; write the number`);
+    }
+  }
+}
+
+/** Why a tree cannot be the one that is meant, if a cultivar is named that it is not. */
+function wrongTree(named: string, id: string, ledger: Ledger): string | undefined {
+  const tree = ledger.trees.get(id);
+  if (tree === undefined) return undefined;
+  const { cultivar, receivedAs } = tree;
+  if (receivedAs?.toLowerCase() === named.toLowerCase()) return undefined;
+  const found = findCultivar(ledger, named);
+  const keys = found.kind === 'one' ? [found.thing.key] : [];
+  const fitting = found.kind === 'several' ? found.things.map(({ key }) => key) : keys;
+  if (fitting.includes(cultivar.key)) return undefined;
+  if (found.kind !== 'none') return `${id} is ${cultivar.name}, not ${named}; one of them is wrong`;
+  const hint = found.nearest === undefined ? '' : `; did you mean ${found.nearest}?`;
+  return `${id} is ${cultivar.name}, and ${named} is no cultivar of this ledger${hint}`;
 }
 
 /** A score of a table that has a row for each: the trait in one column, the score in another. */
