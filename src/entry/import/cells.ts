@@ -1,6 +1,7 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit, baseUnit, type Dimension, unitNames } from '../../model/quantity.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import {
   cropWords,
   findCrop,
@@ -77,6 +78,9 @@ export function readCell(
     case 'taster':
       return keyed(ledger.trial.tasters, text, 'taster');
     case 'site':
+      if (text.toLowerCase() === WHOLE_TRIAL && !ledger.trial.sites.has(WHOLE_TRIAL)) {
+        return { value: WHOLE_TRIAL };
+      }
       return keyed(ledger.trial.sites, text, 'site');
     case 'text':
       return { value: reading.isExported ? withoutGuard(text) : text };

@@ -99,12 +99,17 @@ function cellKind(holds: Holds): CellKind {
 /** Columns of the tables of `pomary export` that follow from others, and so are not read. */
 const FOLLOWING = new Set([
   ...['entry', 'season', 'cultivar', 'site', 'sample', 'weighedSingly', 'totalWeight', 'totalFrom'],
-  ...['sound', 'trunkArea', 'target', 'clearOn'],
+  ...['sound', 'trunkArea', 'clearOn', 'samples', 'orderSize'],
 ]);
 
 /** Whether a table is one of `pomary export`: its numbers are then in the units pomary counts in. */
 export function isExported(headers: readonly string[]): boolean {
   return headers.includes('entry') && headers.includes('season');
+}
+
+/** Whether a table has a row a sitting, for what was noted of the whole of it. */
+export function isOfSittings(headers: readonly string[]): boolean {
+  return isExported(headers) && headers.includes('samples') && !headers.includes('tree');
 }
 
 /** Headers that nothing is lost with. */

@@ -3,11 +3,13 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { guessCrop } from '../shorthand/guess-crop.ts';
 import { findCultivar, findTree } from '../shorthand/names.ts';
 import { type CellReading, type CellValue, isNothing, readCell, readScore } from './cells.ts';
 import { type CellKind, type ColumnField, type ColumnTarget, columnFields } from './columns.ts';
+import type { Placing } from './place-orders.ts';
 import type { TextRow } from './read-table.ts';
 
 /** A column that is read. */
@@ -20,14 +22,22 @@ export interface Column {
   readonly isTrait: boolean;
 }
 
-/** The entry of a row, or every reason why it has none. */
+/** The entry of a row, with the place that it gives its sample, or every reason why it has none. */
+export type RowRead =
+  | { readonly entry: NewEntry; readonly placing: Placing | undefined }
+  | { readonly reasons: readonly string[] };
+
 export function entryOfRow(
   row: TextRow,
   columns: readonly Column[],
   reading: CellReading,
-  { section, fixed }: { section: Section; fixed: Readonly<Record<string, string>> },
+  {
+    section,
+    fixed,
+    ofSittings,
+  }: { section: Section; fixed: Readonly<Record<string, string>>; ofSittings: boolean },
   before: readonly NewEntry[],
-): NewEntry | { readonly reasons: readonly string[] } {
+): RowRead {
   const reasons: string[] = [];
   const crosses: Cross[] = [];
   const textOf = ({ at }: Column) => {
@@ -50,7 +60,8 @@ export function entryOfRow(
     const fallback = fixed[field.key] ?? '';
     if (filled.length === 0) {
       if (fallback !== '') put(field.key, field.key, readCell(fallback, field.holds, reading));
-      else if (field.needed) reasons.push(`${own[0]?.header ?? field.key} is empty`);
+      else if (field.needed && !(ofSittings && field.key === 'tree'))
+        reasons.push(`${own[0]?.header ?? field.key} is empty`);
       continue;
     }
     const holds = own.length > 1 ? inOwnColumns(field.holds) : field.holds;
@@ -82,6 +93,7 @@ export function entryOfRow(
   if (
     section !== 'growth' &&
     section !== 'events' &&
+    !ofSittings &&
     values['crop'] === undefined &&
     reasons.length === 0
   ) {
@@ -90,7 +102,8 @@ export function entryOfRow(
     else values['crop'] = crop;
   }
   reasons.push(...rowProblems(section, values, scores));
-  return reasons.length > 0 ? { reasons } : made(section, values, scores, reading);
+  if (reasons.length > 0) return { reasons };
+  return { entry: made(section, values, scores, reading), placing: placingOf(section, values) };
 }
 
 /** A column in which a row has a cross where a number belongs. */
@@ -186,7 +199,7 @@ function rowProblems(
   values: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): readonly string[] {
-  const { fruit, weights, weight, girth, height, taster, word } = values;
+  const { fruit, weights, weight, girth, height, taster, word, place } = values;
   if (section === 'picks') {
     if (fruit === undefined && weights === undefined) {
       return [
@@ -205,6 +218,7 @@ function rowProblems(
   }
   if (section !== 'tastings' || taster !== undefined) return [];
   if (Object.keys(scores).length > 0) return ['the scores have no taster'];
+  if (place !== undefined) return ['the place has no taster'];
   return word === undefined ? [] : ['the words have no taster'];
 }
 
@@ -226,10 +240,20 @@ function made(
   }
 }
 
+function placingOf(
+  section: Section,
+  { taster, place, as, tree }: Readonly<Record<string, unknown>>,
+): Placing | undefined {
+  if (section !== 'tastings' || place === undefined) return undefined;
+  return { taster: String(taster), label: String(as ?? tree), place: Number(place) };
+}
+
 function tastingOf(
-  { on, taster, word: words, ...rest }: Readonly<Record<string, unknown>>,
+  { on, taster, word: words, place: _place, ...rest }: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): Readonly<Record<string, unknown>> {
+  // What is noted of a sitting as a whole.
+  if (rest['tree'] === undefined) return { on, ...rest, samples: [] };
   // A sample without a label of its own goes by its tree.
   const { as, ...bare } = rest;
   const sample = as === rest['tree'] ? bare : rest;
@@ -259,13 +283,15 @@ function pickOf(
 
 /** A tree moves to a site; a pot is written with its size and unit. */
 function eventOf(
-  { moved_to: goal, pot_volume: size, ...event }: Readonly<Record<string, unknown>>,
+  { moved_to: goal, pot_volume: size, target, ...event }: Readonly<Record<string, unknown>>,
   { ledger }: CellReading,
 ): Readonly<Record<string, unknown>> {
   const unit = bareUnit(ledger.trial.units, 'volume');
   return {
     ...event,
     ...(goal === undefined ? {} : { site: goal }),
+    // Of a spray the whole trial must be said.
+    ...(target === 'trial' && event['kind'] === 'spray' ? { site: WHOLE_TRIAL } : {}),
     ...(size === undefined
       ? {}
       : { container: typeof size === 'number' ? `${size} ${unit}` : size }),

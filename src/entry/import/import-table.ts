@@ -9,9 +9,11 @@ import {
   followingColumns,
   guessMapping,
   isExported,
+  isOfSittings,
   type Mapping,
 } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
+import { type Placing, withOrders } from './place-orders.ts';
 import { readTable, type TextTable } from './read-table.ts';
 
 export interface ImportOptions {
@@ -63,8 +65,9 @@ export function importTable(text: string, options: ImportOptions): Imported {
     (header) => header !== '' && !Object.hasOwn(mapping, header) && !known.includes(header),
   );
   const columns = columnsOf(table, mapping, section, traits);
+  const ofSittings = section === 'tastings' && isOfSittings(table.headers);
   const problems = [
-    ...missingColumns(columns, section, fixed, ignored),
+    ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, ignored),
     ...unknownTargets(columns, mapping, table, section),
     ...doubledColumns(columns),
     ...(section === 'tastings' ? sittingProblems(table, columns) : []),
@@ -78,13 +81,16 @@ export function importTable(text: string, options: ImportOptions): Imported {
     sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
   const entries: NewEntry[] = [];
+  const placings = new Map<NewEntry, Placing>();
   const rejects: Reject[] = [];
   for (const row of table.rows) {
-    const made = entryOfRow(row, columns, reading, { section, fixed }, entries);
-    if ('section' in made) entries.push(made);
-    else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
+    const made = entryOfRow(row, columns, reading, { section, fixed, ofSittings }, entries);
+    if ('entry' in made) {
+      entries.push(made.entry);
+      if (made.placing !== undefined) placings.set(made.entry, made.placing);
+    } else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
   }
-  return { entries, rejects, problems: [], mapping, ignored };
+  return { entries: withOrders(entries, placings), rejects, problems: [], mapping, ignored };
 }
 
 function columnsOf(
