@@ -26,7 +26,7 @@ const LINES: Readonly<Record<Section, readonly string[]>> = {
   ],
   drops: ['drop G3 early 2 photo p.jpg note wet week'],
   tastings: [
-    'taste G3 early mara flavour 8 under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
+    'taste G3 early mara flavour 8 words melon, wild honey under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
     'order early mara G3 > Y1',
   ],
   growth: ['girth G3 14.2 height 180 photo p.jpg note wet week'],
@@ -87,7 +87,7 @@ const TABLES: Readonly<Record<Section, readonly string[]>> = {
   counts: ['counts'],
   picks: ['picks'],
   drops: ['drops'],
-  tastings: ['samples', 'scores'],
+  tastings: ['samples', 'scores', 'words'],
   growth: ['growth'],
   events: ['events'],
 };
@@ -122,9 +122,10 @@ function toldKeys(section: Section, entries: readonly Fields[]): ReadonlySet<str
   );
 }
 
-/** Scores and orders are told by who gave them. */
+/** Scores, words and orders are told by who gave them. */
 function plainKey(key: string): string {
   if (key.startsWith('order by ')) return 'order';
+  if (key.startsWith('words by ')) return 'words';
   return key.includes(' by ') ? 'scores' : key;
 }
 
@@ -135,6 +136,9 @@ function fieldsOf(section: Section): EntryFields {
   const inside = Object.entries(sample.fields).map(([key, one]) => [`samples.${key}`, one]);
   return { ...own, ...Object.fromEntries(inside) };
 }
+
+/** What a sitting holds by taster and sample may be told beside the sample. */
+const OF_SAMPLE = new Set(['scores', 'words']);
 
 async function sidesWithout(section: Section): Promise<readonly string[]> {
   const entries = typed(section);
@@ -157,7 +161,7 @@ async function sidesWithout(section: Section): Promise<readonly string[]> {
   };
   return Object.entries(sides).flatMap(([side, keys]) =>
     Object.keys(fieldsOf(section))
-      .filter((key) => !keys.has(key) && !(key.endsWith('scores') && keys.has('samples.scores')))
+      .filter((key) => !keys.has(key) && !(OF_SAMPLE.has(key) && keys.has(`samples.${key}`)))
       .map((key) => `${side} lacks ${key}`),
   );
 }
@@ -234,6 +238,7 @@ pollinator: absent
 crops: { early: breba, main: main }
 scale: { low: 1, high: 10 }
 traits: [flavour]
+words: [melon]
 tasters: { mara: Mara }
 sites: { glass: { name: glasshouse, cover: glass } }
 frost: { 2026: 2026-10-29 }

@@ -52,6 +52,8 @@ function printedByCommand(...argv: readonly string[]): unknown {
 /** A call of the library, and the command line that must print the same. */
 const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
   ['yields(ledger)', ['yield']],
+  ['words(ledger)', ['words']],
+  ['words(ledger, { ripeness: "over", top: 1 })', ['words', '--ripeness', 'over', '--top', '1']],
   ['yields(ledger, { by: ["cultivar", "season"] })', ['yield', '--by', 'cultivar,season']],
   [
     'weights(ledger, { season: 2025, confidence: 90 })',

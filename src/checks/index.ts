@@ -15,11 +15,12 @@ import * as settings from './settings.ts';
 import * as sprays from './sprays.ts';
 import * as tastings from './tastings.ts';
 import * as trees from './trees.ts';
+import * as words from './words.ts';
 
 /** The files of this folder that hold rules; every rule that one of them exports is run. */
 const FILES = [
   ...[counts, cropSeason, crops, cultivars, days, fruitWeight, names, orders, photos, picks],
-  ...[settings, sprays, tastings, trees],
+  ...[settings, sprays, tastings, trees, words],
 ];
 
 /** Every rule, by name. */

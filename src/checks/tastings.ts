@@ -56,8 +56,8 @@ function* checkSitting(ledger: Ledger, { scores }: Tasting): Generator<Diagnosti
 const tastingEmptyWords = wording<{ on: string }>({
   rule: 'tasting-empty',
   severity: 'hint',
-  why: 'A sitting without scores, orders or a measure of its samples adds nothing to any figure.',
-  message: ({ on }) => `the tasting of ${on} has samples but neither scores nor an order`,
+  why: 'A sitting without scores, words, orders or a measure of its samples adds nothing to any figure.',
+  message: ({ on }) => `the tasting of ${on} has samples but neither scores, words nor an order`,
   advice: () => 'add `scores:` or `order:` from the score sheets',
 });
 
@@ -66,8 +66,8 @@ export const tastingEmpty: Rule = { words: [tastingEmptyWords], check: findTasti
 function* findTastingEmpty(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     if (!isWholeSeason(ledger, season)) continue;
-    for (const { at, on, samples, scores, orders } of season.tastings) {
-      if (samples.length === 0 || scores.length > 0 || orders.length > 0) continue;
+    for (const { at, on, samples, scores, words, orders } of season.tastings) {
+      if (samples.length === 0 || [scores, words, orders].some((all) => all.length > 0)) continue;
       if (samples.some(isMeasured)) continue;
       yield diagnose(tastingEmptyWords, spotIn(at, 'on'), { on });
     }

@@ -17,7 +17,7 @@ import { requestOf } from './request.ts';
  * The way of every report: options, ledger, table, text. The builder gets the ledger and the
  * request and knows nothing of where they came from.
  */
-export async function printReport<Options extends ReportOptions>(
+export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
   host: Host,
   command: Command,
   build: (ledger: Ledger, request: ReportRequest, options: Options) => Report | Promise<Report>,

@@ -29,6 +29,7 @@ import { addTasteCommand } from './commands/taste.ts';
 import { addTidyCommand } from './commands/tidy.ts';
 import { addVerdictCommand } from './commands/verdict.ts';
 import { addWeightsCommand } from './commands/weights.ts';
+import { addWordsCommand } from './commands/words.ts';
 import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
@@ -80,6 +81,7 @@ export function buildProgram(host: Host): Command {
   program.commandsGroup('Judge:');
   addScoresCommand(program, host);
   addPreferenceCommand(program, host);
+  addWordsCommand(program, host);
   addRankCommand(program, host);
   addCompareCommand(program, host);
   addStabilityCommand(program, host);

@@ -19,6 +19,8 @@ export type Holds =
   | { readonly kind: 'whole'; readonly least?: number }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly isList?: true }
   | { readonly kind: 'choice'; readonly of: readonly string[] }
+  /** Words or short phrases, several in a cell parted by commas or semicolons. */
+  | { readonly kind: 'phrases' }
   /** A map or a list that takes lines of its own. */
   | { readonly kind: 'lines' };
 

@@ -12,6 +12,7 @@ import {
   positiveWhole,
   quantity,
   reference,
+  tasteWord,
 } from './values.ts';
 
 const NUMBER: Holds = { kind: 'number' };
@@ -147,6 +148,13 @@ const fields = {
     z.array(key, { error: 'a list, for example [sweetness, flavour]' }),
     { kind: 'names' },
   ),
+  words: blank(
+    field(
+      'Words in use for what fruit tastes of, as [melon, wild honey]. Others are welcome; pomary check asks whether they are slips.',
+      z.array(tasteWord, { error: 'a list of words, for example [melon, wild honey]' }),
+      { kind: 'names' },
+    ),
+  ),
   tasters: blank(
     keyed(
       'Who tastes: a short key and a name.',
@@ -205,6 +213,7 @@ export const trial = {
   said: ({ cropNames, degreeDays: warmth, verdict: marks, ...rest }: Trial): Said => ({
     ...rest,
     crops: cropNames,
+    words: rest.words.length === 0 ? undefined : rest.words,
     degree_days: warmth,
     tasters: mapped(rest.tasters, (one) => one.name),
     sites: mapped(rest.sites, (one) => `${one.name}, ${one.cover}`),

@@ -4,6 +4,7 @@ import { sameValue } from './same-value.ts';
 
 type RawSample = RawTasting['samples'][number];
 type RawScores = NonNullable<RawTasting['scores']>;
+type RawWords = NonNullable<RawTasting['words']>;
 type RawOrder = NonNullable<RawTasting['order']>;
 
 /** What a tasting entry adds to a sitting that is already written down. */
@@ -13,6 +14,8 @@ export interface SittingAddition {
   /** New keys of samples that are already there, by their index. */
   readonly sampleFields: ReadonlyMap<number, Readonly<Record<string, unknown>>>;
   readonly scores: RawScores;
+  /** Of a list that is already there: the words that come at its end. */
+  readonly words: RawWords;
   readonly order: RawOrder;
   readonly merged: RawTasting;
 }
@@ -40,16 +43,19 @@ export function mergeTasting(old: RawTasting, added: RawTasting, crops?: CropNam
   const { labels, samples, newSamples, sampleFields } = mergeSamples(old, added, crops, conflicts);
   const fields = newFields(old, added, ['note', 'photo'], 'the sitting', conflicts);
   const scores = mergeScores(old, added, labels, conflicts);
+  const words = mergeWords(old, added, labels);
   const order = mergeOrder(old, added, labels, conflicts);
   if (conflicts.length > 0) return { conflicts };
   const merged: Record<string, unknown> = { ...old, ...fields, samples };
   if (Object.keys(scores.all).length > 0) merged['scores'] = scores.all;
+  if (Object.keys(words.all).length > 0) merged['words'] = words.all;
   if (Object.keys(order).length > 0) merged['order'] = { ...old.order, ...order };
   return {
     fields,
     newSamples,
     sampleFields,
     scores: scores.added,
+    words: words.added,
     order,
     merged: merged as RawTasting,
   };
@@ -168,6 +174,28 @@ function mergeScores(
     }
   }
   return { all, added: fresh };
+}
+
+/** Words never contradict each other: those that are new come behind those that are there. */
+function mergeWords(
+  old: RawTasting,
+  added: RawTasting,
+  labels: ReadonlyMap<string, string>,
+): { readonly all: RawWords; readonly added: RawWords } {
+  const all: Record<string, Record<string, readonly string[]>> = {};
+  for (const [taster, sheet] of Object.entries(old.words ?? {})) all[taster] = { ...sheet };
+  const fresh: Record<string, Record<string, readonly string[]>> = {};
+  for (const [taster, sheet] of Object.entries(added.words ?? {})) {
+    for (const [written, list] of Object.entries(sheet)) {
+      const label = labels.get(written) ?? written;
+      const known = own(own(all, taster), label) ?? [];
+      const more = list.filter((word) => !known.includes(word));
+      if (more.length === 0) continue;
+      all[taster] = { ...all[taster], [label]: [...known, ...more] };
+      fresh[taster] = { ...fresh[taster], [label]: more };
+    }
+  }
+  return { all, added: fresh } as { all: RawWords; added: RawWords };
 }
 
 function own<Value>(

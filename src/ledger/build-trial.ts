@@ -99,6 +99,7 @@ export function buildTrial(
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,
     traits,
+    words: Object.freeze([...(kept('words') ?? [])]),
     tasters: frozenMap(byKey(tasters)),
     sites: frozenMap(byKey(sites)),
     frost: frozenMap(

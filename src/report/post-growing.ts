@@ -2,9 +2,10 @@ import { selectRecords } from '../measure/crop-record.ts';
 import { degreeDaysUntil } from '../measure/degree-days-until.ts';
 import type { Container, Cultivar, Tree } from '../model/collection.ts';
 import type { PartialDate } from '../model/dates.ts';
-import type { Cover, Ledger } from '../model/ledger.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
+import { COVER_WORDS } from './cover-words.ts';
 import type { Block, Section } from './document.ts';
 import { cultivarName, siteName } from './names.ts';
 import { rankedRows } from './post-ranks.ts';
@@ -13,13 +14,6 @@ import { tableBlock } from './post-tables.ts';
 import { textIn } from './row-cells.ts';
 import type { Column, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
-
-const COVERS: Readonly<Record<Cover, string>> = {
-  open: 'in the open',
-  tunnel: 'in a tunnel',
-  glass: 'under glass',
-  indoors: 'indoors',
-};
 
 /** Place, seasons, and the trees of the ranked cultivars. */
 export function growingSection(material: PostMaterial): Section {
@@ -61,7 +55,7 @@ export function treesBySite({ ledger, request }: Pick<PostMaterial, 'ledger' | '
     const trees = new Set(records.filter(({ site }) => site === key).map(({ tree }) => tree));
     return trees.size === 0
       ? []
-      : [`${counted(trees.size, 'tree')} at ${siteName(ledger, key)} (${COVERS[cover]})`];
+      : [`${counted(trees.size, 'tree')} at ${siteName(ledger, key)} (${COVER_WORDS[cover]})`];
   });
   return listed(sites, 12);
 }

@@ -56,6 +56,11 @@ export function readCell(
       return keyed(ledger.trial.sites, text, 'site');
     case 'text':
       return { value: reading.isExported ? withoutGuard(text) : text };
+    case 'phrases': {
+      const plain = reading.isExported ? withoutGuard(text) : text;
+      const phrases = plain.split(/[,;\n]/).map((one) => one.trim());
+      return { value: phrases.filter((one) => one !== '') };
+    }
     case 'choice': {
       const word = findWord(holds.of, text.toLowerCase());
       return found(word, `${text} is none of ${holds.of.join(', ')}`);

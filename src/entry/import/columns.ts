@@ -11,7 +11,18 @@ export type ListKind = 'commas' | 'blanks';
 
 /** What a column holds. */
 export type CellKind =
-  | { readonly kind: 'date' | 'tree' | 'crop' | 'taster' | 'site' | 'text' | 'whole' | 'number' }
+  | {
+      readonly kind:
+        | 'date'
+        | 'tree'
+        | 'crop'
+        | 'taster'
+        | 'site'
+        | 'text'
+        | 'phrases'
+        | 'whole'
+        | 'number';
+    }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly list?: ListKind }
   | { readonly kind: 'choice'; readonly of: readonly string[] };
 

@@ -127,7 +127,7 @@ function rowProblems(
   values: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): readonly string[] {
-  const { fruit, weights, weight, girth, height, taster } = values;
+  const { fruit, weights, weight, girth, height, taster, word } = values;
   if (section === 'picks') {
     if (fruit === undefined && weights === undefined) {
       return [
@@ -144,8 +144,9 @@ function rowProblems(
   if (section === 'growth' && girth === undefined && height === undefined) {
     return ['neither girth nor height is given'];
   }
-  const unsigned = section === 'tastings' && Object.keys(scores).length > 0 && taster === undefined;
-  return unsigned ? ['the scores have no taster'] : [];
+  if (section !== 'tastings' || taster !== undefined) return [];
+  if (Object.keys(scores).length > 0) return ['the scores have no taster'];
+  return word === undefined ? [] : ['the words have no taster'];
 }
 
 function made(
@@ -167,15 +168,20 @@ function made(
 }
 
 function tastingOf(
-  { on, taster, ...rest }: Readonly<Record<string, unknown>>,
+  { on, taster, word: words, ...rest }: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): Readonly<Record<string, unknown>> {
   // A sample without a label of its own goes by its tree.
   const { as, ...bare } = rest;
   const sample = as === rest['tree'] ? bare : rest;
-  if (Object.keys(scores).length === 0) return { on, samples: [sample] };
   const label = String(as ?? rest['tree']);
-  return { on, samples: [sample], scores: { [String(taster)]: { [label]: scores } } };
+  const sheet = (said: unknown) => ({ [String(taster)]: { [label]: said } });
+  return {
+    on,
+    samples: [sample],
+    ...(Object.keys(scores).length === 0 ? {} : { scores: sheet(scores) }),
+    ...(words === undefined ? {} : { words: sheet(words) }),
+  };
 }
 
 /** Exported tables say what a grower leaves unsaid: no defect, as many fruit as weights. */

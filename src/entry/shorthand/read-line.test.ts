@@ -136,6 +136,46 @@ test('tastings: scores, samples, orders with ties', () => {
   ]);
 });
 
+test('words of taste stand one by one, in quotes, between commas, or as the ledger lists them', () => {
+  const known = entryLedger({
+    'ledger.yaml': `title: T
+fruit: fig
+traits: [flavour]
+words: [melon, fresh, wild honey, fig leaf]
+tasters: { mara: Mara }
+sites: { glass: { name: glasshouse, cover: glass }, yard: { name: south wall, cover: open } }
+crops: { early: breba, main: main }
+`,
+  });
+  const said = (typed: string) => {
+    const read = readLine(`taste G3 early mara ${typed}`, beginSession(day(on)), known);
+    expect([read.slips, read.questions], typed).toEqual([[], []]);
+    const [made] = read.entries;
+    return made?.section === 'tastings' ? made.entry.words?.['mara']?.['G3'] : undefined;
+  };
+  expect(said('words melon fresh')).toEqual(['melon', 'fresh']);
+  expect(said('words Melon wild honey fresh flavour 8')).toEqual(['melon', 'wild honey', 'fresh']);
+  expect(said('words green-gage "black tea", melon ripe')).toEqual([
+    'green-gage black tea',
+    'melon',
+  ]);
+  expect(said('flavour 8 words black tea, melon, Melon')).toEqual(['black tea', 'melon']);
+  expect(said('words fig-leaf brix 19')).toEqual(['fig leaf']);
+  const doubt = readLine(
+    'taste G3 early mara words melon fresh, tea',
+    beginSession(day(on)),
+    known,
+  );
+  expect(doubt.questions).toMatchObject([
+    {
+      message: 'is melon fresh one phrase, or are they 2 words?',
+      answers: [{ text: '"melon fresh"' }, { text: 'melon, fresh' }],
+    },
+  ]);
+  const none = readLine('taste G3 early mara words', beginSession(day(on)), known);
+  expect(none.slips).toMatchObject([{ message: 'words needs a word after it' }]);
+});
+
 test('events upon a tree, a site and the whole trial', () => {
   expect(entry('move P2 glass')).toEqual({ on, tree: 'P2', kind: 'move', site: 'glass' });
   expect(entry('spray yard soft soap wait 3')).toEqual({

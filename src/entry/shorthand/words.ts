@@ -89,10 +89,15 @@ function tastingInWords(
       return `${tasterName(ledger, taster)} scores ${label}: ${list.join(', ')}`;
     }),
   );
+  const words = Object.entries(entry.words ?? {}).flatMap(([taster, sheet]) =>
+    Object.entries(sheet).map(
+      ([label, list]) => `${tasterName(ledger, taster)} says of ${label}: ${list.join(', ')}`,
+    ),
+  );
   const orders = Object.entries(entry.order ?? {}).map(
     ([taster, order]) => `${tasterName(ledger, taster)} puts first to last ${orderText(order)}`,
   );
-  return `tasting of ${[samples.join(' and of '), ...scores, ...orders].join('; ')}`;
+  return `tasting of ${[samples.join(' and of '), ...scores, ...words, ...orders].join('; ')}`;
 }
 
 function eventInWords(

@@ -1,4 +1,3 @@
-import type { MeasuredPart } from '../../model/ledger.ts';
 import { straightLineBand } from '../../stats/describe/straight-line-band.ts';
 import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
@@ -14,6 +13,10 @@ export interface DrawOptions {
   readonly seed: number;
   /** The sites that figures are told for, by number; one view of all sites if left out. */
   readonly views?: readonly View[] | undefined;
+  /** Whether each trait is a part of its own. */
+  readonly apart?: boolean | undefined;
+  /** Other than `lengthFor` has it. */
+  readonly length?: Length | undefined;
 }
 
 /** By item; absent for one of which nothing was seen. */
@@ -21,7 +24,8 @@ export type ItemDraws = readonly (Float64Array | undefined)[];
 
 /** A part of the index, over the sites of a view. */
 export interface DrawnPart {
-  readonly part: MeasuredPart | 'taste';
+  /** A measured part, `taste`, or where traits are drawn apart the key of one. */
+  readonly part: string;
   readonly weight: number;
   /** In the part's own unit: points, fruit per branch, g, a share. */
   readonly figures: ItemDraws;
@@ -61,10 +65,10 @@ export interface Length {
  * @returns undefined where nothing weighed was seen
  */
 export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
-  const laid = layOut(trial);
+  const laid = layOut(trial, options.apart);
   if (laid === undefined) return undefined;
   const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
-  const length = lengthFor(laid.trial);
+  const length = options.length ?? lengthFor(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
   const standings = new StandingRecorder(laid, views, draws);
   const told = new ToldRecorder(laid.parts.length, length.rounds);
@@ -75,7 +79,7 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   const chain = jointDraws(laid.trial, { seed: options.seed, ...length }, keep);
   const known = told.told(chain);
   return {
-    views: views.map((_, view) => drawnView(trial, laid, standings, known, view)),
+    views: views.map((sites, view) => drawnView(trial, laid, standings, known, [view, sites])),
     told: known,
     length,
   };
@@ -98,7 +102,7 @@ function drawnView(
   laid: LaidTrial,
   standings: StandingRecorder,
   told: Told,
-  view: number,
+  [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
     const seen = new Set(part.model.item);
@@ -116,7 +120,7 @@ function drawnView(
       figures,
       items: onScale(part, figures),
       spreads: told.spreads[k] as Told['spreads'][number],
-      plates: (item) => platesOf(part.model, laid.items.indexOf(item)),
+      plates: (item) => platesOf(part.model, laid.items.indexOf(item), sites),
     };
   });
   const fresh = laid.parts.map((part, k) => ({
@@ -127,7 +131,7 @@ function drawnView(
 }
 
 function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {
-  if (measured === undefined) return figures;
+  if (measured?.band === undefined) return figures;
   const toScale = straightLineBand(measured.band);
   return figures.map((draws) => draws && toScale(draws));
 }

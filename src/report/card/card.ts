@@ -18,6 +18,7 @@ import { scoresSection } from './scores-section.ts';
 import { seasonsSection } from './seasons-section.ts';
 import { standingSection, treesSection } from './trees-section.ts';
 import { verdictSection } from './verdict-section.ts';
+import { wordsSection } from './words-section.ts';
 
 /**
  * All that the ledger knows of one cultivar. Names, trees and where they stood are told whole,
@@ -46,6 +47,7 @@ export async function cardOf(
     standingSection(ledger, cultivar),
     seasonsSection(ledger, request),
     scoresSection(ledger, selection),
+    wordsSection(ledger, selection),
     await ranksSection(ledger, cultivar, request, sources.rank),
     sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,

@@ -118,11 +118,14 @@ function tastingEntries(tasting: Tasting): readonly Entry[] {
   return [sitting, ...samples.map((one) => sampleEntry(tasting, one))];
 }
 
-function sampleEntry({ on, scores }: Tasting, one: Sample): Entry {
+function sampleEntry({ on, scores, words }: Tasting, one: Sample): Entry {
   const own = scores
     .filter((score) => score.sample === one)
     .map(({ taster, trait, value }) => [`${trait} by ${taster.name}`, value]);
-  const fields = fieldsOf('samples', sample.said(one), Object.fromEntries(own));
+  const tastesOf = words
+    .filter((some) => some.sample === one)
+    .map(({ taster, words: list }) => [`words by ${taster.name}`, list]);
+  const fields = fieldsOf('samples', sample.said(one), Object.fromEntries([...own, ...tastesOf]));
   return treeEntryOf('sample', { ...one, on }, fields);
 }
 
