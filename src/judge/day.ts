@@ -1,4 +1,5 @@
 import { type CropRecord, cropRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
 import { pickWeight } from '../measure/pick-weight.ts';
 import { total } from '../measure/total.ts';
 import { weightFigure } from '../measure/weight-figures.ts';
@@ -10,10 +11,13 @@ import {
   type Pick,
   type Ripeness,
   type Sample,
+  type Taster,
+  type TasteWords,
   type Tasting,
 } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger, type Season } from '../model/ledger.ts';
 import { photoInside } from '../model/photo-path.ts';
+import { plainWord } from '../model/plain-word.ts';
 import { siteOn } from '../model/standing.ts';
 import { mean } from '../stats/describe/mean.ts';
 import { decimalSum } from '../stats/numbers/decimal-sum.ts';
@@ -71,7 +75,15 @@ export interface DayTasted {
   readonly overall: number | undefined;
   /** Where it stood over all tasters; undefined where it was not ripe, or nobody put it in order. */
   readonly place: DayPlace | undefined;
+  readonly words: readonly SaidWord[];
   readonly samples: readonly Sample[];
+}
+
+/** What some tasters said it tastes of. */
+export interface SaidWord {
+  /** As the ledger lists it, else as it was written first. */
+  readonly word: string;
+  readonly tasters: readonly Taster[];
 }
 
 /** A day with a pick or a sitting. */
@@ -245,8 +257,23 @@ function tastedOf(
     ),
     overall: mean(scores.map(({ value }) => value)),
     place: ripe.length > 0 ? order?.places.get(tree) : undefined,
+    words: saidOf(
+      trial.words,
+      sittings.flatMap(({ words }) => words).filter(({ sample }) => samples.includes(sample)),
+    ),
     samples,
   };
+}
+
+/** Words by how many said them. */
+function saidOf(listed: readonly string[], heard: readonly TasteWords[]): readonly SaidWord[] {
+  const uses = heard.flatMap(({ taster, words }) => words.map((written) => ({ taster, written })));
+  return [...groupBy(uses, ({ written }) => plainWord(written))]
+    .map(([plain, own]) => ({
+      word: listed.find((word) => plainWord(word) === plain) ?? own[0]?.written ?? plain,
+      tasters: [...new Set(own.map(({ taster }) => taster))],
+    }))
+    .toSorted((a, b) => b.tasters.length - a.tasters.length);
 }
 
 /** By place, then by mean score; what was not tasted ripe stands behind what was. */

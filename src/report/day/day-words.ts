@@ -1,7 +1,7 @@
 import type { DayPicked, DayPlate } from '../../judge/day.ts';
 import type { DayOrder } from '../../judge/day-order.ts';
 import { DEFECTS, type Defect, type Ripeness, type Taster } from '../../model/entries.ts';
-import type { Cover, Crop, Ledger } from '../../model/ledger.ts';
+import type { Cover, Ledger } from '../../model/ledger.ts';
 import { decimalText } from '../decimal-text.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { counted, listed, sentence } from '../words.ts';
@@ -23,8 +23,7 @@ export function plateAside(ledger: Ledger, { tree, site, tasted }: DayPlate): st
 }
 
 /** "4 picked, 62 g each (54 to 71); 58 g in other years. Sound." */
-export function pickedWords(ledger: Ledger, plate: DayPlate): string {
-  const { picked, usual } = plate;
+export function pickedWords({ picked, usual }: DayPlate): string {
   const usually =
     usual === undefined
       ? ''
@@ -76,7 +75,9 @@ export function firstWords(
   const all = order.tasters.length;
   const who = (tasters: readonly Taster[]) =>
     tasters.length === all && all > 1
-      ? `all ${all === 2 ? 'two' : counted(all, 'taster')}`
+      ? all === 2
+        ? 'both tasters'
+        : `all ${all} tasters`
       : tasterWords(tasters, naming);
   const parts = [
     aloneFor.length === 0 ? '' : `first for ${who(aloneFor)}`,
@@ -95,22 +96,19 @@ export function tasterWords(tasters: readonly Taster[], naming: TasterNaming): s
     : counted(tasters.length, 'taster');
 }
 
-/** "1st of the early crop last year, 1st of 10 now (likely 1st to 2nd)." */
+/** "1st of 8 last year, 2nd of 10 now (likely 1st to 4th)."; empty where it was never ranked. */
 export function standingWords(
-  crop: Crop,
   last: Standing | undefined,
   now: Standing | undefined,
   hasLast: boolean,
 ): string {
-  const before = last === undefined ? 'not ranked' : ordinal(last.rank);
+  const before = last === undefined ? 'not ranked' : `${ordinal(last.rank)} of ${last.of}`;
   const after =
     now === undefined
       ? 'not ranked now'
       : `${ordinal(now.rank)} of ${now.of} now${likelyWords(now)}`;
-  if (!hasLast) return now === undefined ? '' : sentence(`${after}, by the ${crop} crop's index.`);
-  return sentence(
-    `${before}${last === undefined ? '' : ` of ${last.of}`} of the ${crop} crop last year, ${after}.`,
-  );
+  if (last === undefined && now === undefined) return '';
+  return sentence(hasLast ? `${before} last year, ${after}.` : `${after}.`);
 }
 
 function likelyWords({ rankLow, rankHigh }: Standing): string {
@@ -162,12 +160,13 @@ export function agreementWords(order: DayOrder): string {
 
 /** "1 time in 24". */
 function oddsWords(chance: number): string {
-  if (chance > 0.4) return chance > 0.6 ? 'more often than not' : 'about every other time';
+  if (chance > 0.4) return chance > 0.6 ? 'more often than not' : 'about half the time';
   if (chance < 0.001) return 'less than 1 time in 1000';
-  return `1 time in ${Math.round(1 / chance)}`;
+  const times = 1 / chance;
+  return `1 time in ${times < 100 ? Math.round(times) : 10 * Math.round(times / 10)}`;
 }
 
-/** "Ferry Bell, then Amber Lantern and Tidewrack Brown level." */
+/** "Ferry Bell, Amber Lantern and Tidewrack Brown level, Salt Parson." */
 export function orderWords(ledger: Ledger, plates: readonly DayPlate[]): string {
   const placed = plates.filter(({ tasted }) => tasted?.place !== undefined);
   const places = [...new Set(placed.map(({ tasted }) => tasted?.place?.place))];
@@ -179,7 +178,7 @@ export function orderWords(ledger: Ledger, plates: readonly DayPlate[]): string 
     );
     return level.length > 1 ? `${names} level` : names;
   });
-  return `${steps.join(', then ')}.`;
+  return `${steps.join(', ')}.`;
 }
 
 /** The cultivar, and the tree too where the day had two of it. */
@@ -189,28 +188,26 @@ export function plateName(ledger: Ledger, { tree }: DayPlate, among: readonly Da
   return isShared ? `${name} (${tree.id})` : name;
 }
 
-export const COVER_WORDS: Readonly<Record<Cover, string>> = {
+const COVER_WORDS: Readonly<Record<Cover, string>> = {
   open: 'in the open',
   tunnel: 'in a tunnel',
   glass: 'under glass',
   indoors: 'indoors',
 };
 
-/** "in the open, planted 2020, pot of 20 L". */
-export function growingWords(ledger: Ledger, { tree, site }: DayPlate): string {
+/** "In the open, in the ground, planted 2020." */
+export function growingWords(
+  ledger: Ledger,
+  { tree, site }: DayPlate,
+  container: string | undefined,
+): string {
   const cover = ledger.trial.sites.get(site)?.cover;
   const since = tree.planted ?? tree.received;
-  return [
+  const age = `${tree.planted === undefined ? 'here since' : 'planted'} ${since?.text.slice(0, 4)}`;
+  const parts = [
     cover === undefined ? '' : COVER_WORDS[cover],
-    tree.container === undefined
-      ? ''
-      : tree.container.kind === 'ground'
-        ? 'in the ground'
-        : `in a pot of ${tree.container.text}`,
-    since === undefined
-      ? ''
-      : `${tree.planted === undefined ? 'here since' : 'planted'} ${since.text.slice(0, 4)}`,
-  ]
-    .filter((part) => part !== '')
-    .join(', ');
+    container ?? '',
+    since === undefined ? '' : age,
+  ].filter((part) => part !== '');
+  return parts.length === 0 ? '' : sentence(`${parts.join(', ')}.`);
 }
