@@ -16,6 +16,7 @@ import { addImportCommand } from './commands/import.ts';
 import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addManualCommand } from './commands/manual.ts';
+import { addMergeCommand } from './commands/merge.ts';
 import { addPickCommand } from './commands/pick.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
@@ -73,6 +74,7 @@ export function buildProgram(host: Host): Command {
   addCheckCommand(program, host);
   addTidyCommand(program, host);
   addSchemaCommand(program, host);
+  addMergeCommand(program, host);
   program.commandsGroup('Measure:');
   addYieldCommand(program, host);
   addWeightsCommand(program, host);

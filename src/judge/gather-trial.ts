@@ -31,6 +31,8 @@ export interface GatheredTrial extends JudgedTrial {
   readonly records: readonly CropRecord[];
   /** By site. */
   readonly siteKeys: readonly string[];
+  /** Numbers of trees that are no more. */
+  readonly removedTrees: ReadonlySet<number>;
 }
 
 /**
@@ -98,6 +100,9 @@ export function gatherTrial(
     items: cultivars.length,
     sites: siteKeys.length,
     siteKeys,
+    removedTrees: new Set(
+      removedIn([...records, ...scores.map(({ score }) => score.sample)], trees),
+    ),
     scale: ledger.trial.scale,
     traits,
     measured,
@@ -111,6 +116,14 @@ export function gatherTrial(
       ...harvestOf(record, ledger.trial.frost.get(record.season)),
     })),
   };
+}
+
+/** Numbers of the trees of some records or samples that were taken out. */
+function removedIn(
+  those: readonly { readonly tree: Tree }[],
+  number: (tree: Tree) => number,
+): readonly number[] {
+  return those.flatMap(({ tree }) => (tree.removed === undefined ? [] : [number(tree)]));
 }
 
 /** How old a tree is in a season: 1 in the first that it could bear in. */

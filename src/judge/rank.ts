@@ -75,6 +75,8 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
   readonly draws: Float64Array;
   /** What the index is made of, in draws. */
   readonly drawnParts: readonly ItemPart[];
+  /** Numbers of trees, as in the plates of its parts, that are no more. */
+  readonly removedTrees: ReadonlySet<number>;
 }
 
 /** A part of one item's index, with what it rests on. */
@@ -209,7 +211,8 @@ function rankScope(
     if (own === undefined || figures === undefined || fresh === undefined) return [];
     const { low: newLow, high: newHigh, topShare: newTopShare } = fresh;
     const drawnParts = itemParts(view?.parts ?? [], item);
-    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts }];
+    const { removedTrees } = trial;
+    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts, removedTrees }];
   });
   const ranks = competitionRanks(told.map(({ figures }) => figures.estimate));
   const sorted = told

@@ -6,8 +6,8 @@ import { alreadyThere } from '../../entry/import/already-there.ts';
 import { guessMapping, type Mapping } from '../../entry/import/columns.ts';
 import { type Imported, importTable } from '../../entry/import/import-table.ts';
 import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
+import { byFile, type Entered, isSeasonEntry } from '../../entry/listing.ts';
 import type { NewEntry } from '../../entry/new-entry.ts';
-import { bySeasonFile } from '../../entry/record-entries.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import { renderReport } from '../../render/render-report.ts';
 import { lineText, offsetOfLine } from '../../source/position.ts';
@@ -106,7 +106,7 @@ function entriesThere(
   { entries }: Imported,
 ): ReadonlyMap<string, ReadonlySet<NewEntry>> {
   const there = new Map<string, ReadonlySet<NewEntry>>();
-  for (const [path, own] of bySeasonFile(entries, ledger.trial.place.latitude)) {
+  for (const [path, own] of byFile(entries, ledger.trial.place.latitude)) {
     const season = files.find(({ file }) => file.path === path);
     if (season === undefined) continue;
     const known = alreadyThere(own, readYaml(season.file).value, ledger);
@@ -115,7 +115,7 @@ function entriesThere(
   return there;
 }
 
-function isThere(there: ReadonlyMap<string, ReadonlySet<NewEntry>>, entry: NewEntry): boolean {
+function isThere(there: ReadonlyMap<string, ReadonlySet<Entered>>, entry: Entered): boolean {
   return [...there.values()].some((known) => known.has(entry));
 }
 
@@ -176,7 +176,9 @@ async function tellTable(
   imported: Imported,
   { plan }: SortedEntries,
 ): Promise<void> {
-  const entries = plan.files.flatMap(({ added }) => added.map(({ entry }) => entry));
+  const entries = plan.files
+    .flatMap(({ added }) => added.map(({ entry }) => entry))
+    .filter(isSeasonEntry);
   const report = importReport(ledger, kind, imported, entries);
   host.stdout.write(await renderReport(report, 'text', lookOf(host, host.stdout, !color)));
 }
