@@ -82,7 +82,7 @@ const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
   ],
   ['verdict(ledger)', ['verdict']],
   ['stability(ledger, { of: "size" })', ['stability', '--of', 'size']],
-  ['day(ledger, "2026-07-29", { names: false })', ['day', '2026-07-29', '--no-names']],
+  ['day(ledger, "2026-09-05", { names: false })', ['day', '2026-09-05', '--no-names']],
   [
     'card(ledger, "Amber Lantern", { season: 2026 })',
     ['card', 'Amber Lantern', '--season', '2026'],
