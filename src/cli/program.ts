@@ -8,6 +8,7 @@ import { addCompareCommand } from './commands/compare.ts';
 import { addCompletionCommand } from './commands/completion.ts';
 import { addCountCommand } from './commands/count.ts';
 import { addCropsCommand } from './commands/crops.ts';
+import { addDayCommand } from './commands/day.ts';
 import { addEnterCommand } from './commands/enter.ts';
 import { addExportCommand } from './commands/export.ts';
 import { addFigureCommand } from './commands/figure.ts';
@@ -90,6 +91,7 @@ export function buildProgram(host: Host): Command {
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
   program.commandsGroup('Publish:');
+  addDayCommand(program, host);
   addCardCommand(program, host);
   addPostCommand(program, host);
   addFigureCommand(program, host);
