@@ -10,6 +10,7 @@ import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
 import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
 import {
   checkWords,
+  coversFor,
   dayOf,
   fractionOf,
   requestFor,
@@ -128,6 +129,18 @@ export function preference(ledger: Ledger, asked: AskedPreference = {}): Promise
   });
 }
 
+export interface AskedWords extends Omit<AskedTasted, 'explain'> {}
+
+/** What tasters say each cultivar tastes of, and how often: `pomary words`. */
+export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported> {
+  return reported(async () => {
+    const { wordsReport } = await import('./report/words-report.ts');
+    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
+    const ripeness = ripenessOf({ ripeness: several(asked.ripeness) });
+    return wordsReport(ledger, requestFor(ledger, asked), ripeness);
+  });
+}
+
 export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
 
 /** Two cultivars part by part, each by key or name: `pomary compare`. */
@@ -150,6 +163,8 @@ export function compare(
 }
 
 export interface AskedRank extends Asked {
+  /** Whether what stands under glass and in the open is judged apart; `cultivar` if left out. */
+  readonly by?: 'cultivar' | 'cover';
   /** Of the simulation; the same seed gives the same figures. */
   readonly seed?: number;
   readonly explain?: boolean;
@@ -160,7 +175,7 @@ export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
   return reported(async () => {
     const { rankReport } = await import('./report/rank-report.ts');
     const { seed, explain } = asked;
-    return rankReport(ledger, { ...requestFor(ledger, asked), seed, explain });
+    return rankReport(ledger, { ...coversFor(ledger, asked), seed, explain });
   });
 }
 
@@ -168,7 +183,7 @@ export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
 export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
   return reported(async () => {
     const { verdictReport } = await import('./report/verdict-report.ts');
-    return verdictReport(ledger, { ...requestFor(ledger, asked), seed: asked.seed });
+    return verdictReport(ledger, { ...coversFor(ledger, asked), seed: asked.seed });
   });
 }
 
@@ -203,6 +218,31 @@ export function card(
     const { selection, confidence, today } = requestFor(ledger, asked);
     const remarks = wholeFrom1('notes', asked.notes ?? 6);
     return cultivarCard(ledger, cultivar, { selection, confidence, remarks, today });
+  });
+}
+
+export interface AskedDay extends Pick<Asked, 'confidence'> {
+  /** Whether tasters are told by name, not only by their number; true if left out. */
+  readonly names?: boolean;
+  readonly explain?: boolean;
+}
+
+/**
+ * What was picked and tasted on a day, YYYY-MM-DD, or on the last one with a pick or a sitting:
+ * `pomary day`.
+ */
+export function day(ledger: Ledger, on?: string, asked: AskedDay = {}): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { askedDay } = await import('./cli/asked-day.ts');
+    const { dayDocument } = await import('./report/day/day-document.ts');
+    checkWords(asked);
+    const { confidence = 95, names = true, explain = false } = asked;
+    return dayDocument(ledger, {
+      on: askedDay(ledger, on),
+      confidence: fractionOf(confidence),
+      naming: names ? 'names' : 'number',
+      explain,
+    });
   });
 }
 

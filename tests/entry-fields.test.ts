@@ -1,11 +1,15 @@
 import { expect, test } from 'vitest';
 import { CATALOGUE, SECTIONS, type Section } from '../src/entries/catalogue.ts';
+import { cultivar } from '../src/entries/cultivar.ts';
+import { HINTS } from '../src/entries/derive/hints.ts';
 import { orderedKeys } from '../src/entries/derive/key-order.ts';
-import { SEASON_HINTS } from '../src/entries/derive/season-hints.ts';
 import { EVENT_WORDS, EVENTS } from '../src/entries/event.ts';
 import type { Fields as EntryFields } from '../src/entries/field.ts';
 import { sample } from '../src/entries/tasting.ts';
+import { tree } from '../src/entries/tree.ts';
+import { trial } from '../src/entries/trial.ts';
 import { importTable } from '../src/entry/import/import-table.ts';
+import { isSeasonEntry } from '../src/entry/listing.ts';
 import { type Fields, isFields, type NewEntry } from '../src/entry/new-entry.ts';
 import { SHORTHAND } from '../src/entry/shorthand/help.ts';
 import { beginSession, readLine } from '../src/entry/shorthand/read-line.ts';
@@ -23,7 +27,7 @@ const LINES: Readonly<Record<Section, readonly string[]>> = {
   ],
   drops: ['drop G3 early 2 photo p.jpg note wet week'],
   tastings: [
-    'taste G3 early mara flavour 8 under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
+    'taste G3 early mara flavour 8 words melon, wild honey under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
     'order early mara G3 > Y1',
   ],
   growth: ['girth G3 14.2 height 180 photo p.jpg note wet week'],
@@ -47,7 +51,7 @@ function typed(section: Section): readonly NewEntry[] {
   return LINES[section].flatMap((line) => {
     const read = readLine(line, beginSession(on), known);
     expect([read.slips, read.questions], line).toEqual([[], []]);
-    return read.session.entries;
+    return read.session.entries.filter(isSeasonEntry);
   });
 }
 
@@ -84,7 +88,7 @@ const TABLES: Readonly<Record<Section, readonly string[]>> = {
   counts: ['counts'],
   picks: ['picks'],
   drops: ['drops'],
-  tastings: ['samples', 'scores'],
+  tastings: ['samples', 'scores', 'words'],
   growth: ['growth'],
   events: ['events'],
 };
@@ -119,9 +123,10 @@ function toldKeys(section: Section, entries: readonly Fields[]): ReadonlySet<str
   );
 }
 
-/** Scores and orders are told by who gave them. */
+/** Scores, words and orders are told by who gave them. */
 function plainKey(key: string): string {
   if (key.startsWith('order by ')) return 'order';
+  if (key.startsWith('words by ')) return 'words';
   return key.includes(' by ') ? 'scores' : key;
 }
 
@@ -132,6 +137,9 @@ function fieldsOf(section: Section): EntryFields {
   const inside = Object.entries(sample.fields).map(([key, one]) => [`samples.${key}`, one]);
   return { ...own, ...Object.fromEntries(inside) };
 }
+
+/** What a sitting holds by taster and sample may be told beside the sample. */
+const OF_SAMPLE = new Set(['scores', 'words']);
 
 async function sidesWithout(section: Section): Promise<readonly string[]> {
   const entries = typed(section);
@@ -147,14 +155,14 @@ async function sidesWithout(section: Section): Promise<readonly string[]> {
     'export and import': keysOf(await broughtBack(section, whole)),
     changes: toldKeys(section, whole),
     hint: new Set(
-      Object.keys(SEASON_HINTS)
+      Object.keys(HINTS.season)
         .filter((path) => path.startsWith(`${section}.`))
         .map((path) => path.slice(section.length + 1)),
     ),
   };
   return Object.entries(sides).flatMap(([side, keys]) =>
     Object.keys(fieldsOf(section))
-      .filter((key) => !keys.has(key) && !(key.endsWith('scores') && keys.has('samples.scores')))
+      .filter((key) => !keys.has(key) && !(OF_SAMPLE.has(key) && keys.has(`samples.${key}`)))
       .map((key) => `${side} lacks ${key}`),
   );
 }
@@ -218,4 +226,78 @@ test('every kind of event has a line in the help, and its example is understood'
       .map(([key]) => key);
     expect(Object.keys(entry?.entry ?? {}), word).toEqual(expect.arrayContaining(needed));
   }
+});
+
+/** A ledger in which everything that is listed once and for all says everything it can. */
+const FULL = {
+  'ledger.yaml': `title: T
+place: { name: Tidewrack Lane, climate: cool maritime, latitude: 52.1 }
+fruit: fig
+units: metric
+decimal: comma
+pollinator: absent
+crops: { early: breba, main: main }
+scale: { low: 1, high: 10 }
+traits: [flavour]
+words: [melon]
+tasters: { mara: Mara }
+sites: { glass: { name: glasshouse, cover: glass } }
+frost: { 2026: 2026-10-29 }
+standard: amber
+degree_days: { base: 10, upper: 36, method: mean }
+rank: { weights: { flavour: 3 }, bands: { size: [["20 g", 1], ["80 g", 10]] } }
+verdict: { min_seasons: 3, min_tastings: 4, increase_above: 7.5, discard_below: 5 }
+licence: CC BY 4.0
+`,
+  'cultivars.yaml': `amber: { name: Amber Lantern, bears: common }
+yarrow:
+  name: Yarrow Bell
+  bears: common
+  also: [Old Bell]
+  perhaps: { same_as: amber, why: same leaf }
+  protected: false
+  note: from the wall
+`,
+  'trees.yaml': `G3:
+  cultivar: yarrow
+  received_as: Bell
+  from: swap table
+  received: 2021-10
+  planted: 2022
+  site: glass
+  container: 20 L
+  rootstock: none
+  removed: 2026-09-01
+  note: died
+`,
+};
+
+test.each([
+  ['setting', trial.fields],
+  ['cultivar', cultivar.fields],
+  ['tree', tree.fields],
+] as const)('changes tells every field of a %s', (kind, fields) => {
+  const told = ledgerEntries(ledgerFrom(FULL)).filter((one) => one.kind === kind);
+  const keys = told.flatMap(({ name, fields: own }) =>
+    kind === 'setting' ? [String(name).split('.')[0]] : Object.keys(own),
+  );
+  expect([...new Set(keys)]).toEqual(expect.arrayContaining(Object.keys(fields)));
+});
+
+test.each([
+  [
+    'cultivars',
+    ['yarrow', 'Yarrow Bell', 'common', 'amber', 'same leaf', 'FALSE', 'from the wall'],
+  ],
+  ['synonyms', ['yarrow', 'Old Bell']],
+  [
+    'trees',
+    [
+      ...['G3', 'yarrow', 'Bell', 'swap table', '2021-10', '2022', 'glass', 'pot', '20', 'none'],
+      ...['2026-09-01', 'died'],
+    ],
+  ],
+] as const)('export tells every field in the table of %s', async (table, values) => {
+  const { out } = await runOn(['export', '--table', table], FULL);
+  expect(out.trim().split('\n').at(-1)?.split(';').filter(Boolean)).toEqual(values);
 });

@@ -99,6 +99,8 @@ describe('pomary lineup', () => {
     expect(samples).toHaveLength(2);
     expect(outlook?.after).toBeGreaterThanOrEqual(outlook?.now ?? 1);
     expect(notes[0]?.text).toContain('verdicts');
+    for (const { why } of samples) expect(why).not.toContain('among the best');
+    expect(samples.some(({ why }) => why.includes('may be above or below'))).toBe(true);
   });
 
   it('looks at nothing after the day', async () => {

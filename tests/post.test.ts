@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/run.ts';
+import { displayWidth } from '../src/source/display-width.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { type Captured, memoryHost } from './support/memory-host.ts';
 import { type Element, named, readMarkup } from './support/strict-markup.ts';
@@ -296,6 +297,37 @@ describe('figures', () => {
   );
 });
 
+describe('a post in the forms that no site generator wants', () => {
+  test(
+    'text has its headings, tables and what its figures show, fitted to the width',
+    async () => {
+      const lines = (await ran(hostileFiles, 'post', '--format', 'text')).out().split('\n');
+      expect(lines).toContain('In short');
+      expect(lines.some((line) => /^ {2}- .*highest index|^ {2}- Main crop/.test(line))).toBe(true);
+      expect(lines.some((line) => /^Rank {2}Cultivar/.test(line))).toBe(true);
+      expect(lines.join(' ')).toMatch(/Index by cultivar, main crop:/);
+      expect(Math.max(...lines.map((line) => displayWidth(line)))).toBeLessThanOrEqual(100);
+    },
+    MINUTES,
+  );
+
+  test(
+    'JSON has its sections by key, and tables with all their digits',
+    async () => {
+      const post = JSON.parse((await ran(hostileFiles, 'post', '--format', 'json')).out());
+      expect(post).toMatchObject({ report: 'post', tags: [], notes: [] });
+      expect(post.description).toMatch(/compared on/);
+      expect(Object.keys(post.sections)).toEqual(expect.arrayContaining(['inShort', 'ranks']));
+      const blocks: readonly { kind: string; rows?: readonly Record<string, unknown>[] }[] =
+        post.sections.ranks.blocks;
+      const ranks = blocks.find(({ kind }) => kind === 'table');
+      expect(ranks?.rows?.[0]).toMatchObject({ rank: 1 });
+      expect(String(ranks?.rows?.[0]?.['index'])).toMatch(/\.\d{4,}/);
+    },
+    MINUTES,
+  );
+});
+
 describe('what cannot be done is said', () => {
   test.each([
     [['figure', 'pie'], /Allowed choices are ranks, ripening, weights, cultivar/],
@@ -303,7 +335,7 @@ describe('what cannot be done is said', () => {
     [['figure', 'ranks', '--crop', 'early'], /nothing to draw/],
     [['post', '--date', '2026-02-30'], /Write a day as YYYY-MM-DD/],
     [['post', '--figures', 'nowhere'], /there is no such folder/],
-    [['post', '--format', 'text'], /Allowed choices are markdown, html/],
+    [['post', '--format', 'csv'], /Allowed choices are markdown, html, text, json/],
   ])('%j', async (argv, words) => {
     const world = memoryHost({ files: hostileFiles });
     expect(await run(argv, world.host)).toBe(2);

@@ -3,7 +3,7 @@ import { parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { type Revision, revisionChanges } from '../report/changes/revision-changes.ts';
 import { seasonChanges } from '../report/changes/season-changes.ts';
-import type { Page } from '../report/page.ts';
+import type { Document } from '../report/document.ts';
 import { rankReport } from '../report/rank-report.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { UsageError } from './exit.ts';
@@ -11,10 +11,10 @@ import { findLedger } from './find-ledger.ts';
 import type { Host } from './host.ts';
 import { type GlobalOptions, openLedger } from './open-ledger.ts';
 import { openPastLedger, type PastLedger } from './past-ledger.ts';
-import type { PageOptions } from './print-page.ts';
+import type { DocumentOptions } from './print-document.ts';
 import { selectionOf } from './request.ts';
 
-export interface ChangesOptions extends GlobalOptions, PageOptions {
+export interface ChangesOptions extends GlobalOptions, DocumentOptions {
   readonly season: readonly (readonly number[])[];
   readonly against?: number;
   readonly since?: string;
@@ -26,7 +26,7 @@ export interface ChangesOptions extends GlobalOptions, PageOptions {
 }
 
 /** The changes that a command line asks for: of seasons, or with `--since` of revisions. */
-export async function changesPage(host: Host, options: ChangesOptions): Promise<Page> {
+export async function changesPage(host: Host, options: ChangesOptions): Promise<Document> {
   const { since, until } = options;
   if (since !== undefined) return sinceRevision(host, options, since);
   if (until !== undefined) throw new UsageError('--until goes with --since');
@@ -41,7 +41,7 @@ export interface SeasonsAsked
   readonly today: ReportRequest['today'];
 }
 
-export function changesOfSeasons(ledger: Ledger, options: SeasonsAsked): Promise<Page> {
+export function changesOfSeasons(ledger: Ledger, options: SeasonsAsked): Promise<Document> {
   const [season, against] = seasonsOf(ledger, options);
   const { crop, site, top, confidence, today } = options;
   const asked = selectionOf(ledger, { season: [], crop, site, cultivar: [], tree: [] });
@@ -78,7 +78,11 @@ function seasonsOf(ledger: Ledger, options: SeasonsAsked): readonly [number, num
   return [season, against];
 }
 
-async function sinceRevision(host: Host, options: ChangesOptions, since: string): Promise<Page> {
+async function sinceRevision(
+  host: Host,
+  options: ChangesOptions,
+  since: string,
+): Promise<Document> {
   const folder = findLedger(host, options.ledger);
   const before = await openPastLedger(host, options, folder, since);
   const past =

@@ -1,7 +1,7 @@
 import type { Ledger } from '../model/ledger.ts';
 import { cardOf } from '../report/card/card.ts';
 import type { CardRequest } from '../report/card/card-request.ts';
-import type { Page } from '../report/page.ts';
+import type { Document } from '../report/document.ts';
 import { rankReport } from '../report/rank-report.ts';
 import { verdictReport } from '../report/verdict-report.ts';
 import { cultivarOf } from './request.ts';
@@ -11,7 +11,7 @@ export function cultivarCard(
   ledger: Ledger,
   word: string,
   asked: Omit<CardRequest, 'cultivar'>,
-): Promise<Page> {
+): Promise<Document> {
   const request = { ...asked, cultivar: cultivarOf(ledger, word) };
   return cardOf(ledger, request, { rank: rankReport, verdict: verdictReport });
 }

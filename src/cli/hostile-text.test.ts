@@ -212,9 +212,9 @@ tastings:
       ),
     );
     expect(kinds).toEqual([
-      // One alone has no rank; of the other, which lacks a trait, the index model tells none.
+      // One alone has no rank, and the other lacks a part.
       ['string', null, 'number', 'number'],
-      ['string', null, null, null],
+      ['string', null, 'number', null],
     ]);
   });
 });

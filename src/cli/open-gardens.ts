@@ -1,7 +1,7 @@
 import { basename, join, resolve } from 'node:path';
+import { errorRules } from '../checks/index.ts';
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { errorRules } from '../rules/index.ts';
 import { visible } from '../source/visible.ts';
 import { EXIT, Finished } from './exit.ts';
 import { findLedger, pathsOf } from './find-ledger.ts';

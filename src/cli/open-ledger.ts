@@ -1,11 +1,11 @@
 import { join } from 'node:path';
+import { checkLedger, errorRules, rules } from '../checks/index.ts';
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { inOrder } from '../diagnostics/order.ts';
 import { fileIgnored } from '../diagnostics/words/reading.ts';
 import { readLedger } from '../ledger/read-ledger.ts';
 import { located } from '../ledger/yaml-locate.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { checkLedger, errorRules, rules } from '../rules/index.ts';
 import { visible } from '../source/visible.ts';
 import { EXIT, Finished } from './exit.ts';
 import { findLedger, readFiles } from './find-ledger.ts';

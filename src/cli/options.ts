@@ -42,6 +42,15 @@ export function withBy(command: Command, usual: By): Command {
   );
 }
 
+/** Whether what stands under glass and in the open is judged apart. */
+export function withCovers(command: Command): Command {
+  return command.addOption(
+    new Option('--by <what>', 'a row a cultivar, or a row a cultivar and cover')
+      .choices(['cultivar', 'cover'])
+      .default('cultivar'),
+  );
+}
+
 /** Which trees tell how far trees of a cultivar differ. */
 export function withSpread(command: Command): Command {
   return command.addOption(

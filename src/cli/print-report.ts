@@ -19,7 +19,7 @@ import { requestOf } from './request.ts';
  *
  * @param askOfLedger the options that are held against the ledger, where not all of them speak of it
  */
-export async function printReport<Options extends ReportOptions>(
+export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
   host: Host,
   command: Command,
   build: (ledger: Ledger, request: ReportRequest, options: Options) => Report | Promise<Report>,

@@ -74,3 +74,6 @@ function cutShort<Facts>(facts: Facts): Facts {
   ]);
   return Object.fromEntries(entries) as Facts;
 }
+
+/** What the manual says of a rule. */
+export type RuleCard = Pick<Wording<never>, 'rule' | 'severity' | 'why'>;

@@ -1,5 +1,4 @@
 import * as z from 'zod/mini';
-import type { Container } from '../model/collection.ts';
 import type { FieldEvent } from '../model/entries.ts';
 import {
   amount,
@@ -18,6 +17,7 @@ import {
   whole,
 } from './field.ts';
 import { type Kind, type Said, type ShapeOf, shapeOf } from './kind.ts';
+import { containerText } from './tree.ts';
 import { listed, name, container as size, wholeNumber } from './values.ts';
 
 const MOVED_TO = { key: 'movedTo', about: 'Where a tree moved to.' };
@@ -118,7 +118,7 @@ const fields = {
 
 type OwnKey = { [Word in EventWord]: keyof (typeof EVENTS)[Word] }[EventWord];
 
-/** A table may say in columns of their own where a tree moved and how big its pot is. */
+/** A table may say in columns of their own where a tree moved, how big its pot is, and what it was done to. */
 const row = {
   ...fields,
   moved_to: cell({ kind: 'site' }, { also: ['moved to'], column: MOVED_TO }),
@@ -126,6 +126,7 @@ const row = {
     { kind: 'amount', dimension: 'volume' },
     { also: ['pot size'], column: POT_VOLUME },
   ),
+  target: cell({ kind: 'choice', of: ['tree', 'site', 'trial'] }),
 };
 
 /** What was done or happened to a tree, a site or everything. */
@@ -144,10 +145,6 @@ export const event = {
     ...(one.kind === 'repot' ? { container: containerText(one.container) } : {}),
   }),
 } as const satisfies Kind;
-
-function containerText(pot: Container | undefined): string | undefined {
-  return pot?.kind === 'pot' ? `${pot.litres} L` : pot?.kind;
-}
 
 /** The keys of a move in their order: which tree, what, and whereto. */
 export const MOVE_KEYS = ['on', 'tree', 'kind', 'site', ...Object.keys(remarks)];

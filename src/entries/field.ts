@@ -13,9 +13,14 @@ import {
 /** What a field holds, as far as tables and typed lines need to know. */
 export type Holds =
   | { readonly kind: 'date' | 'tree' | 'crop' | 'site' | 'taster' | 'text' | 'number' }
+  | { readonly kind: 'cultivar' | 'partial date' | 'yes or no' }
+  /** Several names. */
+  | { readonly kind: 'names' }
   | { readonly kind: 'whole'; readonly least?: number }
   | { readonly kind: 'amount'; readonly dimension: Dimension; readonly isList?: true }
   | { readonly kind: 'choice'; readonly of: readonly string[] }
+  /** Words or short phrases, several in a cell parted by commas or semicolons. */
+  | { readonly kind: 'phrases' }
   /** A map or a list that takes lines of its own. */
   | { readonly kind: 'lines' };
 
@@ -25,6 +30,8 @@ export interface FieldNames {
   readonly also?: readonly string[];
   /** Headers that mean it only where no other column does. */
   readonly perhaps?: readonly string[];
+  /** Headers that mean it with a number behind them, where each of several has a column of its own. */
+  readonly numbered?: readonly string[];
   /** The words that stand before it on a typed line, if not its key. */
   readonly words?: readonly string[];
   /** Its column in the tables that other programs load, where it has one by itself. */
@@ -115,7 +122,7 @@ export function text(hint: string, names?: FieldNames) {
 }
 
 /** What may be left blank as well as out. */
-function blank<Schema extends z.ZodMiniType>(one: Field<Schema>) {
+export function blank<Schema extends z.ZodMiniType>(one: Field<Schema>) {
   return { ...one, schema: z.nullish(one.schema), isOptional: true };
 }
 
@@ -128,14 +135,19 @@ export function lines<Schema extends z.ZodMiniType>(
   return field(hint, schema, { kind: 'lines' }, { inside });
 }
 
-/** What any entry may carry. A blank note is no note. */
-export const remarks = {
+/** What anything that is listed may carry. A blank note is no note. */
+export const remark = {
   note: blank(
     text('Anything worth keeping.', {
       also: ['notes', 'remark', 'remarks', 'comment', 'comments'],
       column: { about: 'Note, as written.' },
     }),
   ),
+};
+
+/** What any entry may carry. */
+export const remarks = {
+  ...remark,
   photo: blank(
     text('Path of a picture inside the ledger.', {
       also: ['picture', 'image', 'photo file'],
@@ -151,8 +163,8 @@ export const DAY_NAMES: FieldNames & { readonly also: readonly string[] } = {
 };
 
 export const tree = treeId('The id of the tree.', {
-  also: ['tree id', 'plant', 'plant id', 'tree no'],
-  perhaps: ['id', 'cultivar', 'variety'],
+  also: ['tree id', 'plant', 'plant id', 'tree no', 'tree number', 'plant no'],
+  perhaps: ['id'],
 });
 
 export const crop = field(
@@ -165,7 +177,7 @@ export const crop = field(
 /** Headers of tables for a number of fruit. */
 export const FRUIT_NAMES = {
   also: [
-    ...['fruits', 'number', 'number of fruit', 'no of fruit', 'count', 'n', 'how many'],
-    'quantity',
+    ...['fruits', 'figs', 'number', 'number of fruit', 'no of fruit', 'count', 'n', 'how many'],
+    ...['quantity', 'qty'],
   ],
 };

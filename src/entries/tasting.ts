@@ -14,7 +14,7 @@ import {
   tree,
 } from './field.ts';
 import { type Kind, mapOf, type Said } from './kind.ts';
-import { number, numberWithin, reference } from './values.ts';
+import { number, numberWithin, reference, tasteWord } from './values.ts';
 
 const label = reference('the label of a sample');
 
@@ -73,6 +73,14 @@ const scores = z.record(
   z.record(z.string(), z.record(z.string(), number, { error: SHEET }), { error: SHEET }),
   { error: SHEET },
 );
+const WORDS = 'a map from a taster to samples, as in mara: { G3: [melon, fresh] }';
+const words = z.record(
+  z.string(),
+  z.record(z.string(), z.array(tasteWord, { error: 'a list of words, as [melon, wild honey]' }), {
+    error: WORDS,
+  }),
+  { error: WORDS },
+);
 const tied = z.union([label, z.array(label)], { error: 'a sample, or a list of tied samples' });
 const order = z.record(z.string(), z.array(tied, { error: 'a list, best first' }), {
   error: 'a map from a taster to a list, best first',
@@ -93,6 +101,10 @@ const fields = {
     '*.*': 'The scores of one sample, by trait.',
     '*.*.*': 'A score on the scale; halves and other decimals are welcome.',
   }),
+  words: lines('What a taster says it tastes of: by taster, then by sample.', z.nullish(words), {
+    '*': 'The words of one taster, by the label of the sample.',
+    '*.*': 'Single words or short phrases, as [melon, wild honey].',
+  }),
   order: lines('By taster: samples with the best first.', z.nullish(order), {
     '*': 'The best first; a list inside the list is a tie.',
   }),
@@ -106,6 +118,11 @@ const row = {
   taster: cell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
   trait: cell({ kind: 'text' }),
   score: cell({ kind: 'number' }),
+  place: cell({ kind: 'whole', least: 1 }, { also: ['rank', 'position', 'placed'] }),
+  word: cell(
+    { kind: 'phrases' },
+    { also: ['words', 'descriptors', 'tastes of', 'tasting words', 'tasting notes'] },
+  ),
 };
 
 /** One sitting: samples before some tasters. */
@@ -114,6 +131,6 @@ export const tasting = {
   many: 'tastings',
   hint: 'One sitting: samples before some tasters.',
   fields,
-  schema: mapOf(fields, 'a map with on, samples, scores or order'),
+  schema: mapOf(fields, 'a map with on, samples, scores, words or order'),
   row,
 } as const satisfies Kind;

@@ -31,6 +31,14 @@ export const name = z
     z.maxLength(200, { error: 'a name of at most 200 letters' }),
   );
 
+/** What fruit tastes of: a word or a short phrase. */
+export const tasteWord = z
+  .string({ error: 'a word (in quotes, if it looks like a number)' })
+  .check(
+    z.regex(/\S/, { error: 'a word' }),
+    z.maxLength(60, { error: 'a word or a phrase of at most 60 letters' }),
+  );
+
 export const date = z.iso.date({ error: 'a date that exists, written YYYY-MM-DD' });
 export const partialDate = z.union([z.string(), z.int()], {
   error: 'a date: YYYY-MM-DD, YYYY-MM or YYYY',

@@ -34,7 +34,7 @@ export function graftSitting(
       inner.push(insertItems(text, column, samples, [{ index, items }]));
     }
   }
-  for (const key of ['scores', 'order'] as const) {
+  for (const key of ['scores', 'words', 'order'] as const) {
     const values: Fields = addition[key];
     if (Object.keys(values).length === 0) continue;
     if (sitting.pair(key) === undefined) tops.push({ key, value: values });
@@ -67,11 +67,34 @@ function graftMap(
   const fresh = Object.entries(values).filter(([inner]) => !known.has(inner));
   const edits: (readonly Edit[] | undefined)[] = [];
   for (const [inner, value] of Object.entries(values)) {
-    if (known.has(inner))
-      edits.push(isFields(value) ? graftMap(text, map, inner, value) : undefined);
+    if (!known.has(inner)) continue;
+    if (Array.isArray(value)) edits.push(graftList(text, map, inner, value));
+    else edits.push(isFields(value) ? graftMap(text, map, inner, value) : undefined);
   }
   edits.push(insertPairs(text, map, pairRenderings(Object.fromEntries(fresh))));
   return edits.every((one) => one !== undefined) ? edits.flat() : undefined;
+}
+
+/** Adds plain values at the end of the list behind a key. */
+function graftList(
+  text: string,
+  parent: YamlNode,
+  key: string,
+  values: readonly unknown[],
+): readonly Edit[] | undefined {
+  const pair = parent.pair(key);
+  if (pair === undefined) return undefined;
+  const items = values.map((value) => ({
+    lines: (indent: number) => [`${' '.repeat(indent)}- ${renderFlow(value)}`],
+    flow: () => renderFlow(value),
+  }));
+  const index = pair.value.items.length;
+  if (index === 0 && parent.isFlow) {
+    const { start, end, isFlow } = pair.value;
+    if (!isFlow) return undefined;
+    return [{ at: start, remove: end - start, insert: renderFlow(values) }];
+  }
+  return insertItems(text, columnOf(text, parent.start), pair, [{ index, items }]);
 }
 
 function sampleRendering(sample: Fields): Rendering {

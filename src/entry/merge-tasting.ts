@@ -1,9 +1,10 @@
-import type { RawTasting } from '../entries/derive/season-schema.ts';
+import type { RawTasting } from '../entries/derive/schemas.ts';
 import type { CropNames } from './new-entry.ts';
 import { sameValue } from './same-value.ts';
 
 type RawSample = RawTasting['samples'][number];
 type RawScores = NonNullable<RawTasting['scores']>;
+type RawWords = NonNullable<RawTasting['words']>;
 type RawOrder = NonNullable<RawTasting['order']>;
 
 /** What a tasting entry adds to a sitting that is already written down. */
@@ -13,6 +14,8 @@ export interface SittingAddition {
   /** New keys of samples that are already there, by their index. */
   readonly sampleFields: ReadonlyMap<number, Readonly<Record<string, unknown>>>;
   readonly scores: RawScores;
+  /** Of a list that is already there: the words that come at its end. */
+  readonly words: RawWords;
   readonly order: RawOrder;
   readonly merged: RawTasting;
 }
@@ -40,16 +43,19 @@ export function mergeTasting(old: RawTasting, added: RawTasting, crops?: CropNam
   const { labels, samples, newSamples, sampleFields } = mergeSamples(old, added, crops, conflicts);
   const fields = newFields(old, added, ['note', 'photo'], 'the sitting', conflicts);
   const scores = mergeScores(old, added, labels, conflicts);
+  const words = mergeWords(old, added, labels);
   const order = mergeOrder(old, added, labels, conflicts);
   if (conflicts.length > 0) return { conflicts };
   const merged: Record<string, unknown> = { ...old, ...fields, samples };
   if (Object.keys(scores.all).length > 0) merged['scores'] = scores.all;
+  if (Object.keys(words.all).length > 0) merged['words'] = words.all;
   if (Object.keys(order).length > 0) merged['order'] = { ...old.order, ...order };
   return {
     fields,
     newSamples,
     sampleFields,
     scores: scores.added,
+    words: words.added,
     order,
     merged: merged as RawTasting,
   };
@@ -170,6 +176,28 @@ function mergeScores(
   return { all, added: fresh };
 }
 
+/** Words never contradict each other: those that are new come behind those that are there. */
+function mergeWords(
+  old: RawTasting,
+  added: RawTasting,
+  labels: ReadonlyMap<string, string>,
+): { readonly all: RawWords; readonly added: RawWords } {
+  const all: Record<string, Record<string, readonly string[]>> = {};
+  for (const [taster, sheet] of Object.entries(old.words ?? {})) all[taster] = { ...sheet };
+  const fresh: Record<string, Record<string, readonly string[]>> = {};
+  for (const [taster, sheet] of Object.entries(added.words ?? {})) {
+    for (const [written, list] of Object.entries(sheet)) {
+      const label = labels.get(written) ?? written;
+      const known = own(own(all, taster), label) ?? [];
+      const more = list.filter((word) => !known.includes(word));
+      if (more.length === 0) continue;
+      all[taster] = { ...all[taster], [label]: [...known, ...more] };
+      fresh[taster] = { ...fresh[taster], [label]: more };
+    }
+  }
+  return { all, added: fresh } as { all: RawWords; added: RawWords };
+}
+
 function own<Value>(
   map: Readonly<Record<string, Value>> | undefined,
   key: string,
@@ -189,12 +217,17 @@ function mergeOrder(
     const wanted = list.map((step) => (Array.isArray(step) ? step.map(name) : name(step)));
     const known = own(old.order ?? {}, taster);
     if (known === undefined) order[taster] = wanted;
-    else if (!sameValue(known, wanted)) {
+    else if (!sameValue(tiesSorted(known), tiesSorted(wanted))) {
       const what = `the order of ${taster}`;
       conflicts.push({ what, old: orderText(known), new: orderText(wanted) });
     }
   }
   return order;
+}
+
+/** An order with the samples of a tie in one order, since they are in none. */
+function tiesSorted(order: RawOrder[string]): readonly unknown[] {
+  return order.map((step) => (Array.isArray(step) ? step.map(String).sort() : String(step)));
 }
 
 /** An order in one line: G3 > Y1 = P2. */

@@ -1,5 +1,5 @@
 import type { Section } from '../entries/catalogue.ts';
-import type { RawPick, RawSeason, RawTasting } from '../entries/derive/season-schema.ts';
+import type { RawPick, RawSeason, RawTasting } from '../entries/derive/schemas.ts';
 import type { Crop } from '../model/ledger.ts';
 
 type Item<Key extends Section> = NonNullable<RawSeason[Key]>[number];

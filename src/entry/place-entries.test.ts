@@ -36,6 +36,39 @@ drops:
 `);
 });
 
+test('words of a taster come behind those that stand there', () => {
+  const words = (sheet: Readonly<Record<string, readonly string[]>>): NewEntry => ({
+    section: 'tastings',
+    entry: {
+      on: '2026-07-20',
+      samples: Object.keys(sheet).map((tree) => ({ tree, crop: 'early' })),
+      words: {
+        mara: Object.fromEntries(Object.entries(sheet).map(([key, all]) => [key, [...all]])),
+      },
+    },
+  });
+  const text = `season: 2026
+tastings:
+  - on: 2026-07-20
+    samples: [{ tree: G3, crop: breba }]
+    words:
+      mara: { G3: [melon] } # said at once
+    note: warm
+`;
+  const more = text
+    .replace('crop: breba }]', 'crop: breba }, { tree: Y1, crop: early }]')
+    .replace('[melon] }', '[melon, fresh], Y1: [mild] }');
+  expect(after(text, words({ G3: ['melon', 'fresh'], Y1: ['mild'] }))).toBe(more);
+  expect(after(text, words({ G3: ['melon'] }))).toBe(text);
+  const lines = text.replace(
+    'mara: { G3: [melon] } # said at once',
+    'mara:\n        G3:\n          - melon # said at once',
+  );
+  expect(after(lines, words({ G3: ['fresh'] }))).toBe(
+    lines.replace('# said at once\n', '# said at once\n          - fresh\n'),
+  );
+});
+
 test('an absent section comes in its place among the others', () => {
   expect(
     after('season: 2026\n\ncounts:\n\n# what happened\nevents:\n', pick('2026-07-24')),

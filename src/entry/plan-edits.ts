@@ -1,5 +1,5 @@
 import type { Section } from '../entries/catalogue.ts';
-import { SEASON_KEYS } from '../entries/derive/season-schema.ts';
+import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import type { YamlNode, YamlPair } from '../ledger/yaml-node.ts';
 import { columnOf, type Edit, insertLines, lineStart } from './edit.ts';
 import { graftSitting } from './graft-sitting.ts';

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { sittingConflict, sittingUnclear } from '../diagnostics/words/entry-placing.ts';
 import type { Section } from '../entries/catalogue.ts';
-import type { RawTasting } from '../entries/derive/season-schema.ts';
+import type { RawTasting } from '../entries/derive/schemas.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { mergeTasting, type SittingAddition, sittingFor } from './merge-tasting.ts';
 import { type CropNames, type Fields, isFields, type NewEntry } from './new-entry.ts';

@@ -51,7 +51,7 @@ export function renderPair(
 ): readonly string[] {
   const lead = `${' '.repeat(indent)}${renderKey(key)}:`;
   if (typeof value === 'string') return renderText(lead, value, indent);
-  const nested = items !== undefined || key === 'scores' || key === 'order';
+  const nested = items !== undefined || NESTED.has(key);
   if (!nested || isEmpty(value)) {
     const flow = `${lead} ${renderFlow(value)}`;
     if (fits(flow)) return [flow];
@@ -74,6 +74,9 @@ export function renderPair(
     ...presentKeys(value).flatMap((inner) => renderPair(inner, value[inner], indent + 2)),
   ];
 }
+
+/** What stands by taster takes a line for each. */
+const NESTED = new Set(['scores', 'words', 'order']);
 
 /** A long list of plain values: brackets, as many on a line as fit. */
 function filled(lead: string, values: readonly unknown[], indent: number): readonly string[] {

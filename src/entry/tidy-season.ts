@@ -1,5 +1,5 @@
 import { SECTIONS } from '../entries/catalogue.ts';
-import { SEASON_KEYS } from '../entries/derive/season-schema.ts';
+import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import { columnOf } from './edit.ts';
 import { isFields } from './new-entry.ts';
 import { renderKey, renderScalar } from './render-scalar.ts';

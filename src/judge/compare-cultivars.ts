@@ -1,20 +1,16 @@
-import { selectRecords } from '../measure/crop-record.ts';
-import { soundnessFigures } from '../measure/soundness-figures.ts';
-import { weightFigures } from '../measure/weight-figures.ts';
-import { fruitPerBranch } from '../measure/yield-figures.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { quantile } from '../stats/describe/quantile.ts';
-import { newcombeDifference } from '../stats/intervals/newcombe-difference.ts';
-import { type Difference, welchDifference } from '../stats/intervals/welch-difference.ts';
+import { indexErrors } from '../stats/mixed/index-summary.ts';
+import { meanOfDraws } from '../stats/mixed/mean-of-draws.ts';
+import { figureDraws, tasterGroups } from './figure-draws.ts';
+import { gatherTrial } from './gather-trial.ts';
+import { drawIndex, type ItemDraws } from './index/draw-index.ts';
 import { orderSheets } from './order-sheets.ts';
 import { pairChance, preferences } from './preferences.ts';
-import { rankCrops } from './rank.ts';
-import { scoreDifference } from './score-difference.ts';
-import { scoreModels } from './score-models.ts';
-import { daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
-import { RANK_SEED } from './simulation.ts';
+import { type Difference, daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
+import { EDGE, RANK_SEED } from './simulation.ts';
 import type { TastedSelection } from './tasted-scores.ts';
 
 /** What two cultivars are held against each other by. */
@@ -23,14 +19,7 @@ export type ComparedPart =
   | { readonly kind: 'productivity' | 'size' | 'soundness' | 'ripening' | 'preference' | 'index' };
 
 /** Why a part has no interval, or nothing to compare. */
-export type NoInterval =
-  | 'no figures'
-  | 'not ranked'
-  | 'never joined'
-  | 'few scores'
-  | 'one tree'
-  | 'one season'
-  | 'no scatter';
+export type NoInterval = 'no figures' | 'not ranked' | 'never joined' | 'one season' | 'no scatter';
 
 /** Two cultivars in one part. */
 export interface Comparison {
@@ -47,6 +36,8 @@ export interface Comparison {
   readonly why: NoInterval | undefined;
   /** Which one is ahead: higher, or for ripening earlier. Neither where the interval holds 0. */
   readonly ahead: 'a' | 'b' | undefined;
+  /** Whether the error of simulation leaves that open: with another seed it might be told otherwise. */
+  readonly onEdge: boolean;
 }
 
 export type Pair = readonly [a: Cultivar, b: Cultivar];
@@ -54,132 +45,88 @@ export type Pair = readonly [a: Cultivar, b: Cultivar];
 /** Ask for half a win each, as the preference table does. */
 const PRIOR = 0.5;
 
+/** What is compared, and when. */
+export interface Compared {
+  readonly crop: Crop;
+  /** Of the intervals, a fraction, such as 0.95. */
+  readonly confidence: number;
+  /** As of `recordsUnderWay`. */
+  readonly today?: IsoDate | undefined;
+}
+
 /**
- * Two cultivars' crop part by part: each trait, fruit per branch (load / branches), mean fruit
- * weight in g, share of fruit sound, days by which half the fruit was picked, and the share of
- * orders that place the first before the second (and the other way round), ties aside.
+ * Holds pairs of cultivars against each other in one crop, part by part: each trait, fruit per branch, mean fruit
+ * weight in g, share of fruit sound, days by which half the fruit was picked, the share of orders that place the first
+ * before the second (and the other way round), ties aside, and the index.
  *
- * @param asked `confidence`: a fraction, such as 0.95; `today`: as of `recordsUnderWay`
+ * Traits, measured parts and the index read the draws of the joint model, in which seasons, sites, trees, plates,
+ * tasters and the age of trees count as what they are: figures are those of a grown tree over new trees and swings, in
+ * the seasons and sittings seen, all sites alike. Everything is drawn once, however many pairs are asked for.
  */
-export function compareCultivars(
+export function pairComparer(
   ledger: Ledger,
   selection: TastedSelection,
-  crop: Crop,
-  pair: Pair,
-  { confidence, today }: { readonly confidence: number; readonly today?: IsoDate | undefined },
-): readonly Comparison[] {
-  return [
-    ...tastedParts(ledger, { ...selection, crops: [crop] }, pair, confidence),
-    ...measuredParts(ledger, selection, crop, pair, confidence),
-    ripeningPart(ledger, selection, crop, pair, { confidence, today }),
-    preferencePart(ledger, { ...selection, crops: [crop] }, pair, confidence),
-    indexPart(ledger, { ...selection, crops: [crop] }, pair, confidence),
-  ];
+  { crop, confidence, today }: Compared,
+): (pair: Pair) => readonly Comparison[] {
+  const { ripeness, cultivars: _, ...place } = selection;
+  const trial = gatherTrial(ledger, place, crop);
+  const drawn = drawIndex(trial, { seed: RANK_SEED });
+  const isRipe = ripeness === undefined || (ripeness.length === 1 && ripeness[0] === 'ripe');
+  const figures = isRipe
+    ? figureDraws(ledger, place, crop, { trial, drawn })
+    : figureDraws(ledger, { ...place, ripeness }, crop);
+  const groups = tasterGroups(figures.trial);
+  const index = drawn?.views[0]?.index ?? [];
+  const asked = { ...selection, crops: [crop] };
+  return (pair) => {
+    const places = pair.map((cultivar) => figures.trial.cultivars.indexOf(cultivar));
+    const indexPlaces = pair.map((cultivar) => trial.cultivars.indexOf(cultivar));
+    const [i = -1, j = -1] = places;
+    const from = (part: ComparedPart, key: string) =>
+      drawnPart(part, figures.figures.get(key), places, confidence, 'no figures');
+    return [
+      ...ledger.trial.traits.map((trait) => {
+        const part = { kind: 'trait', trait } as const;
+        const one = from(part, trait);
+        return one.difference !== undefined && groups[i] !== groups[j]
+          ? without(part, { a: undefined, b: undefined }, 'never joined')
+          : one;
+      }),
+      ...MEASURED.map((kind) => from({ kind }, kind)),
+      ripeningPart(ledger, selection, crop, pair, { confidence, today }),
+      preferencePart(ledger, asked, pair, confidence),
+      drawnPart({ kind: 'index' }, index, indexPlaces, confidence, 'not ranked'),
+    ];
+  };
 }
 
-/** The index of `rank`, whose draws belong together; what the selection leaves out is not drawn on. */
-function indexPart(
-  ledger: Ledger,
-  { ripeness: _, cultivars: __, ...selection }: TastedSelection,
-  [a, b]: Pair,
+const MEASURED = ['productivity', 'size', 'soundness'] as const;
+
+/** Two items by draws that belong together. */
+function drawnPart(
+  part: ComparedPart,
+  items: ItemDraws | undefined,
+  [i = -1, j = -1]: readonly number[],
   confidence: number,
+  why: NoInterval,
 ): Comparison {
-  const part = { kind: 'index' } as const;
-  const options = { confidence, top: 1, seed: RANK_SEED };
-  const ranked = rankCrops(ledger, selection, options).flatMap((crop) => crop.ranked);
-  const of = ({ key }: Cultivar) => ranked.find(({ cultivar }) => cultivar.key === key);
-  const [first, second] = [of(a), of(b)];
-  const figures = { a: first?.index, b: second?.index };
-  if (first === undefined || second === undefined) return without(part, figures, 'not ranked');
-  const apart = [...first.draws].map((value, at) => value - (second.draws[at] ?? 0));
+  const [first, second] = [items?.[i], items?.[j]];
+  const figures = {
+    a: first && meanOfDraws(first),
+    b: second && meanOfDraws(second),
+  };
+  if (first === undefined || second === undefined) return without(part, figures, why);
+  const apart = first.map((value, d) => value - (second[d] as number));
   const tail = (1 - confidence) / 2;
-  return compared(
-    part,
-    figures,
-    {
-      difference: first.index - second.index,
-      se: undefined,
-      low: quantile(apart, tail),
-      high: quantile(apart, 1 - tail),
-    },
-    'no scatter',
-  );
-}
-
-function tastedParts(
-  ledger: Ledger,
-  selection: TastedSelection,
-  [a, b]: Pair,
-  confidence: number,
-): Comparison[] {
-  const models = new Map(scoreModels(ledger, selection).map((model) => [model.trait, model]));
-  return ledger.trial.traits.map((trait) => {
-    const part = { kind: 'trait', trait } as const;
-    const model = models.get(trait);
-    const place = ({ key }: Cultivar) =>
-      model?.subjects.findIndex(({ cultivar }) => cultivar.key === key) ?? -1;
-    const [i, j] = [place(a), place(b)];
-    const figures = { a: model?.means[i], b: model?.means[j] };
-    if (model === undefined || i < 0 || j < 0) return without(part, figures, 'no figures');
-    const found = scoreDifference(model, i, j, confidence);
-    // Means of groups that nothing joins stand on different tasters and sittings.
-    if (found === undefined) return without(part, { a: undefined, b: undefined }, 'never joined');
-    return compared(
-      part,
-      figures,
-      found,
-      model.unsure === 'no spread' ? 'no scatter' : 'few scores',
-    );
-  });
-}
-
-function measuredParts(
-  ledger: Ledger,
-  selection: TastedSelection,
-  crop: Crop,
-  pair: Pair,
-  confidence: number,
-): Comparison[] {
-  const [a, b] = pair.map(({ key }) =>
-    selectRecords(ledger, { ...selection, crops: [crop], cultivars: [key] }),
-  );
-  if (a === undefined || b === undefined) return [];
-  const ratios = [
-    { kind: 'productivity', of: (own: typeof a) => fruitPerBranch(own, confidence) },
-    {
-      kind: 'size',
-      of: (own: typeof a) => {
-        const { mean, trees } = weightFigures(own, confidence);
-        // The error of a single tree's mean is that of its fruit, and says nothing of other trees.
-        return mean && (trees > 1 ? mean : { value: mean.value, se: undefined, units: trees });
-      },
-    },
-  ] as const;
-  return [
-    ...ratios.map(({ kind, of }) => {
-      const [first, second] = [of(a), of(b)];
-      const figures = { a: first?.value, b: second?.value };
-      if (first === undefined || second === undefined) {
-        return without({ kind }, figures, 'no figures');
-      }
-      const why = first.units < 2 || second.units < 2 ? 'one tree' : 'no scatter';
-      return compared({ kind }, figures, welchDifference(first, second, confidence), why);
-    }),
-    soundnessPart(soundnessFigures(a, confidence), soundnessFigures(b, confidence), confidence),
-  ];
-}
-
-function soundnessPart(
-  a: ReturnType<typeof soundnessFigures>,
-  b: ReturnType<typeof soundnessFigures>,
-  confidence: number,
-): Comparison {
-  const part = { kind: 'soundness' } as const;
-  const figures = { a: a.share, b: b.share };
-  const found = newcombeDifference(a.sound, a.fruit, b.sound, b.fruit, confidence);
-  return found === undefined
-    ? without(part, figures, 'no figures')
-    : compared(part, figures, { ...found, se: undefined }, 'no figures');
+  const [low, high] = [tail, 1 - tail].map((p) => quantile([...apart], p));
+  const difference = meanOfDraws(apart);
+  const errors = indexErrors(apart, confidence);
+  const isNear = (end: number | undefined, error: number) =>
+    end !== undefined && Math.abs(end) < EDGE * error;
+  return {
+    ...compared(part, figures, { difference, low, high }, 'no scatter'),
+    onEdge: isNear(low, errors.low) || isNear(high, errors.high),
+  };
 }
 
 function ripeningPart(
@@ -217,7 +164,7 @@ function preferencePart(
   // a - b = p - (1 - p)
   const twice = (share: number | undefined) => (share === undefined ? undefined : 2 * share - 1);
   const difference = 2 * chance.chance - 1;
-  const limits = { se: undefined, low: twice(chance.low), high: twice(chance.high) };
+  const limits = { low: twice(chance.low), high: twice(chance.high) };
   const figures = { a: chance.chance, b: 1 - chance.chance };
   return compared(part, figures, { difference, ...limits }, 'no scatter');
 }
@@ -229,7 +176,7 @@ interface Figures {
 
 function without(part: ComparedPart, figures: Figures, why: NoInterval): Comparison {
   const nothing = { difference: undefined, low: undefined, high: undefined, ahead: undefined };
-  return { part, ...figures, days: [], ...nothing, why };
+  return { part, ...figures, days: [], ...nothing, why, onEdge: false };
 }
 
 function compared(
@@ -249,5 +196,6 @@ function compared(
     high,
     why: isKnown ? undefined : why,
     ahead,
+    onEdge: false,
   };
 }

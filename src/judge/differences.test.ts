@@ -1,51 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { buildLedger, day } from '../../tests/support/build-ledger.ts';
-import { welchDifference } from '../stats/intervals/welch-difference.ts';
 import { daysDifference, seasonDays } from './season-days.ts';
-
-/** Hours of sleep gained, Student 1908, Biometrika 6:1-25. */
-const SLEEP = [
-  [0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0],
-  [1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4],
-] as const;
-
-function meanOf(values: readonly number[]) {
-  const value = values.reduce((sum, one) => sum + one, 0) / values.length;
-  const squares = values.reduce((sum, one) => sum + (one - value) ** 2, 0);
-  const units = values.length;
-  return { value, se: Math.sqrt(squares / (units - 1) / units), units };
-}
-
-describe('difference of two means of trees', () => {
-  it('has the interval that R prints for the sleep of Student', () => {
-    // t.test(extra ~ group, data = sleep): 17.776 degrees of freedom (documented output, from memory).
-    const found = welchDifference(meanOf(SLEEP[0]), meanOf(SLEEP[1]), 0.95);
-    expect(found.difference).toBeCloseTo(-1.58, 12);
-    expect(found.low).toBeCloseTo(-3.3654832, 7);
-    expect(found.high).toBeCloseTo(0.2054832, 7);
-  });
-
-  it('is that of Student where both scatter alike over as many trees', () => {
-    // se sqrt(2), 2 + 2 degrees of freedom: t 2.776445.
-    const found = welchDifference(
-      { value: 5, se: 1, units: 3 },
-      { value: 3, se: 1, units: 3 },
-      0.95,
-    );
-    expect(found.low).toBeCloseTo(2 - 2.776445 * Math.SQRT2, 5);
-  });
-
-  it('has no interval with one tree, or without any scatter', () => {
-    const none = { se: undefined, low: undefined, high: undefined };
-    const three = { value: 3, se: 0.2, units: 3 };
-    expect(welchDifference({ value: 5, se: undefined, units: 1 }, three, 0.95)).toEqual({
-      difference: 2,
-      ...none,
-    });
-    const flat = { value: 2, se: 0, units: 2 };
-    expect(welchDifference(flat, flat, 0.95)).toEqual({ difference: 0, ...none });
-  });
-});
 
 describe('days between two cultivars', () => {
   const ledger = buildLedger({

@@ -1,17 +1,22 @@
 import { type CropRecord, selectRecords } from '../measure/crop-record.ts';
 import { PART_OF_RECORD } from '../measure/measured-parts.ts';
-import type { Selection } from '../measure/selection.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import type { Sample, Taster, Tasting } from '../model/entries.ts';
 import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { numbering } from './numbering.ts';
-import { tastedScores } from './tasted-scores.ts';
+import { type TastedSelection, tastedScores } from './tasted-scores.ts';
 
 /** Parts that carry a weight above 0, in the order of the ledger. */
 export function weighedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
   return [...ledger.trial.rank.weights].filter(([, weight]) => weight > 0);
+}
+
+/** Those that an index can be made of: a measured part has to have a band. */
+function indexedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
+  const { bands } = ledger.trial.rank;
+  return weighedParts(ledger).filter(([part]) => !isMeasured(part) || bands.has(part));
 }
 
 export function isMeasured(part: string): part is MeasuredPart {
@@ -26,11 +31,22 @@ export interface GatheredTrial extends JudgedTrial {
   readonly records: readonly CropRecord[];
   /** By site. */
   readonly siteKeys: readonly string[];
+  /** Numbers of trees that are no more. */
+  readonly removedTrees: ReadonlySet<number>;
 }
 
-/** Everything that a selection has of one crop, for the index model. */
-export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): GatheredTrial {
-  const chosen: Selection = { ...selection, crops: [crop] };
+/**
+ * Everything that a selection has of one crop, for the index model.
+ *
+ * @param weights parts that are asked for; those of the index if left out
+ */
+export function gatherTrial(
+  ledger: Ledger,
+  selection: TastedSelection,
+  crop: Crop,
+  weights = indexedParts(ledger),
+): GatheredTrial {
+  const chosen: TastedSelection = { ...selection, crops: [crop] };
   const records = selectRecords(ledger, chosen);
   const scores = tastedScores(ledger, chosen);
   const seen = new Set([
@@ -44,12 +60,10 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
     ...new Set([...records.map(({ site }) => site), ...scores.map(({ site }) => site)]),
   ].toSorted();
   const sites = numbering<string>(siteKeys);
-  const weights = weighedParts(ledger);
   const traits = weights.flatMap(([key, weight]) => (isMeasured(key) ? [] : [{ key, weight }]));
-  const measured = weights.flatMap(([part, weight]) => {
-    const band = isMeasured(part) ? ledger.trial.rank.bands.get(part) : undefined;
-    return isMeasured(part) && band !== undefined ? [{ part, weight, band }] : [];
-  });
+  const measured = weights.flatMap(([part, weight]) =>
+    isMeasured(part) ? [{ part, weight, band: ledger.trial.rank.bands.get(part) }] : [],
+  );
 
   const sittings = numbering<Tasting>();
   const plates = numbering<Sample>();
@@ -86,6 +100,9 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
     items: cultivars.length,
     sites: siteKeys.length,
     siteKeys,
+    removedTrees: new Set(
+      removedIn([...records, ...scores.map(({ score }) => score.sample)], trees),
+    ),
     scale: ledger.trial.scale,
     traits,
     measured,
@@ -99,6 +116,14 @@ export function gatherTrial(ledger: Ledger, selection: Selection, crop: Crop): G
       ...harvestOf(record, ledger.trial.frost.get(record.season)),
     })),
   };
+}
+
+/** Numbers of the trees of some records or samples that were taken out. */
+function removedIn(
+  those: readonly { readonly tree: Tree }[],
+  number: (tree: Tree) => number,
+): readonly number[] {
+  return those.flatMap(({ tree }) => (tree.removed === undefined ? [] : [number(tree)]));
 }
 
 /** How old a tree is in a season: 1 in the first that it could bear in. */

@@ -14,7 +14,8 @@ export interface JudgedTrial {
   readonly measured: readonly {
     readonly part: MeasuredPart;
     readonly weight: number;
-    readonly band: Band;
+    /** Absent where only figures in the part's own unit are asked for. */
+    readonly band: Band | undefined;
   }[];
   readonly tasted: readonly TastedRow[];
   readonly harvested: readonly HarvestRow[];

@@ -50,6 +50,8 @@ export interface LineupSample extends RipeCultivar {
   readonly sd: number;
   /** Chance that its index is among the best `TOP`. */
   readonly topShare: number;
+  /** Marks of the verdict that its index may lie above or below; absent where the order is asked for. */
+  readonly openMarks: readonly number[] | undefined;
   /** The cultivar against which most is learnt of it; none if it stands alone, or where verdicts are asked for. */
   readonly against: Rival | undefined;
   /** The tree with more fruit left that was passed over, since it was tasted more. */
@@ -166,12 +168,16 @@ function draftFor(whole: Ledger, request: LineupRequest, crop: Crop): Draft {
         ? {
             for: 'verdict',
             standings: belief.index.map(standingOf),
-            marks: [ledger.trial.verdict.discardBelow, ledger.trial.verdict.increaseAbove],
+            marks: marksOf(ledger),
           }
         : { for: 'order', weights },
   });
   const chosen = choice.chosen.flatMap((at) => offered[at] ?? []);
   return { crop, about, proposal: { belief, weights, choice, chosen, tasted } };
+}
+
+function marksOf({ trial: { verdict } }: Ledger): readonly number[] {
+  return [verdict.discardBelow, verdict.increaseAbove];
 }
 
 /** Of each cultivar, the trees with a fruit for every taster by their counts, if there is one. */
@@ -258,6 +264,12 @@ function standingOf(draws: Float64Array): Standing {
   return { mean, variance, low, high };
 }
 
+function openMarks(draws: Float64Array | undefined, marks: readonly number[]): readonly number[] {
+  if (draws === undefined) return [];
+  const { low, high } = standingOf(draws);
+  return marks.filter((mark) => low < mark && mark < high);
+}
+
 /**
  * Whether one crop's draft is the better proposal: the one that tells more. Where cultivars were
  * named it is the one of which more fruit is known to be there, else the main crop.
@@ -279,7 +291,7 @@ function gainOf({ proposal }: Draft): number {
 
 function served(
   ledger: Ledger,
-  { on, tasters, seed }: LineupRequest,
+  { on, tasters, seed, aim }: LineupRequest,
   { about, proposal }: Draft,
 ): Pick<Lineup, 'samples' | 'orders'> {
   if (proposal === undefined) return { samples: [], orders: [] };
@@ -298,6 +310,7 @@ function served(
       mean: meanOfDraws(taste),
       sd: Math.sqrt(covarianceTable([taste], [taste])[0]?.[0] ?? 0),
       topShare: weights[own] ?? 0,
+      openMarks: aim === 'verdict' ? openMarks(belief.index[own], marksOf(ledger)) : undefined,
       against: rivalOf(choice.pairs[at], own, belief),
       insteadOf: fullest === ripe.tree ? undefined : fullest,
     };

@@ -9,14 +9,24 @@ const MADE_FROM: Readonly<Record<MeasuredPart, 'borne' | 'weighed' | 'sound' | '
   ripened: 'ripened',
 };
 
-/** By item, the parts of which anything at all was seen: keys of traits and measured parts. */
-export function partsSeen(trial: JudgedTrial): readonly ReadonlySet<string>[] {
+/**
+ * By item, the parts of which anything at all was seen: keys of traits and measured parts.
+ *
+ * @param sites only there; everywhere if left out
+ */
+export function partsSeen(
+  trial: JudgedTrial,
+  sites?: readonly number[],
+): readonly ReadonlySet<string>[] {
+  const isThere = ({ site }: { readonly site: number }) => sites?.includes(site) !== false;
+  const tasted = sites === undefined ? trial.tasted : trial.tasted.filter(isThere);
+  const harvested = sites === undefined ? trial.harvested : trial.harvested.filter(isThere);
   const seen = Array.from({ length: trial.items }, () => new Set<string>());
   trial.traits.forEach(({ key }, at) => {
-    markSeen(seen, key, trial.tasted, ({ scores }) => scores[at]);
+    markSeen(seen, key, tasted, ({ scores }) => scores[at]);
   });
   for (const { part } of trial.measured) {
-    markSeen(seen, part, trial.harvested, (row) => row[MADE_FROM[part]]);
+    markSeen(seen, part, harvested, (row) => row[MADE_FROM[part]]);
   }
   return seen;
 }

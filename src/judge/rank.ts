@@ -1,6 +1,13 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
-import { type Cover, CROPS, type Crop, type Ledger, type MeasuredPart } from '../model/ledger.ts';
+import {
+  COVERS,
+  type Cover,
+  CROPS,
+  type Crop,
+  type Ledger,
+  type MeasuredPart,
+} from '../model/ledger.ts';
 import { compactLetters } from '../stats/linear/compact-letters.ts';
 import {
   type IndexErrors,
@@ -15,7 +22,7 @@ import { connectedGroups } from '../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
 import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './index/draw-index.ts';
-import { traitMeans } from './index/draw-traits.ts';
+import { MEANS_LENGTH, traitMeans } from './index/draw-traits.ts';
 import { type Evidence, evidenceOf } from './index/evidence.ts';
 import type { View } from './index/standing-recorder.ts';
 import { type ToldSummary, toldSummary } from './index/told-summary.ts';
@@ -43,6 +50,8 @@ export interface Candidate extends Evidence {
    * be ranked.
    */
   readonly parts: ReadonlyMap<string, number | undefined>;
+  /** Weighted parts that were seen under other covers alone, where covers are ranked apart. */
+  readonly borrows: readonly string[];
 }
 
 export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
@@ -66,11 +75,13 @@ export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
   readonly draws: Float64Array;
   /** What the index is made of, in draws. */
   readonly drawnParts: readonly ItemPart[];
+  /** Numbers of trees, as in the plates of its parts, that are no more. */
+  readonly removedTrees: ReadonlySet<number>;
 }
 
 /** A part of one item's index, with what it rests on. */
 export interface ItemPart {
-  readonly part: MeasuredPart | 'taste';
+  readonly part: DrawnPart['part'];
   readonly weight: number;
   readonly draws: Float64Array;
   readonly plates: () => readonly ItemPlate[];
@@ -89,6 +100,8 @@ export interface CropRanking {
   /** Best first. */
   readonly ranked: readonly Ranked[];
   readonly unranked: readonly Unranked[];
+  /** Those that have every part but were never seen under this cover: what they would do there is not told. */
+  readonly unseen: readonly Cultivar[];
   /**
    * Keys of sites in groups between which no cultivar stands in both: within a group site and
    * cultivar can be told apart, between groups they cannot.
@@ -161,10 +174,10 @@ function scopesOf(
   const all = [...siteKeys.keys()];
   if (!byCover) return [{ cover: undefined, sites: all }];
   const coverOf = (site: number) => trial.sites.get(siteKeys[site] ?? '')?.cover ?? 'open';
-  return [...new Set(all.map(coverOf))].toSorted().map((cover) => ({
-    cover,
-    sites: all.filter((site) => coverOf(site) === cover),
-  }));
+  return COVERS.flatMap((cover) => {
+    const sites = all.filter((site) => coverOf(site) === cover);
+    return sites.length === 0 ? [] : [{ cover, sites }];
+  });
 }
 
 function rankScope(
@@ -175,23 +188,31 @@ function rankScope(
 ): CropRanking {
   const parts = partEstimates(ledger, trial, view, options.seed);
   const evidence = evidenceOf(trial, sites);
+  const whole = cover === undefined ? evidence : evidenceOf(trial);
+  const seenHere = partsSeen(trial, cover === undefined ? undefined : sites);
+  const isHere = (item: number) => cover === undefined || (seenHere[item]?.size ?? 0) > 0;
+  const weighed = weighedParts(ledger).map(([part]) => part);
   const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
     item,
     cultivar,
     crop: trial.crop,
     cover,
     parts: new Map([...parts].map(([part, byItem]) => [part, byItem[item]])),
+    borrows: cover === undefined ? [] : weighed.filter((part) => !seenHere[item]?.has(part)),
     ...(evidence[item] as Evidence),
   }));
+  const index = view?.index.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
+  const newIndex = view?.newIndex.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
   const levels = { level: options.confidence, top: options.top };
-  const summary = indexSummary(view?.index ?? [], levels);
-  const newSummary = indexSummary(view?.newIndex ?? [], levels);
+  const summary = indexSummary(index, levels);
+  const newSummary = indexSummary(newIndex, levels);
   const told = candidates.flatMap(({ item, ...one }) => {
-    const [own, figures, fresh] = [view?.index[item], summary[item], newSummary[item]];
+    const [own, figures, fresh] = [index[item], summary[item], newSummary[item]];
     if (own === undefined || figures === undefined || fresh === undefined) return [];
     const { low: newLow, high: newHigh, topShare: newTopShare } = fresh;
     const drawnParts = itemParts(view?.parts ?? [], item);
-    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts }];
+    const { removedTrees } = trial;
+    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts, removedTrees }];
   });
   const ranks = competitionRanks(told.map(({ figures }) => figures.estimate));
   const sorted = told
@@ -210,7 +231,7 @@ function rankScope(
     },
     sorted.map((_, at) => at),
   );
-  const ranked = new Set(told.map(({ cultivar }) => cultivar));
+  const canRank = (item: number) => lacks[item]?.length === 0 && view !== undefined;
   return {
     crop: trial.crop,
     cover,
@@ -228,8 +249,17 @@ function rankScope(
       scope > 0
         ? []
         : candidates
-            .filter(({ cultivar }) => !ranked.has(cultivar))
-            .map(({ item, ...one }) => ({ ...one, cover: undefined, lacks: lacks[item] ?? [] })),
+            .filter(({ item }) => !canRank(item))
+            .map(({ item, ...one }) => ({
+              ...one,
+              ...(whole[item] as Evidence),
+              cover: undefined,
+              borrows: [],
+              lacks: lacks[item] ?? [],
+            })),
+    unseen: candidates.flatMap(({ item, cultivar }) =>
+      canRank(item) && !isHere(item) ? [cultivar] : [],
+    ),
     siteGroups: siteGroups(trial),
     told:
       drawn &&
@@ -263,7 +293,11 @@ function partEstimates(
   const means = new Map(
     view.parts.map(({ part, items }) => [part, items.map((draws) => draws && meanOfDraws(draws))]),
   );
-  const traits = traitMeans(trial, means.get('taste') ?? [], seed + 1);
+  const traits = withTraitsApart(
+    trial,
+    traitMeans(trial, means.get('taste') ?? [], seed + 1),
+    seed,
+  );
   return new Map(
     weighedParts(ledger).map(([part]) => {
       const trait = trial.traits.findIndex(({ key }) => key === part);
@@ -271,6 +305,28 @@ function partEstimates(
       return [part, trial.cultivars.map((_, item) => own?.[item])];
     }),
   );
+}
+
+/** Means by trait and item, those added of traits that were scored of an item that lacks others. */
+function withTraitsApart(
+  trial: GatheredTrial,
+  means: readonly (readonly (number | undefined)[])[],
+  seed: number,
+): readonly (readonly (number | undefined)[])[] {
+  const seen = partsSeen(trial);
+  const isLeft = trial.traits.some(({ key }, at) =>
+    seen.some((own, item) => own.has(key) && means[at]?.[item] === undefined),
+  );
+  if (!isLeft) return means;
+  const options = { seed: seed + 2, apart: true, length: MEANS_LENGTH };
+  const apart = drawIndex({ ...trial, measured: [] }, options)?.views[0]?.parts ?? [];
+  return trial.traits.map(({ key }, at) => {
+    const own = apart.find(({ part }) => part === key)?.figures;
+    return trial.cultivars.map((_, item) => {
+      const draws = own?.[item];
+      return means[at]?.[item] ?? (draws && meanOfDraws(draws));
+    });
+  });
 }
 
 /** Draws with how far they reach. */
@@ -352,7 +408,8 @@ function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined):
   if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
 }
 
-function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
+/** Keys of sites in groups between which no cultivar stands in both. */
+export function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
   const groups = connectedGroups(
     trial.sites,
     evidenceOf(trial).map(({ sites }) => sites),

@@ -46,7 +46,9 @@ export function remedies(one: Ranked, mark: number): Remedies {
   const now = indexVariance(parts, (plates) => plates);
   const standing = { mean: one.index, variance: now, low: one.low, high: one.high };
   const found = Object.entries(PLANS).map(([name, plan]) => {
-    const then = indexVariance(parts, (plates, part) => withPlan(plates, part, plan));
+    const then = indexVariance(parts, (plates, part) =>
+      withPlan(plates, part, plan, one.removedTrees),
+    );
     const left = now > 0 ? Math.min(1, then / now) : 1;
     const chance = left < 1 ? settleChance(standing, mark, left) : { above: 0, below: 0 };
     return [name, { ...plan, ...chance }];
@@ -126,11 +128,15 @@ function indexVariance(
   );
 }
 
-/** The plates of an item and those that a plan adds, dealt to the trees that have the fewest. */
+/**
+ * The plates of an item and those that a plan adds, dealt to the trees that have the fewest; a tree that is no more
+ * bears none, and a season brings so many to a tree as the seasons before.
+ */
 function withPlan(
   plates: readonly ItemPlate[],
   part: ItemPart['part'],
   plan: Plan,
+  removed: ReadonlySet<number>,
 ): readonly ItemPlate[] {
   const seasons = new Set(plates.map(({ season }) => season));
   const seen = new Set(plates.map(({ tree }) => tree));
@@ -138,6 +144,9 @@ function withPlan(
   const added = Array.from({ length: plan.trees }, (_, at) => Math.max(...seen) + 1 + at);
   const observations = sum(plates.map((plate) => plate.observations)) / plates.length;
   const last = Math.max(...seasons);
+  const standing = [...seen].filter((tree) => !removed.has(tree));
+  const trees = [...standing, ...added];
+  if (trees.length === 0) return plates;
   const all = [...plates];
   const serve = (trees: readonly number[], season: number, count: number) => {
     for (let plate = 0; plate < count; plate++) {
@@ -146,17 +155,28 @@ function withPlan(
     }
   };
   if (plan.seasons === 0) {
-    const each = Math.max(1, Math.round(plates.length / seasons.size / seen.size));
+    const each = Math.max(1, Math.round(perTree(plates, removed)));
     serve(added, last, added.length * each);
-    serve([...seen], last, tastings);
+    serve(trees, last, tastings);
   }
-  const trees = [...seen, ...added];
-  const perSeason = (plates.length / seasons.size) * (trees.length / seen.size);
+  const perSeason = perTree(plates, removed) * trees.length;
   for (let season = 1; season <= plan.seasons; season++) {
     const count = Math.round(season * perSeason) - Math.round((season - 1) * perSeason);
     serve(trees, last + season, Math.max(1, count) + tastings);
   }
   return all;
+}
+
+/** Plates that a tree had in a season, of those that stood in it as far as its plates tell. */
+function perTree(plates: readonly ItemPlate[], removed: ReadonlySet<number>): number {
+  const seasons = [...new Set(plates.map(({ season }) => season))];
+  const trees = [...new Set(plates.map(({ tree }) => tree))];
+  const last = (tree: number) =>
+    removed.has(tree)
+      ? Math.max(...plates.filter((plate) => plate.tree === tree).map(({ season }) => season))
+      : Number.POSITIVE_INFINITY;
+  const stood = sum(seasons.map((season) => trees.filter((tree) => season <= last(tree)).length));
+  return plates.length / stood;
 }
 
 function countOf(plates: readonly ItemPlate[], tree: number): number {

@@ -7,7 +7,13 @@ import type { Crop, Ledger } from '../model/ledger.ts';
 import { mean } from '../stats/describe/mean.ts';
 import { sampleSd } from '../stats/describe/sample-sd.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
-import type { Difference } from '../stats/intervals/welch-difference.ts';
+
+/** How far one is above another; without an interval where no standard error can be had. */
+export interface Difference {
+  readonly difference: number;
+  readonly low: number | undefined;
+  readonly high: number | undefined;
+}
 
 /** Days by which half of the fruit of each of two cultivars was picked, in one season. */
 export interface SeasonDays {
@@ -67,8 +73,8 @@ export function daysDifference(
   if (difference === undefined) return undefined;
   const sd = sampleSd(days);
   if (sd === undefined || sd === 0) {
-    return { difference, se: undefined, low: undefined, high: undefined };
+    return { difference, low: undefined, high: undefined };
   }
   const se = sd / Math.sqrt(days.length);
-  return { difference, se, ...tInterval(difference, se, days.length - 1, confidence) };
+  return { difference, ...tInterval(difference, se, days.length - 1, confidence) };
 }

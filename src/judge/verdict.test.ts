@@ -107,6 +107,24 @@ describe('verdict', () => {
     expect(chance(0.5)).toBeLessThan(chance(0.9));
   });
 
+  test('a tree that is no more bears nothing in a plan', () => {
+    const { index = 0 } = of('fair');
+    const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${(index - 0.4).toFixed(2)}`;
+    const gone = CULTIVARS.map((one) =>
+      one.key === 'fair' ? { ...one, removed: '2027-12-31' } : one,
+    );
+    const plans = judged(gone, marks)('fair').remedies ?? expect.fail('nothing said');
+    const chance = ({ above, below }: { above: number; below: number }) => above + below;
+    expect(chance(plans.settled4Seasons)).toBe(0);
+    expect(chance(plans.settled6Tastings)).toBe(0);
+    expect(chance(plans.settled2SeasonsAnotherTree)).toBeGreaterThan(0);
+    const standing = judged(CULTIVARS, marks)('fair').remedies;
+    // One tree bears in place of three and one.
+    expect(chance(plans.settled2SeasonsAnotherTree)).toBeLessThan(
+      chance(standing?.settled2SeasonsAnotherTree ?? { above: 0, below: 0 }),
+    );
+  });
+
   test('of thin evidence no chance is said', () => {
     expect(of('new').remedies).toBeUndefined();
   });

@@ -1,11 +1,12 @@
 import { cultivarUnknown, siteUnknown } from '../diagnostics/words/naming.ts';
+import type { RawCultivar } from '../entries/cultivar.ts';
+import type { RawTree } from '../entries/tree.ts';
 import { byKey } from '../model/canonical-order.ts';
 import type { Cultivar, Tree } from '../model/collection.ts';
 import type { Site } from '../model/ledger.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { type Building, containerAt, lookUp, partialDateAt } from './building.ts';
 import { frozenMap } from './frozen.ts';
-import type { RawCultivar, RawTree } from './schema/collection-schema.ts';
 
 export interface Listed<Thing> {
   readonly listed: ReadonlyMap<string, Thing>;

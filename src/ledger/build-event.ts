@@ -1,6 +1,6 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { eventTwoTargets } from '../diagnostics/words/reading.ts';
-import type { RawEvent } from '../entries/derive/season-schema.ts';
+import type { RawEvent } from '../entries/derive/schemas.ts';
 import type { EventTarget, FieldEvent } from '../model/entries.ts';
 import { WHOLE_TRIAL } from '../model/touches.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';

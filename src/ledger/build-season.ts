@@ -1,6 +1,6 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { pickEmpty } from '../diagnostics/words/reading.ts';
-import type { RawCount, RawDrop, RawPick, RawSeason } from '../entries/derive/season-schema.ts';
+import type { RawCount, RawDrop, RawPick, RawSeason } from '../entries/derive/schemas.ts';
 import { byDate, type Dated } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';

@@ -9,9 +9,9 @@ import {
   tasterUnknown,
   traitUnknown,
 } from '../diagnostics/words/naming.ts';
-import type { RawTasting } from '../entries/derive/season-schema.ts';
-import { byLabel, bySheet, byTaster } from '../model/canonical-order.ts';
-import type { Order, Sample, Score, Taster, Tasting } from '../model/entries.ts';
+import type { RawTasting } from '../entries/derive/schemas.ts';
+import { byLabel, bySheet, bySpeaker, byTaster } from '../model/canonical-order.ts';
+import type { Order, Sample, Score, Taster, TasteWords, Tasting } from '../model/entries.ts';
 import { keyIn, type Spot, spotIn } from '../source/source-file.ts';
 import { lookUp, quantityAt } from './building.ts';
 import { cropAt, entryOf, type SeasonContext, treeAt } from './season-context.ts';
@@ -33,6 +33,7 @@ export function buildTasting(
     ...entryOf(raw, season, at),
     samples: Object.freeze(byLabel([...served.byLabel.values()])),
     scores: Object.freeze(bySheet(buildScores(raw, served, at, context), context.trial.traits)),
+    words: Object.freeze(bySpeaker(buildWords(raw, served, at, context))),
     orders: Object.freeze(byTaster(buildOrders(raw, served, at, context))),
   };
 }
@@ -125,6 +126,28 @@ function isScore(context: SeasonContext, trait: string, value: number, at: Spot)
   if (context.unsure.has('scale') || (value >= scale.low && value <= scale.high)) return true;
   context.report(diagnose(scoreOffScale, spotIn(at, trait), { trait, value, ...scale }));
   return false;
+}
+
+function buildWords(
+  raw: RawTasting,
+  served: Served,
+  at: Spot,
+  context: SeasonContext,
+): TasteWords[] {
+  const all: TasteWords[] = [];
+  for (const [key, sheet] of Object.entries(raw.words ?? {})) {
+    const where = spotIn(at, 'words', key);
+    const taster = tasterAt(context, key, where);
+    for (const [label, words] of Object.entries(sheet)) {
+      const spot = spotIn(where, label);
+      const sample = served.byLabel.get(label);
+      if (sample === undefined) tellStranger(context, served, label, taster?.name ?? key, spot);
+      else if (taster !== undefined && words.length > 0) {
+        all.push(Object.freeze({ at: spot, taster, sample, words: Object.freeze([...words]) }));
+      }
+    }
+  }
+  return all;
 }
 
 function buildOrders(raw: RawTasting, served: Served, at: Spot, context: SeasonContext): Order[] {

@@ -12,6 +12,7 @@ import {
   traitTwice,
 } from '../diagnostics/words/naming.ts';
 import { quantityUnreadable } from '../diagnostics/words/reading.ts';
+import type { RawTrial } from '../entries/trial.ts';
 import { byKey } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Taster } from '../model/entries.ts';
@@ -29,7 +30,6 @@ import { type UnitSystem, unitNames } from '../model/quantity.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { readableQuantity } from './building.ts';
 import { frozenMap } from './frozen.ts';
-import type { RawTrial } from './schema/trial-schema.ts';
 import { shown } from './shown.ts';
 
 /** Names that columns of the reports use and a trait therefore may not have. */
@@ -99,6 +99,7 @@ export function buildTrial(
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,
     traits,
+    words: Object.freeze([...(kept('words') ?? [])]),
     tasters: frozenMap(byKey(tasters)),
     sites: frozenMap(byKey(sites)),
     frost: frozenMap(

@@ -1,4 +1,4 @@
-import { HINTS } from './schema-hints.ts';
+import { HINTS } from '../entries/derive/hints.ts';
 
 /** What was forgotten between two keys that stand on one line, in the words of a diagnostic. */
 export interface Slip {

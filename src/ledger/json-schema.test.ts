@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
+import { HINTS } from '../entries/derive/hints.ts';
 import { eachPart, jsonSchema } from './json-schema.ts';
 import { SCHEMA_NAMES } from './schema-files.ts';
-import { HINTS } from './schema-hints.ts';
 
 test.each(SCHEMA_NAMES)('every key of %s has a hint, and every hint a key', (name) => {
   const described = new Map<string, string | undefined>();

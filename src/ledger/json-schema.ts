@@ -1,8 +1,8 @@
 import * as z from 'zod/mini';
+import { HINTS } from '../entries/derive/hints.ts';
+import { SCHEMAS } from '../entries/derive/schemas.ts';
 import { COMMON_WORDS, type OwnWords } from './own-words.ts';
-import { SCHEMAS } from './schema/schemas.ts';
 import { LISTS, type SchemaName } from './schema-files.ts';
-import { HINTS } from './schema-hints.ts';
 
 export type JsonSchema = z.core.JSONSchema.BaseSchema;
 
@@ -21,6 +21,9 @@ export function jsonSchema(name: SchemaName, words: OwnWords = COMMON_WORDS): Js
     unrepresentable: 'any',
   });
   eachPart(made, '', (part, path, isProperty) => {
+    if (path === WORD_LISTS[name] && isSchema(part.items) && words.words.length > 0) {
+      part.items.examples = [...words.words];
+    }
     plainer(part, path);
     const hint = HINTS[name][path];
     if (isProperty && hint !== undefined) part.description = hint;
@@ -47,12 +50,18 @@ const VALUES: Readonly<Record<string, keyof OwnWords>> = {
   standard: 'cultivars',
 };
 
+/** Lists of words of the ledger's own, by their path. */
+const WORD_LISTS: Readonly<Partial<Record<SchemaName, string>>> = {
+  season: 'tastings.words.*.*',
+};
+
 /** Maps whose keys are words of the ledger's own, by their path. */
 const KEYS: Readonly<Partial<Record<SchemaName, Readonly<Record<string, keyof OwnWords>>>>> = {
   ledger: { 'rank.weights': 'parts' },
   season: {
     'tastings.scores': 'tasters',
     'tastings.scores.*.*': 'traits',
+    'tastings.words': 'tasters',
     'tastings.order': 'tasters',
   },
 };

@@ -8,6 +8,8 @@ export interface OwnWords {
   readonly tasters: readonly string[];
   readonly traits: readonly string[];
   readonly crops: readonly string[];
+  /** What fruit tastes of. */
+  readonly words: readonly string[];
   /** What the rank may weigh. */
   readonly parts: readonly string[];
 }
@@ -20,6 +22,7 @@ export const COMMON_WORDS: OwnWords = {
   tasters: [],
   traits: [],
   crops: CROPS,
+  words: [],
   parts: [],
 };
 
@@ -31,6 +34,7 @@ export function ownWords({ trial, cultivars, trees }: Ledger): OwnWords {
     tasters: [...trial.tasters.keys()],
     traits: trial.traits,
     crops: [...new Set([...CROPS.map((crop) => trial.cropNames[crop]), ...CROPS])],
+    words: trial.words,
     parts: [...trial.traits, ...MEASURED_PARTS],
   };
 }

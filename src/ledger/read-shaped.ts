@@ -1,8 +1,8 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { fileEmpty, fileMissing } from '../diagnostics/words/reading.ts';
+import type { RawFile } from '../entries/derive/schemas.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import type { Decoded } from './decode.ts';
-import type { RawFile } from './schema/schemas.ts';
 import { LISTS, type SchemaName } from './schema-files.ts';
 import { type Shaped, shape } from './shape.ts';
 import type { YamlRead } from './yaml-read.ts';

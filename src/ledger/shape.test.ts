@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type * as z from 'zod/mini';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
-import { SCHEMAS } from './schema/schemas.ts';
+import { SCHEMAS } from '../entries/derive/schemas.ts';
 import { SCHEMA_NAMES } from './schema-files.ts';
 import { shape } from './shape.ts';
 import { readYaml } from './yaml-read.ts';

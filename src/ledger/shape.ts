@@ -8,8 +8,8 @@ import {
   keyWrong,
   valueWrong,
 } from '../diagnostics/words/reading.ts';
+import { type RawFile, SCHEMAS } from '../entries/derive/schemas.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
-import { type RawFile, SCHEMAS } from './schema/schemas.ts';
 import type { SchemaName } from './schema-files.ts';
 import { shown } from './shown.ts';
 

@@ -1,7 +1,7 @@
 import { UsageError } from '../cli/exit.ts';
+import { renderDocumentJson } from '../render/document-json.ts';
 import { renderJson } from '../render/json.ts';
-import { renderPageJson } from '../render/page-json.ts';
-import type { Page, Said } from '../report/page.ts';
+import type { Document, Said } from '../report/document.ts';
 import { UnknownColumn } from '../report/row-order.ts';
 import type { Cell, Note, Report } from '../report/table.ts';
 import { inPlainWords } from './request-for.ts';
@@ -50,6 +50,6 @@ export function reported(build: () => Promise<Report>): Promise<Reported> {
   });
 }
 
-export function reportedPage(build: () => Promise<Page>): Promise<ReportedPage> {
-  return inPlainWords(async () => JSON.parse(renderPageJson(await build())) as ReportedPage);
+export function reportedPage(build: () => Promise<Document>): Promise<ReportedPage> {
+  return inPlainWords(async () => JSON.parse(renderDocumentJson(await build())) as ReportedPage);
 }

@@ -7,7 +7,7 @@ import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { nodeHost } from '../node-host.ts';
 import type { ReportRequest } from '../report/report-request.ts';
-import type { AskedRows, Some } from './asked.ts';
+import type { Asked, AskedRows, Some } from './asked.ts';
 
 /** The options that a command line with the same words would have. */
 function optionsOf(asked: AskedRows): ReportOptions {
@@ -42,12 +42,23 @@ export function checkWords(asked: object): void {
 /** The options of every report. */
 const WORDS = (
   'season crop site cultivar tree sort top confidence today by ripeness explain trait unit spread from prior seed ' +
-  'after within rainFrom notes against of'
+  'after within rainFrom notes against of names'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */
 export function requestFor(ledger: Ledger, asked: AskedRows): ReportRequest {
   return requestOf(ledger, optionsOf(asked), dayOf(asked.today));
+}
+
+/** The same where a row can be a cultivar under a cover. */
+export function coversFor(
+  ledger: Ledger,
+  { by = 'cultivar', ...asked }: Asked & { readonly by?: 'cultivar' | 'cover' },
+): ReportRequest & { readonly byCover: boolean } {
+  if (by !== 'cultivar' && by !== 'cover') {
+    throw new UsageError(`by ${String(by)}: rows are cultivar, cover`);
+  }
+  return { ...requestFor(ledger, asked), byCover: by === 'cover' };
 }
 
 /** The day that was asked for, else that of the clock. */

@@ -8,6 +8,9 @@ import { groupBy } from './group-by.ts';
 export type By = 'tree' | 'cultivar' | 'site' | 'season';
 export const BYS: readonly By[] = ['tree', 'cultivar', 'site', 'season'];
 
+/** What a row of a judgement stands for. */
+export type RowBy = By | 'cover';
+
 /** Records that are told in one row. Every list is in the ledger's order. */
 export interface RecordGroup {
   readonly records: readonly CropRecord[];

@@ -1,5 +1,5 @@
 import type { IsoDate } from './dates.ts';
-import type { Order, Sample, Score } from './entries.ts';
+import type { Order, Sample, Score, TasteWords } from './entries.ts';
 import type { Crop } from './ledger.ts';
 
 /**
@@ -97,6 +97,15 @@ export function bySheet(scores: readonly Score[], traits: readonly string[]): re
       compareKeys(a.taster.key, b.taster.key) ||
       compareKeys(a.sample.label, b.sample.label) ||
       traits.indexOf(a.trait) - traits.indexOf(b.trait),
+  );
+}
+
+/** Words of a sitting by taster and sample. */
+export function bySpeaker(words: readonly TasteWords[]): readonly TasteWords[] {
+  return inOrderOf(
+    words,
+    (a, b) =>
+      compareKeys(a.taster.key, b.taster.key) || compareKeys(a.sample.label, b.sample.label),
   );
 }
 

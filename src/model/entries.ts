@@ -79,6 +79,16 @@ export interface Score {
   readonly value: number;
 }
 
+/** What one taster says one sample tastes of. */
+export interface TasteWords {
+  /** The list of words. */
+  readonly at: Spot;
+  readonly taster: Taster;
+  readonly sample: Sample;
+  /** As written, one or more. */
+  readonly words: readonly string[];
+}
+
 /** One taster's best-first order; samples in the same inner list are tied. */
 export interface Order {
   readonly at: Spot;
@@ -90,6 +100,7 @@ export interface Order {
 export interface Tasting extends Entry {
   readonly samples: readonly Sample[];
   readonly scores: readonly Score[];
+  readonly words: readonly TasteWords[];
   readonly orders: readonly Order[];
 }
 

@@ -7,7 +7,9 @@ import type { UnitSystem } from './quantity.ts';
 
 export { CROPS, type Crop } from './crop.ts';
 
-export type Cover = 'open' | 'tunnel' | 'glass' | 'indoors';
+/** What is overhead, from the most to nothing. */
+export const COVERS = ['indoors', 'glass', 'tunnel', 'open'] as const;
+export type Cover = (typeof COVERS)[number];
 
 export interface Site {
   readonly key: string;
@@ -80,6 +82,8 @@ export interface Trial {
   readonly cropNames: Readonly<Record<Crop, string>>;
   readonly scale: { readonly low: number; readonly high: number };
   readonly traits: readonly string[];
+  /** The words in use for what fruit tastes of, where the ledger lists them. */
+  readonly words: readonly string[];
   /** By key, in the order of keys; as are sites. */
   readonly tasters: ReadonlyMap<string, Taster>;
   readonly sites: ReadonlyMap<string, Site>;

@@ -3,28 +3,26 @@ import { load } from 'js-yaml';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
-import type { Post } from '../report/post.ts';
+import type { Published } from '../report/document.ts';
 import { visible } from '../source/visible.ts';
 import { frontMatter } from './front-matter.ts';
 
-const post = (changes: Partial<Post>): Post => ({
-  title: 'Figs',
-  ledgerTitle: 'Tidewrack Lane fig trial',
-  description: 'Two cultivars.',
-  date: '2026-11-01',
-  tags: [],
-  sections: [],
-  ...changes,
-});
+const matter = ({ title = 'Figs', ...changes }: Partial<Published> & { title?: string }): string =>
+  frontMatter(title, {
+    description: 'Two cultivars.',
+    date: '2026-11-01',
+    tags: [],
+    ...changes,
+  });
 
 test('title, date, description and tags between lines of dashes', () => {
-  expect(frontMatter(post({ tags: ['figs', 'cool summers'] }))).toBe(
+  expect(matter({ tags: ['figs', 'cool summers'] })).toBe(
     '---\ntitle: "Figs"\ndate: 2026-11-01\ndescription: "Two cultivars."\ntags: ["figs", "cool summers"]\n---\n',
   );
 });
 
 test('without tags there is no line for them', () => {
-  expect(frontMatter(post({}))).not.toContain('tags');
+  expect(matter({})).not.toContain('tags');
 });
 
 /** No sign that HTML or a template takes up. */
@@ -37,9 +35,11 @@ function seen(text: string): string {
 }
 
 test('neither HTML nor a template comes through', () => {
-  const text = frontMatter(
-    post({ title: '<script>x</script> {{ x }}', description: '{% y %}', tags: ['<b>'] }),
-  );
+  const text = matter({
+    title: '<script>x</script> {{ x }}',
+    description: '{% y %}',
+    tags: ['<b>'],
+  });
   expect(text).not.toMatch(/[<>{}]/);
 });
 
@@ -50,7 +50,7 @@ test('two readers of YAML find every text as it was, save such signs, and nothin
       anyText,
       fc.array(anyText, { maxLength: 3 }),
       (title, description, tags) => {
-        const text = frontMatter(post({ title, description, tags }));
+        const text = matter({ title, description, tags });
         expect(text).not.toMatch(STEERING);
         const yaml = text.split('\n').slice(1, -2).join('\n');
         const wanted = {

@@ -1,4 +1,4 @@
-import type { Post } from '../report/post.ts';
+import type { Published } from '../report/document.ts';
 import { visible } from '../source/visible.ts';
 
 /**
@@ -7,7 +7,7 @@ import { visible } from '../source/visible.ts';
  * generators put it into pages as it is, so signs that HTML or a template would take up are written as
  * their likes.
  */
-export function frontMatter({ title, date, description, tags }: Post): string {
+export function frontMatter(title: string, { date, description, tags }: Published): string {
   const lines = [
     '---',
     `title: ${quoted(title)}`,

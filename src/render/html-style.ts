@@ -51,9 +51,16 @@ table {
   font-variant-numeric: tabular-nums lining-nums;
 }
 caption {
+  max-width: min(46rem, calc(100vw - 2rem));
+  padding: 0 0 0.4rem;
+  text-align: left;
+  font-weight: 600;
+}
+.unseen {
   position: absolute;
   width: 1px;
   height: 1px;
+  padding: 0;
   overflow: hidden;
   clip-path: inset(50%);
 }
@@ -87,13 +94,21 @@ td.figure,
 .short {
   white-space: nowrap;
 }
+main p,
+.lines,
 .notes {
   max-width: 46rem;
-  padding-left: 1.2rem;
-  color: var(--soft);
 }
+.lines,
+.notes {
+  padding-left: 1.2rem;
+}
+.lines li,
 .notes li {
   margin: 0.3rem 0;
+}
+.notes {
+  color: var(--soft);
 }
 .caution {
   color: var(--caution);
@@ -101,6 +116,19 @@ td.figure,
 h2 {
   margin: 1.6rem 0 0.5rem;
   font-size: 1.1rem;
+}
+.aside {
+  margin: -0.4rem 0 0.3rem;
+  color: var(--soft);
+}
+.photo img {
+  display: block;
+  max-width: min(100%, 30rem);
+  height: auto;
+}
+h3 {
+  margin: 1.4rem 0 0.4rem;
+  font-size: 1rem;
 }
 dl {
   display: grid;
@@ -160,20 +188,6 @@ dd {
   font-size: 1.2rem;
   line-height: 1.3;
 }
-.post h3 {
-  margin: 1.4rem 0 0.4rem;
-  font-size: 1rem;
-}
-.post p,
-.post .lines {
-  max-width: 46rem;
-}
-.post .lines {
-  padding-left: 1.2rem;
-}
-.post .lines li {
-  margin: 0.3rem 0;
-}
 .post li,
 .post p,
 .post td,
@@ -184,30 +198,19 @@ dd {
 .post .wide {
   margin: 1rem 0;
 }
-.post caption {
-  position: static;
-  width: auto;
-  max-width: min(46rem, calc(100vw - 2rem));
-  height: auto;
-  clip-path: none;
-  overflow: visible;
-  padding: 0 0 0.4rem;
-  text-align: left;
-  font-weight: 600;
-}
 .post td:not([class]) {
   min-width: 14rem;
 }
-.post figure {
+figure {
   max-width: 34rem;
   margin: 1.2rem 0;
 }
-.post figure svg {
+figure svg {
   display: block;
   width: 100%;
   height: auto;
 }
-.post figcaption {
+figcaption {
   color: var(--soft);
   font-size: 0.9rem;
 }
@@ -222,16 +225,16 @@ dd {
   .post td:not([class]) {
     min-width: 0;
   }
-  .post caption {
+  caption {
     max-width: none;
   }
-  .post figure {
+  figure {
     max-width: 12cm;
     break-inside: avoid;
   }
-  .post h2,
-  .post h3,
-  .post caption {
+  h2,
+  h3,
+  caption {
     break-after: avoid;
   }
 }

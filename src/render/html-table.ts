@@ -3,8 +3,12 @@ import { escaped } from './html-text.ts';
 import { type PeopleColumn, peopleColumns } from './people-columns.ts';
 import { NOTHING } from './words.ts';
 
-/** The table in a region that scrolls; `id` names its caption within the page. */
-export function htmlTable(report: Report, id: string): string {
+/**
+ * The table in a region that scrolls; `id` names its caption within the page.
+ *
+ * @param isTitled whether the caption is seen, or only read out where a heading says the same
+ */
+export function htmlTable(report: Report, id: string, isTitled = false): string {
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
   if (report.rows.length === 0 || columns.length === 0)
     return `<p>${escaped(report.ifEmpty ?? NOTHING)}</p>\n`;
@@ -18,7 +22,7 @@ export function htmlTable(report: Report, id: string): string {
   });
   return `<section class="wide" aria-labelledby="${id}" tabindex="0">
 <table>
-<caption id="${id}">${escaped(report.title)}</caption>
+<caption id="${id}"${isTitled ? '' : ' class="unseen"'}>${escaped(report.title)}</caption>
 <thead>
 <tr>
 ${head.join('\n')}

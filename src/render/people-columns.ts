@@ -1,4 +1,4 @@
-import type { Column, Report } from '../report/table.ts';
+import type { Column, Report, Row } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { formatCell, formatInterval, type Joiner, unitFor } from './format-cell.ts';
 
@@ -51,7 +51,13 @@ function personal(column: Column, cells: readonly string[]): PeopleColumn {
 }
 
 function cellsOf(report: Report, column: Column): readonly string[] {
-  return report.rows.map((row) => visible(formatCell(row[column.key], column)));
+  return report.rows.map((row) => visible(formatCell(row[column.key], inRow(column, row))));
+}
+
+function inRow(column: Column, row: Row): Column {
+  const { digitsBy } = column;
+  const digits = digitsBy?.digits[String(row[digitsBy.key])];
+  return digits === undefined ? column : { ...column, digits };
 }
 
 function intervalCells(

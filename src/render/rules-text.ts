@@ -1,4 +1,4 @@
-import type { RuleCard } from '../diagnostics/catalog.ts';
+import type { RuleCard } from '../diagnostics/diagnostic.ts';
 import { jsonText } from './json-text.ts';
 import { type Look, proseWidth } from './look.ts';
 import { styleFor } from './style.ts';

@@ -1,5 +1,5 @@
 import type { CropRecord } from '../measure/crop-record.ts';
-import type { By } from '../measure/group-records.ts';
+import type { By, RowBy } from '../measure/group-records.ts';
 import type { Ledger } from '../model/ledger.ts';
 import {
   confoundingNote,
@@ -27,7 +27,7 @@ export interface Draft {
   readonly what: string;
   /** In place of the title that is made of the rest. */
   readonly title?: string;
-  readonly by: readonly By[];
+  readonly by: readonly RowBy[];
   /** What parts rows besides `by`. */
   readonly parted?: readonly By[];
   /** Everything that was selected. */

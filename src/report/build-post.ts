@@ -2,8 +2,8 @@ import { selectRecords } from '../measure/crop-record.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { emptyNote } from './common-notes.ts';
 import { cropsReport } from './crops-report.ts';
+import { type Document, paragraph, type Section } from './document.ts';
 import { siteName } from './names.ts';
-import { type Post, type PostSection, paragraph } from './post.ts';
 import { cautionsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
 import { growingSection } from './post-growing.ts';
@@ -13,6 +13,7 @@ import { ranksSection } from './post-ranks.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { summarySection } from './post-summary.ts';
 import { rankReport } from './rank-report.ts';
+import { selectionWords } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
 import { soundnessReport } from './soundness-report.ts';
 import { weightsReport } from './weights-report.ts';
@@ -20,16 +21,21 @@ import { counted, listed, yearsInWords } from './words.ts';
 import { yieldReport } from './yield-report.ts';
 
 /** A report for readers on the selected seasons. */
-export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Post> {
+export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Document> {
   const material = await gathered(ledger, request);
   const sections = material.seasons.length === 0 ? empty(material) : await full(material);
   return {
+    report: 'post',
     title: request.title ?? usualTitle(material),
     ledgerTitle: ledger.trial.title,
-    description: descriptionOf(material),
-    date: request.date,
-    tags: request.tags,
+    selection: selectionWords(request, []),
+    published: {
+      description: descriptionOf(material),
+      date: request.date,
+      tags: request.tags,
+    },
     sections: [...sections, ...licence(ledger)],
+    notes: [],
   };
 }
 
@@ -50,7 +56,7 @@ async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMater
   };
 }
 
-async function full(material: PostMaterial): Promise<readonly PostSection[]> {
+async function full(material: PostMaterial): Promise<readonly Section[]> {
   const sections = [
     summarySection(material),
     ranksSection(material),
@@ -68,9 +74,9 @@ async function full(material: PostMaterial): Promise<readonly PostSection[]> {
     .filter(({ blocks }) => blocks.length > 0);
 }
 
-function empty({ ledger, request }: PostMaterial): readonly PostSection[] {
+function empty({ ledger, request }: PostMaterial): readonly Section[] {
   const why = emptyNote(ledger, request.selection).text;
-  return [{ heading: 'Nothing to report', blocks: [paragraph(why)] }];
+  return [{ key: 'empty', heading: 'Nothing to report', blocks: [paragraph(why)] }];
 }
 
 function usualTitle({ ledger, request, seasons }: PostMaterial): string {
@@ -93,8 +99,10 @@ function descriptionOf({ ledger, request, seasons }: PostMaterial): string {
   return `${what}${when}${where === '' ? '' : ` (${where})`}.`;
 }
 
-function licence(ledger: Ledger): readonly PostSection[] {
+function licence(ledger: Ledger): readonly Section[] {
   const { licence: name } = ledger.trial;
   if (name === undefined) return [];
-  return [{ heading: 'Licence', blocks: [paragraph(`Licence of the entries: ${name}.`)] }];
+  return [
+    { key: 'licence', heading: 'Licence', blocks: [paragraph(`Licence of the entries: ${name}.`)] },
+  ];
 }

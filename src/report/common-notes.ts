@@ -1,7 +1,7 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { cropRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
-import type { By } from '../measure/group-records.ts';
+import type { RowBy } from '../measure/group-records.ts';
 import type { Selection } from '../measure/selection.ts';
 import { isSelected } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
@@ -50,7 +50,7 @@ export function doubtNote(ledger: Ledger, cultivars: Iterable<Cultivar>): Note |
 export function confoundingNote(
   ledger: Ledger,
   records: readonly CropRecord[],
-  by: readonly By[],
+  by: readonly RowBy[],
 ): Note | undefined {
   const sites = by.includes('site')
     ? undefined

@@ -1,4 +1,6 @@
 import type { Comparison, NoInterval, Pair } from '../judge/compare-cultivars.ts';
+import { gatherTrial } from '../judge/gather-trial.ts';
+import { siteGroups } from '../judge/rank.ts';
 import { type TastedSelection, tastedScores } from '../judge/tasted-scores.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
@@ -33,8 +35,6 @@ const REASONS: Readonly<Record<NoInterval, string>> = {
   'no figures': 'not recorded for both',
   'not ranked': 'a weighted part is missing',
   'never joined': 'never tasted together, not even by way of others',
-  'few scores': 'too few scores to tell how far tasters scatter',
-  'one tree': 'one tree alone says nothing of how trees differ',
   'one season': 'picked in one season together',
   'no scatter': 'no scatter to judge by, which is chance rather than precision',
 };
@@ -88,18 +88,19 @@ export function compareMethodNotes({ confidence }: ReportRequest, explain: boole
   const short = [
     'Difference: the first less the second. Ahead: the higher, for ripening the earlier; nobody where the interval holds 0.',
     'Ripening: day by which half the fruit was picked, over the seasons in which both were. Preference: share of orders that place the one before the other, ties aside.',
-    `Each row is judged by itself: of ${rows} rows between two that are alike, about one comes out apart by luck.`,
+    'All other rows: figures of a grown tree, all sites alike, in the seasons seen, by the model behind rank. Tasters, evenings, years and single trees are allowed for and thin evidence is drawn towards the middle, so they are not the plain figures of yield, weights, soundness and scores.',
+    `Each row is judged by itself: of ${rows} intervals about one leaves out the truth.`,
   ];
   const long = [
-    `Traits: least-squares means of score = cultivar + taster + sitting, t interval of ${percent(confidence)} % on the residual degrees of freedom; all cultivars tasted have their say on tasters and sittings.`,
-    'Productivity and size: ratios of totals with the tree as the unit (Cochran 1977, Sampling Techniques, sec. 6.3); their difference after Welch 1947 and Satterthwaite 1946. One tree has no interval.',
-    'Soundness: interval for two independent shares by Newcombe 1998, method 10. Ripening: paired t interval over seasons. Preference: Plackett-Luce with a prior of half a win and half a loss each, interval from the difference of log worths.',
+    `Traits, measured parts and the index: mean of the draws of a joint model of all weighted parts (rank --explain tells it), and the interval that leaves out equally many draws at either end, ${percent(confidence)} % between. What carries no weight is drawn by a model of its own. A tree of a known age counts by what it will be: branches in part, taste less what young trees lack; one without planted in trees.yaml counts as grown.`,
+    'Figures are expected ones over new trees and swings, in their own unit, whatever the bands; at a site where a cultivar never stood its liking for the site is drawn anew.',
+    'Ripening: paired t interval over seasons. Preference: Plackett-Luce with a prior of half a win and half a loss each, interval from the difference of log worths.',
   ];
   return [
     ...[...short, ...(explain ? long : [])].map((text) => note('method', text)),
     note(
       'caution',
-      'Intervals of tasted parts and of soundness speak of the plates and fruit seen, not of other trees or years.',
+      "Ripening and tasters' orders speak of the seasons and plates seen, not of other trees or years.",
     ),
   ];
 }
@@ -131,18 +132,21 @@ export function placeNotes(
     listed(sites.map((key) => siteName(ledger, key))),
   );
   const notes: Note[] = [];
-  if (!a.sites.some((site) => b.sites.includes(site))) {
-    notes.push(
-      note(
-        'caution',
-        `${sentence(crop)} crop: the two never stood at the same site (${a.name}: ${here}; ${b.name}: ${there}), so any difference may be the site's.`,
-      ),
+  if (here !== there) {
+    const groups = siteGroups(gatherTrial(ledger, { ...selection, cultivars: [] }, crop));
+    const isJoined = groups.some((group) =>
+      [...a.sites, ...b.sites].every((site) => group.includes(site)),
     );
-  } else if (here !== there) {
+    const apart = a.sites.some((site) => b.sites.includes(site))
+      ? 'not the same sites'
+      : 'the two never stood at the same site';
+    const told = isJoined
+      ? 'the model takes off what other cultivars show of the sites, and leaves room for how each might like the others'
+      : "no cultivar joins these sites, so cultivars are taken to be alike on average at either, and a difference may be the site's";
     notes.push(
       note(
         'caution',
-        `${sentence(crop)} crop: not the same sites (${a.name}: ${here}; ${b.name}: ${there}), so a difference may in part be the site's; --site narrows it.`,
+        `${sentence(crop)} crop: ${apart} (${a.name}: ${here}; ${b.name}: ${there}). In ripening and tasters' orders a difference may be the site's; in the other rows ${told}.`,
       ),
     );
   }
@@ -150,9 +154,20 @@ export function placeNotes(
     notes.push(
       note(
         'caution',
-        `${sentence(crop)} crop: not the same seasons (${a.name}: ${a.seasons}; ${b.name}: ${b.seasons}), so a difference may be the year's.`,
+        `${sentence(crop)} crop: not the same seasons (${a.name}: ${a.seasons}; ${b.name}: ${b.seasons}); the model takes off what a year did to all, not what it did to one.`,
       ),
     );
   }
   return notes;
+}
+
+/** Rows in which another seed of the simulation might put someone ahead, or nobody. */
+export function edgeNote(crop: Crop, parts: readonly Comparison[]): Note | undefined {
+  const near = parts.filter(({ onEdge }) => onEdge);
+  return near.length === 0
+    ? undefined
+    : note(
+        'evidence',
+        `On the edge of being told apart in the ${crop} crop: ${listed(near.map(noun), 12)}.`,
+      );
 }

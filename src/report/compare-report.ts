@@ -1,11 +1,14 @@
-import { type Comparison, compareCultivars, type Pair } from '../judge/compare-cultivars.ts';
+import { type Comparison, type Pair, pairComparer } from '../judge/compare-cultivars.ts';
+import { gatherTrial } from '../judge/gather-trial.ts';
+import { evidenceOf } from '../judge/index/evidence.ts';
 import type { Ripeness } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { cell, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
-import { comparedWords, compareMethodNotes, placeNotes } from './compare-notes.ts';
+import { comparedWords, compareMethodNotes, edgeNote, placeNotes } from './compare-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { meanDayWords } from './mean-day-words.ts';
+import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import type { Column, Report, Row } from './table.ts';
@@ -29,7 +32,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
   )
     .map((crop) => ({
       crop,
-      parts: compareCultivars(ledger, selection, crop, pair, request),
+      parts: pairComparer(ledger, selection, { ...request, crop })(pair),
     }))
     .filter(({ parts }) => parts.some(({ difference }) => difference !== undefined));
   const where = selectedWords(ledger, request.selection, []);
@@ -64,11 +67,26 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
               cropWordsNote(ledger),
               ...compareMethodNotes(request, asked.explain),
               note('evidence', `Tasted: ${ripenessWords(asked.ripeness)} fruit only.`),
+              ...crops.map(({ crop, parts }) => edgeNote(crop, parts)),
               ...crops.flatMap(({ crop }) => placeNotes(ledger, selection, crop, pair)),
+              youngNote(
+                ledger,
+                crops.flatMap(({ crop }) => candidates(ledger, request, crop, pair)),
+              ),
+              ...bandNotes(ledger, request.selection),
               doubtNote(ledger, pair),
             ]),
           ],
   };
+}
+
+/** What was seen of the two. */
+function candidates(ledger: Ledger, { selection }: ReportRequest, crop: Crop, pair: Pair) {
+  const trial = gatherTrial(ledger, selection, crop);
+  return evidenceOf(trial).flatMap((evidence, item) => {
+    const cultivar = trial.cultivars[item];
+    return cultivar !== undefined && pair.includes(cultivar) ? [{ cultivar, ...evidence }] : [];
+  });
 }
 
 function namesOf(ledger: Ledger, [a, b]: Pair): readonly [string, string] {
@@ -81,13 +99,17 @@ function compareColumns(
   hasBothCrops: boolean,
 ): Column[] {
   const crop = textColumn('crop', { label: 'Crop', drop: 0 });
-  const difference = numberColumn('difference', 2, { label: 'Difference', drop: 0 });
+  const number = (key: string, label: string, drop: number): Column => ({
+    ...numberColumn(key, 1, { label, drop }),
+    digitsBy: { key: 'unit', digits: DIGITS },
+  });
+  const difference = number('difference', 'Difference', 0);
   return [
     textColumn('part', { label: 'Part', drop: 0 }),
     hasBothCrops ? crop : { ...crop, machineOnly: true },
     textColumn('unit', { label: 'Unit', drop: 3 }),
-    numberColumn('a', 2, { label: a, drop: 2 }),
-    numberColumn('b', 2, { label: b, drop: 2 }),
+    number('a', a, 2),
+    number('b', b, 2),
     difference,
     ...intervalColumns(difference, ['low', 'high'], confidence, 1),
     textColumn('verdict', { label: 'Ahead', drop: 0 }),
@@ -103,6 +125,9 @@ const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
   preference: '%',
   index: 'points',
 };
+
+/** As many decimals as the simulation bears; one in rows of other units. */
+const DIGITS: Readonly<Record<string, number>> = { g: 0, '%': 0 };
 
 function partRow(
   ledger: Ledger,

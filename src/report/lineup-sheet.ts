@@ -201,11 +201,8 @@ function whyWords(ledger: Ledger, sample: LineupSample): string {
 }
 
 function reasons(ledger: Ledger, sample: LineupSample): readonly string[] {
-  const { against, tastings, seasons, topShare } = sample;
-  const top =
-    topShare > OPEN && topShare < 1 - OPEN
-      ? `may be among the best ${TOP} (${Math.round(100 * topShare)} in 100)`
-      : '';
+  const { against, tastings, seasons } = sample;
+  const top = openWords(sample);
   if (tastings === 0) return ['never tasted ripe yet', top];
   const known =
     tastings === 1
@@ -219,6 +216,16 @@ function reasons(ledger: Ledger, sample: LineupSample): readonly string[] {
       : '';
   const all = [[top, known].filter((part) => part !== '').join(', '), close];
   return all.some((part) => part !== '') ? all : ['well known; here to make up the number'];
+}
+
+/** What is open of its index: on which side of a mark of the verdict it lies, or whether it is among the best. */
+function openWords({ openMarks, topShare }: LineupSample): string {
+  if (openMarks !== undefined) {
+    return openMarks.length === 0 ? '' : `may be above or below ${listed(openMarks.map(String))}`;
+  }
+  return topShare > OPEN && topShare < 1 - OPEN
+    ? `may be among the best ${TOP} (${Math.round(100 * topShare)} in 100)`
+    : '';
 }
 
 /** An order that is as likely right as this is not close. */

@@ -1,17 +1,18 @@
+import type { Block, Section } from './document.ts';
 import { cultivarName } from './names.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
 import type { Prose } from './prose.ts';
 import { listed } from './words.ts';
 
 /** What may mislead a reader, and what may harm one. */
-export function cautionsSection(material: PostMaterial): PostSection {
+export function cautionsSection(material: PostMaterial): Section {
   const { ledger, ranks } = material;
   const misleading = ownNotes(ledger, ranks, 'caution')
     .map(({ text }) => text)
     .filter((text) => !text.startsWith('Names in doubt'));
   return {
+    key: 'cautions',
     heading: 'Before you act on this',
     blocks: [
       listOf([
@@ -23,7 +24,7 @@ export function cautionsSection(material: PostMaterial): PostSection {
   };
 }
 
-function listOf(texts: readonly string[]): PostBlock {
+function listOf(texts: readonly string[]): Block {
   return { kind: 'list', lines: texts.map((text): Prose => [text]) };
 }
 

@@ -3,8 +3,8 @@ import type { Crop, Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from './columns.ts';
 import { cropHeading } from './crop-words.ts';
+import type { Block, Section } from './document.ts';
 import { overlap } from './figure-ranks.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { rowsOf, tableBlock } from './post-tables.ts';
@@ -31,7 +31,7 @@ async function seasonRanks(
 }
 
 /** The ranks of the last season alone beside those of the season before; undefined with one season. */
-export async function changesSection(material: PostMaterial): Promise<PostSection | undefined> {
+export async function changesSection(material: PostMaterial): Promise<Section | undefined> {
   const { ledger, request, seasons } = material;
   const now = seasons.at(-1);
   const before = now === undefined ? undefined : seasonBefore(ledger, now);
@@ -43,6 +43,7 @@ export async function changesSection(material: PostMaterial): Promise<PostSectio
   const blocks = CROPS.flatMap((crop) => cropBlocks(material, crop, [before, older], [now, newer]));
   if (blocks.length === 0) return undefined;
   return {
+    key: 'changes',
     heading: `What changed since ${before}`,
     blocks: [
       {
@@ -65,7 +66,7 @@ function cropBlocks(
   crop: Crop,
   [before, older]: SeasonRanks,
   [now, newer]: SeasonRanks,
-): readonly PostBlock[] {
+): readonly Block[] {
   const was = rankedRows(rowsOf(older, crop));
   const is = rankedRows(rowsOf(newer, crop));
   const isTop = (row: Row) => (numberIn(row, 'rank') ?? Number.POSITIVE_INFINITY) <= request.top;

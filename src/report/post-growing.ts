@@ -2,11 +2,12 @@ import { selectRecords } from '../measure/crop-record.ts';
 import { degreeDaysUntil } from '../measure/degree-days-until.ts';
 import type { Container, Cultivar, Tree } from '../model/collection.ts';
 import type { PartialDate } from '../model/dates.ts';
-import type { Cover, Ledger } from '../model/ledger.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
+import { COVER_WORDS } from './cover-words.ts';
+import type { Block, Section } from './document.ts';
 import { cultivarName, siteName } from './names.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import { tableBlock } from './post-tables.ts';
@@ -14,16 +15,10 @@ import { textIn } from './row-cells.ts';
 import type { Column, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
 
-const COVERS: Readonly<Record<Cover, string>> = {
-  open: 'in the open',
-  tunnel: 'in a tunnel',
-  glass: 'under glass',
-  indoors: 'indoors',
-};
-
 /** Place, seasons, and the trees of the ranked cultivars. */
-export function growingSection(material: PostMaterial): PostSection {
+export function growingSection(material: PostMaterial): Section {
   return {
+    key: 'growing',
     heading: 'How it was grown',
     blocks: [
       { kind: 'paragraph', text: [placeSentence(material)] },
@@ -60,13 +55,13 @@ export function treesBySite({ ledger, request }: Pick<PostMaterial, 'ledger' | '
     const trees = new Set(records.filter(({ site }) => site === key).map(({ tree }) => tree));
     return trees.size === 0
       ? []
-      : [`${counted(trees.size, 'tree')} at ${siteName(ledger, key)} (${COVERS[cover]})`];
+      : [`${counted(trees.size, 'tree')} at ${siteName(ledger, key)} (${COVER_WORDS[cover]})`];
   });
   return listed(sites, 12);
 }
 
 /** Frost, cold and warmth of each season, as far as the ledger has them. */
-function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBlock[] {
+function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly Block[] {
   const rows = seasons.map((season): Row => {
     const days = ledger.weather.get(season) ?? [];
     const lows = days.flatMap(({ tmin }) => (tmin === undefined ? [] : [tmin]));
@@ -97,7 +92,7 @@ function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly PostBl
 }
 
 /** A row for each ranked cultivar, its trees condensed. */
-function treesBlock(material: PostMaterial): readonly PostBlock[] {
+function treesBlock(material: PostMaterial): readonly Block[] {
   const { ledger, request, ranks } = material;
   const names = new Set(rankedRows(ranks.rows).map((row) => textIn(row, 'cultivar')));
   const records = selectRecords(ledger, request.selection);

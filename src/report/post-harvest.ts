@@ -1,9 +1,9 @@
 import { CROPS, type Crop } from '../model/ledger.ts';
 import { textColumn } from './columns.ts';
 import { cropHeading } from './crop-words.ts';
+import type { Block, Section } from './document.ts';
 import { ripeningFigureOf } from './figure-ripening.ts';
 import { weightsFigure } from './figure-weights.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
 import { numberIn, textIn } from './row-cells.ts';
@@ -11,7 +11,7 @@ import type { Column, Report, Row } from './table.ts';
 import { yearsInWords } from './words.ts';
 
 /** The calendar of the last season, and the half-picked days of all of them. */
-export function ripeningSection(material: PostMaterial): PostSection {
+export function ripeningSection(material: PostMaterial): Section {
   const { ledger, ripening, seasons } = material;
   const last = seasons.at(-1);
   const inLast = lastSeasonRows(material);
@@ -20,6 +20,7 @@ export function ripeningSection(material: PostMaterial): PostSection {
   const isSoFar = (crop: Crop) =>
     rowsOf(ripening, crop).some((row) => inLast.includes(row) && row['soFar'] !== null);
   return {
+    key: 'ripening',
     heading: 'When it ripened',
     blocks: [
       ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
@@ -55,7 +56,7 @@ export function lastSeasonRows({ ripening, seasons }: PostMaterial): readonly Ro
 function seasonsBlock(
   { ledger, ripening, seasons }: PostMaterial,
   crop: (typeof CROPS)[number],
-): readonly PostBlock[] {
+): readonly Block[] {
   const own = rowsOf(ripening, crop).filter((row) => row['p50'] !== null);
   const known = seasons.filter((season) =>
     own.some((row) => textIn(row, 'season') === String(season)),
@@ -103,10 +104,11 @@ function compareLast(a: Row, b: Row, seasons: readonly number[]): number {
 }
 
 /** Load, fruit per branch and weights, and the two crops side by side. */
-export function yieldSection(material: PostMaterial): PostSection {
+export function yieldSection(material: PostMaterial): Section {
   const { ledger, request, crops, yields, weights } = material;
   const figure = weightsFigure(ledger, { ...request, top: undefined });
   return {
+    key: 'yields',
     heading: 'How much, and how big',
     blocks: [
       ...(crops.rows.length === 0
@@ -181,9 +183,10 @@ function withWeights(yields: readonly Row[], weights: readonly Row[]): readonly 
 }
 
 /** What was wrong with the fruit. */
-export function soundnessSection(material: PostMaterial): PostSection {
+export function soundnessSection(material: PostMaterial): Section {
   const { ledger, soundness } = material;
   return {
+    key: 'soundness',
     heading: 'What spoiled',
     blocks: [
       ...CROPS.flatMap((crop) => {
@@ -212,7 +215,7 @@ const SOUND_KEYS = [
 ];
 
 /** What reports say about their evidence, once. */
-function evidenceList({ ledger }: PostMaterial, reports: readonly Report[]): readonly PostBlock[] {
+function evidenceList({ ledger }: PostMaterial, reports: readonly Report[]): readonly Block[] {
   const texts = reports.flatMap((report) =>
     ownNotes(ledger, report, 'evidence').map(({ text }) => text),
   );

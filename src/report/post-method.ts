@@ -1,7 +1,7 @@
 import { cropWordsNote } from './common-notes.ts';
+import { type Block, paragraph, type Section } from './document.ts';
 import { DOUBT_MARK, doubtfulCultivars } from './doubt.ts';
 import { cultivarName, siteName } from './names.ts';
-import { type PostBlock, type PostSection, paragraph } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
 import { tasterWords, tastingTotals } from './post-tastings.ts';
@@ -9,7 +9,7 @@ import type { Prose } from './prose.ts';
 import { counted, listed, yearsInWords } from './words.ts';
 
 /** Scale, tastings, and how each kind of figure was had. */
-export function methodSection(material: PostMaterial): PostSection {
+export function methodSection(material: PostMaterial): Section {
   const { ledger, ranks, yields, weights, soundness, ripening, crops } = material;
   const reports = [ranks, yields, weights, soundness, ripening, crops];
   const texts = reports.flatMap((report) =>
@@ -21,6 +21,7 @@ export function methodSection(material: PostMaterial): PostSection {
   const shown = texts.filter((text) => !text.startsWith('Yield efficiency'));
   const lines = [...new Set(words === undefined ? shown : [words, ...shown])];
   return {
+    key: 'method',
     heading: 'How it was measured',
     blocks: [
       paragraph(scaleSentence(material), ' ', tastingSentence(material)),
@@ -31,7 +32,7 @@ export function methodSection(material: PostMaterial): PostSection {
 }
 
 /** What was left out, where not all of the trial is told. */
-function partNote({ ledger, request }: PostMaterial): readonly PostBlock[] {
+function partNote({ ledger, request }: PostMaterial): readonly Block[] {
   const { crops = [], sites = [], cultivars = [], trees = [] } = request.selection;
   const named = cultivars.flatMap((key) => {
     const cultivar = ledger.cultivars.get(key);
@@ -63,7 +64,7 @@ function tastingSentence({ ledger, request }: PostMaterial): string {
 }
 
 /** Names that may be wrong, and other names that readers may know; undefined where there are none. */
-export function namesSection({ ledger, ranks, crops }: PostMaterial): PostSection | undefined {
+export function namesSection({ ledger, ranks, crops }: PostMaterial): Section | undefined {
   const shown = new Set([...ranks.rows, ...crops.rows].map((row) => row['cultivar']));
   const isShown = (cultivar: Parameters<typeof cultivarName>[1]) =>
     shown.has(cultivarName(ledger, cultivar));
@@ -82,7 +83,7 @@ export function namesSection({ ledger, ranks, crops }: PostMaterial): PostSectio
       (cultivar): Prose => [`${cultivarName(ledger, cultivar)}: also ${listed(cultivar.also, 10)}`],
     );
   if (doubtful.length + others.length === 0) return undefined;
-  const blocks: PostBlock[] = [];
+  const blocks: Block[] = [];
   if (doubtful.length > 0) {
     blocks.push(
       paragraph(`The mark ${DOUBT_MARK} behind a name means that the name is in doubt.`),
@@ -92,5 +93,5 @@ export function namesSection({ ledger, ranks, crops }: PostMaterial): PostSectio
   if (others.length > 0) {
     blocks.push({ kind: 'subheading', text: 'Other names' }, { kind: 'list', lines: others });
   }
-  return { heading: doubtful.length > 0 ? 'Names in doubt' : 'Names', blocks };
+  return { key: 'names', heading: doubtful.length > 0 ? 'Names in doubt' : 'Names', blocks };
 }

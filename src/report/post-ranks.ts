@@ -1,8 +1,8 @@
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
+import type { Block, Section } from './document.ts';
 import { markedName } from './doubt.ts';
 import { overlap, ranksFigureOf } from './figure-ranks.ts';
-import type { PostBlock, PostSection } from './post.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
 import { decimal, joined, type Prose, share } from './prose.ts';
@@ -17,7 +17,7 @@ export function rankedRows(rows: readonly Row[]): readonly Row[] {
 }
 
 /** The rank tables and figures, the crops apart. */
-export function ranksSection(material: PostMaterial): PostSection {
+export function ranksSection(material: PostMaterial): Section {
   const { ledger, ranks } = material;
   const crops = CROPS.filter((crop) => rowsOf(ranks, crop).length > 0);
   const evidence = ownNotes(ledger, ranks, 'evidence');
@@ -25,6 +25,7 @@ export function ranksSection(material: PostMaterial): PostSection {
     ? [[LETTERS_AND_INTERVALS]]
     : [];
   return {
+    key: 'ranks',
     heading: 'What did best',
     blocks: [
       ...crops.flatMap((crop) => cropBlocks(material, crop)),
@@ -47,10 +48,10 @@ const LETTERS_AND_INTERVALS =
 function cropBlocks(
   { ledger, request, ranks }: PostMaterial,
   crop: (typeof CROPS)[number],
-): readonly PostBlock[] {
+): readonly Block[] {
   const all = rankedRows(rowsOf(ranks, crop));
   const heading = cropHeading(ledger, crop);
-  const subheading: PostBlock = { kind: 'subheading', text: heading };
+  const subheading: Block = { kind: 'subheading', text: heading };
   if (all.length === 0) {
     const text = leadSentence({ ledger, request, ranks }, crop);
     return [subheading, { kind: 'paragraph', text }];

@@ -3,9 +3,9 @@ import { DEFECTS } from '../model/entries.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
 import { dayInWords } from './day-words.ts';
+import type { Section } from './document.ts';
 import { doubtfulCultivars, markedName } from './doubt.ts';
 import { cultivarName } from './names.ts';
-import type { PostSection } from './post.ts';
 import { treesBySite } from './post-growing.ts';
 import { lastSeasonRows, totalOf } from './post-harvest.ts';
 import { leadSentence } from './post-ranks.ts';
@@ -17,7 +17,7 @@ import { soFarSentence } from './so-far-words.ts';
 import { counted, listed, yearsInWords } from './words.ts';
 
 /** What a neighbour wants to know, in a few sentences. */
-export function summarySection(material: PostMaterial): PostSection {
+export function summarySection(material: PostMaterial): Section {
   const { ranks } = material;
   const best = CROPS.filter((crop) => rowsOf(ranks, crop).length > 0).map(
     (crop): Prose => [`${cropHeading(material.ledger, crop)}: `, ...leadSentence(material, crop)],
@@ -30,7 +30,7 @@ export function summarySection(material: PostMaterial): PostSection {
     grownLine(material),
     doubtLine(material),
   ].filter((line) => line.length > 0);
-  return { heading: 'In short', blocks: [{ kind: 'list', lines }] };
+  return { key: 'inShort', heading: 'In short', blocks: [{ kind: 'list', lines }] };
 }
 
 function ripeLine(material: PostMaterial): Prose {

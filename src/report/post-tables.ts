@@ -1,7 +1,7 @@
 import type { Ledger } from '../model/ledger.ts';
 import { cropWordsNote } from './common-notes.ts';
+import type { Block } from './document.ts';
 import { markedRow } from './doubt.ts';
-import type { PostBlock } from './post.ts';
 import type { Column, Note, NoteKind, Report, Row } from './table.ts';
 
 /** What a post changes of a report before it shows its table. */
@@ -14,18 +14,18 @@ export interface Shown {
 }
 
 /** A table of a post: names in doubt are marked, and columns without a figure are left out. */
-export function tableBlock(ledger: Ledger, report: Report, shown: Shown): PostBlock {
+export function tableBlock(ledger: Ledger, report: Report, shown: Shown): Block {
   const columns = shown.keys === undefined ? report.columns : chosen(report.columns, shown.keys);
   const rows = shown.rows.map((row) => markedRow(ledger, row));
   return {
     kind: 'table',
+    caption: shown.caption,
     table: {
-      ...report,
-      title: shown.caption,
       columns: columns.filter(({ key }) => rows.some((row) => isFilled(row, key))),
       rows,
-      notes: shown.notes ?? [],
     },
+    ifEmpty: 'Nothing to show.',
+    notes: shown.notes ?? [],
   };
 }
 

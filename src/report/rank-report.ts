@@ -7,13 +7,11 @@ import {
   type Unranked,
 } from '../judge/rank.ts';
 import { RANK_SEED } from '../judge/simulation.ts';
-import { isYoung, YOUNG } from '../judge/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
-import { type OutrunBand, outrunBands } from '../measure/outrun-bands.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Cultivar } from '../model/collection.ts';
-import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
+import type { Ledger, MeasuredPart } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import {
   cell,
@@ -24,6 +22,8 @@ import {
   textColumn,
 } from './columns.ts';
 import { note } from './common-notes.ts';
+import { COVER_WORDS } from './cover-words.ts';
+import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import { explanation, priorsMoved } from './rank-explanation.ts';
 import { percent, type ReportRequest } from './report-request.ts';
@@ -33,6 +33,8 @@ import { counted, listed, sentence } from './words.ts';
 export interface RankRequest extends ReportRequest {
   /** Of the simulated draws; the same seed gives the same table. */
   readonly seed?: number | undefined;
+  /** Whether what stands under glass and what stands in the open is judged apart, each by all that was seen. */
+  readonly byCover?: boolean | undefined;
 }
 
 /** Ranks that count as the top where `--top` does not say. */
@@ -45,6 +47,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     confidence: request.confidence,
     top,
     seed: request.seed ?? RANK_SEED,
+    byCover: request.byCover,
   });
   const rankings = all
     .map((ranking) => shownOf(ranking, request))
@@ -63,7 +66,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
         newLow: one.newLow,
         newHigh: one.newHigh,
         indexError: one.errors.estimate,
-        ...(isAlone(all, one.crop)
+        ...(isAlone(all, one)
           ? { rank: null, why: ALONE }
           : {
               rank: one.rank,
@@ -85,7 +88,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
   return assembleReport(ledger, request, {
     report: 'rank',
     what: 'Rank',
-    by: ['cultivar'],
+    by: request.byCover ? ['cultivar', 'cover'] : ['cultivar'],
     records: selectRecords(ledger, request.selection),
     columns: columns(ledger, request, top),
     rows,
@@ -94,7 +97,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
       rows: rankings.filter((one) => !hasRanks(one)).flatMap(unrankedRows),
       ifAlone: 'No rank can be given yet.',
     },
-    order: { blocks: ['crop'], key: 'rank:asc' },
+    order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
     notes: notes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
@@ -108,12 +111,25 @@ function shownOf(ranking: CropRanking, { selection }: RankRequest): CropRanking 
     ...ranking,
     ranked: ranking.ranked.filter(isAskedFor),
     unranked: ranking.unranked.filter(isAskedFor),
+    unseen: ranking.unseen.filter(({ key }) => allows(selection.cultivars, key)),
   };
 }
 
 /** One cultivar alone has an index, but no place: there is nothing to be before or behind. */
-function isAlone(rankings: readonly CropRanking[], crop: Crop): boolean {
-  return rankings.find((one) => one.crop === crop)?.ranked.length === 1;
+function isAlone(rankings: readonly CropRanking[], of: Place): boolean {
+  return rankings.find((one) => isSamePlace(one, of))?.ranked.length === 1;
+}
+
+/** Within which ranks are counted. */
+type Place = Pick<CropRanking, 'crop' | 'cover'>;
+
+function isSamePlace(a: Place, b: Place): boolean {
+  return a.crop === b.crop && a.cover === b.cover;
+}
+
+/** "main crop under glass". */
+function placeWords({ crop, cover }: Place): string {
+  return cover === undefined ? `${crop} crop` : `${crop} crop ${COVER_WORDS[cover]}`;
 }
 
 const ALONE = 'no other could be judged beside it';
@@ -122,7 +138,11 @@ function hasRanks({ ranked }: CropRanking): boolean {
   return ranked.length > 0;
 }
 
-function columns(ledger: Ledger, { confidence }: RankRequest, top: number): readonly Column[] {
+function columns(
+  ledger: Ledger,
+  { confidence, byCover }: RankRequest,
+  top: number,
+): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
   const rank = countColumn('rank', { label: 'Rank', drop: 0 });
   const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 1);
@@ -136,6 +156,7 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
     rank,
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     textColumn('crop', { label: 'Crop', drop: 0 }),
+    ...(byCover ? [coverColumn()] : []),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
     { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
@@ -151,6 +172,9 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
     ...weighedParts(ledger).map(([part], at) =>
       numberColumn(part, 1, { label: sentence(part), drop: 8 + at }),
     ),
+    ...(byCover
+      ? [{ ...textColumn('borrows', { label: 'Seen elsewhere', drop: 9 }), machineOnly: true }]
+      : []),
     countColumn('trees', { label: 'Trees', drop: 5 }),
     countColumn('seasons', { label: 'Seasons', drop: 7 }),
     countColumn('tastings', { label: 'Tastings', drop: 6 }),
@@ -162,10 +186,17 @@ function columns(ledger: Ledger, { confidence }: RankRequest, top: number): read
   ];
 }
 
+/** What is overhead: the key where machines read. */
+export function coverColumn(): Column {
+  return { ...textColumn('cover', { label: 'Cover', drop: 0 }), words: COVER_WORDS };
+}
+
 function evidenceCells(ledger: Ledger, one: Candidate): Row {
   return {
     cultivar: cultivarName(ledger, one.cultivar),
     crop: one.crop,
+    cover: cell(one.cover),
+    borrows: one.borrows.length === 0 ? null : one.borrows.join(', '),
     ...Object.fromEntries([...one.parts].map(([part, estimate]) => [part, cell(estimate)])),
     trees: one.trees,
     seasons: one.seasons,
@@ -222,21 +253,27 @@ function notes(
       ? [...explanation(), ...priorsMoved(rankings)].map((text) => note('method', text))
       : []),
     ...all
-      .filter(({ crop }) => rankings.some((one) => one.crop === crop))
+      .filter((ranking) => rankings.some((one) => isSamePlace(one, ranking)))
       .map((ranking) => leadNote(ledger, ranking)),
     ...rankings.map((ranking) => edgeNote(ledger, ranking)),
     aloneNote(ledger, rankings, all),
     pickedNote(request),
     oneTreeNote(rankings),
-    youngNote(ledger, rankings),
+    youngNote(
+      ledger,
+      rankings.flatMap(({ ranked }) => ranked),
+    ),
     unrankedNote(ledger, rankings),
-    ...rankings.map((ranking) => sitesNote(ledger, ranking)),
-    ...outrunBands(ledger, request.selection).map(bandNote),
+    ...rankings.flatMap((ranking) => [unseenNote(ledger, ranking), borrowedNote(ledger, ranking)]),
+    ...rankings
+      .filter(({ crop, cover }) => rankings.find((one) => one.crop === crop)?.cover === cover)
+      .map((ranking) => sitesNote(ledger, ranking)),
+    ...bandNotes(ledger, request.selection),
   ];
 }
 
 /** Who is first, as chances a grower can picture. */
-function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefined {
+function leadNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | undefined {
   const [leader] = ranked;
   if (leader === undefined || ranked.length < 2) return undefined;
   const byChance = ranked
@@ -256,7 +293,7 @@ function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
       : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
   return note(
     'evidence',
-    `The ${crop} crop, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
+    `The ${placeWords(place)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
   );
 }
 
@@ -264,7 +301,7 @@ function leadNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
 const PAIRS_NAMED = 3;
 
 /** Pairs that another seed might part or join. */
-function edgeNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefined {
+function edgeNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | undefined {
   const pairs = edgePairs(ranked);
   if (pairs.length === 0) return undefined;
   const named = pairs
@@ -274,7 +311,7 @@ function edgeNote(ledger: Ledger, { crop, ranked }: CropRanking): Note | undefin
   const rest = more > 0 ? `; ${counted(more, 'more pair')}` : '';
   return note(
     'evidence',
-    `On the edge of being told apart in the ${crop} crop: ${named.join('; ')}${rest}.`,
+    `On the edge of being told apart in the ${placeWords(place)}: ${named.join('; ')}${rest}.`,
   );
 }
 
@@ -293,9 +330,13 @@ function aloneNote(
   all: readonly CropRanking[],
 ): Note | undefined {
   const alone = rankings
-    .filter(({ crop, ranked }) => ranked.length > 0 && isAlone(all, crop))
-    .flatMap(({ crop, ranked }) =>
-      ranked.map((one) => `${cultivarName(ledger, one.cultivar)}, ${crop}`),
+    .filter((one) => one.ranked.length > 0 && isAlone(all, one))
+    .flatMap(({ crop, cover, ranked }) =>
+      ranked.map(({ cultivar }) =>
+        [cultivarName(ledger, cultivar), crop, cover && COVER_WORDS[cover]]
+          .filter((word) => word !== undefined)
+          .join(', '),
+      ),
     );
   return alone.length === 0
     ? undefined
@@ -314,17 +355,6 @@ function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
   return note(
     'evidence',
     `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
-  );
-}
-
-/** What is told of a cultivar by young trees alone rests on how fast trees grow up, which is hardly known. */
-function youngNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
-  const young = rankings.flatMap(({ ranked }) => ranked.filter(isYoung));
-  if (young.length === 0) return undefined;
-  const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
-  return note(
-    'caution',
-    `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
   );
 }
 
@@ -368,6 +398,28 @@ function whoOf(
   return `${listed(those.map(({ cultivar }) => cultivarName(ledger, cultivar)))}, ${crop}`;
 }
 
+/** Who has no row under a cover, since nobody saw it there. */
+function unseenNote(ledger: Ledger, { unseen, cover, ...ranking }: CropRanking): Note | undefined {
+  if (unseen.length === 0 || cover === undefined) return undefined;
+  return note(
+    'evidence',
+    `Never seen ${COVER_WORDS[cover]}, ${ranking.crop} crop, so without a row there: ${listed(unseen.map((cultivar) => cultivarName(ledger, cultivar)))}.`,
+  );
+}
+
+/** Parts that a cultivar was seen in under other covers alone. */
+function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Note | undefined {
+  const some = ranked.filter(({ borrows }) => borrows.length > 0);
+  if (some.length === 0 || cover === undefined) return undefined;
+  const who = some.map(
+    ({ cultivar, borrows }) => `${cultivarName(ledger, cultivar)} (${listed(borrows)})`,
+  );
+  return note(
+    'caution',
+    `Not seen ${COVER_WORDS[cover]} itself, ${crop} crop, but told from what it and others did under other covers: ${who.join('; ')}.`,
+  );
+}
+
 /** Sites that no cultivar joins: there the site's part and the cultivar's cannot be parted. */
 function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): Note | undefined {
   if (ranked.length === 0 || siteGroups.length < 2) return undefined;
@@ -375,21 +427,5 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
   return note(
     'caution',
     `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
-  );
-}
-
-const MEASURES: Readonly<Record<MeasuredPart, string>> = {
-  productivity: 'fruit per branch',
-  size: 'g',
-  soundness: 'as a share of the fruit picked',
-  ripened: 'as a share of the load',
-};
-
-/** A band that most cultivars lie beyond: the part then has weight and says nothing. */
-function bandNote({ part, crop, side, beyond, of, end: [measure, score] }: OutrunBand): Note {
-  const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
-  return note(
-    'caution',
-    `${sentence(part)} tells hardly anything apart: in the ${crop} crop ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
   );
 }

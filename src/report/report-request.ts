@@ -1,4 +1,4 @@
-import type { By } from '../measure/group-records.ts';
+import type { By, RowBy } from '../measure/group-records.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Report } from './table.ts';
@@ -31,7 +31,7 @@ export function rowsBy(request: ReportRequest, otherwise: readonly By[]): readon
 /** What was asked for, in the words of the command line; what was left out is left out. */
 export function selectionWords(
   { selection, sort, top, confidence }: ReportRequest,
-  by: readonly By[],
+  by: readonly RowBy[],
 ): Report['selection'] {
   const words: [string, string | number | readonly (string | number)[] | undefined][] = [
     ['season', selection.seasons],

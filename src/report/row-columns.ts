@@ -1,4 +1,4 @@
-import type { By, RecordGroup } from '../measure/group-records.ts';
+import type { By, RecordGroup, RowBy } from '../measure/group-records.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { textColumn } from './columns.ts';
 import { cultivarName, siteName } from './names.ts';
@@ -68,7 +68,7 @@ export function rowColumns(always: readonly (By | 'crop')[], by: readonly By[]):
 export function forPeople(
   columns: readonly Column[],
   rows: readonly Row[],
-  by: readonly By[],
+  by: readonly RowBy[],
 ): Column[] {
   if (rows.length === 0) return [...columns];
   return columns.map((column) =>
@@ -76,7 +76,7 @@ export function forPeople(
   );
 }
 
-function tellsPeople({ key, drop }: Column, rows: readonly Row[], by: readonly By[]): boolean {
+function tellsPeople({ key, drop }: Column, rows: readonly Row[], by: readonly RowBy[]): boolean {
   if (key === 'tree') return by.includes('tree');
   if (key === 'site' || key === 'season') {
     return by.includes(key) || new Set(rows.map((row) => row[key])).size > 1;

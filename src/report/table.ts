@@ -52,6 +52,11 @@ export interface Column {
   readonly kind: ColumnKind;
   /** Decimals where people read; 0 if left out. Machine formats give every digit. */
   readonly digits?: number;
+  /** Other decimals in rows that hold some text under a key, such as a unit. */
+  readonly digitsBy?: {
+    readonly key: string;
+    readonly digits: Readonly<Record<string, number>>;
+  };
   /**
    * Where the width does not suffice, the column with the greatest number goes first;
    * 0 never goes.

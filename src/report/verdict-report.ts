@@ -15,9 +15,10 @@ import {
   textColumn,
 } from './columns.ts';
 import { note } from './common-notes.ts';
+import { bandNotes } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { explanation } from './rank-explanation.ts';
-import { type RankRequest, whyNot } from './rank-report.ts';
+import { coverColumn, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
 import { chanceOf, likelierSide, PLAN_NAMES, planWords, settleWords } from './settle-words.ts';
 import type { Column, Note, Report, Row } from './table.ts';
@@ -30,28 +31,30 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
     confidence: request.confidence,
     top: 1,
     seed: request.seed ?? RANK_SEED,
+    byCover: request.byCover,
   });
   const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
   return assembleReport(ledger, request, {
     report: 'verdict',
     what: 'Verdict',
-    by: ['cultivar'],
+    by: request.byCover ? ['cultivar', 'cover'] : ['cultivar'],
     records: selectRecords(ledger, request.selection),
-    columns: columns(request.confidence),
+    columns: columns(request),
     rows: judgements
       .toSorted((a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict))
       .map((one) => toRow(ledger, one)),
-    order: { blocks: ['crop'] },
+    order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'] },
     notes: notes(ledger, request, judgements),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
 
-function columns(confidence: number): readonly Column[] {
+function columns({ confidence, byCover }: RankRequest): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
   return [
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     textColumn('crop', { label: 'Crop', drop: 0 }),
+    ...(byCover ? [coverColumn()] : []),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
@@ -74,6 +77,7 @@ function toRow(ledger: Ledger, one: Judgement): Row {
   return {
     cultivar: cultivarName(ledger, one.cultivar),
     crop: one.crop,
+    cover: cell(one.cover),
     verdict: one.verdict,
     index: cell(one.index),
     low: cell(one.low),
@@ -161,6 +165,7 @@ function notes(
           'Would settle it: with the spreads as known, the plates that a plan adds leave so much of the variance of each part (Henderson 1975, Biometrics 31:423-447); the mean is then drawn from what is known now, and the interval drawn in about it (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5). No random numbers. The JSON has the chances of all plans.',
         ].map((text) => note('method', text))
       : []),
+    ...bandNotes(ledger, request.selection),
     rights.length === 0
       ? undefined
       : note(

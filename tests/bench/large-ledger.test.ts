@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { checkLedger } from '../../src/checks/index.ts';
 import { readLedger } from '../../src/ledger/read-ledger.ts';
-import { checkLedger } from '../../src/rules/index.ts';
 import { growthExponent } from './bench-spending.ts';
 import { LARGE, largeLedger, timesLarge } from './large-ledger.ts';
 

@@ -42,6 +42,32 @@ tastings:
   });
 });
 
+describe('words of taste', () => {
+  it('that the ledger does not list bring a hint, unless it lists none', () => {
+    const season = ledgerWithSeason(`
+tastings:
+  - on: 2026-07-24${SAMPLES}
+    words:
+      mara: { G1: [Melon, wild honey] }
+      joss: { G1: [wild  Honey, mellon] } # expect: word-unlisted
+`);
+    const found = expectMarked({
+      ...season,
+      'ledger.yaml': ledgerFile(
+        'traits: [sweetness, flavour, texture]',
+        'traits: [sweetness, flavour, texture]\nwords: [melon, wild honey]',
+      ),
+    });
+    expect(found[0]?.message).toBe('mellon is not among the words of ledger.yaml');
+    expect(found[0]?.advice).toBe('did you mean melon? If not, add it to words in ledger.yaml');
+    expect(pointedAt(found[0] ?? expect.fail())).toBe('mellon');
+    expectMarked({
+      ...season,
+      'seasons/2026.yaml': (season['seasons/2026.yaml'] ?? '').replace(/ #.*/, ''),
+    });
+  });
+});
+
 describe('orders and scores of one taster', () => {
   it('hints at an order more than a point against the scores', () => {
     const found = expectMarked(

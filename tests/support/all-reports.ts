@@ -11,6 +11,7 @@ import { stabilityReport } from '../../src/report/stability-report.ts';
 import type { Report } from '../../src/report/table.ts';
 import { verdictReport } from '../../src/report/verdict-report.ts';
 import { weightsReport } from '../../src/report/weights-report.ts';
+import { wordsReport } from '../../src/report/words-report.ts';
 import { yieldReport } from '../../src/report/yield-report.ts';
 
 type Builder = (ledger: Ledger, request: ReportRequest) => Report;
@@ -33,6 +34,7 @@ const BUILDERS: ReadonlyMap<string, Builder> = new Map<string, Builder>([
     (ledger, request) =>
       preferenceReport(ledger, request, { ...TASTED, from: 'orders', prior: 0.5 }),
   ],
+  ['words', (ledger, request) => wordsReport(ledger, request, ['ripe'])],
   ['rank', rankReport],
   ['stability', (ledger, request) => stabilityReport(ledger, request, 'productivity')],
   ['verdict', verdictReport],

@@ -14,6 +14,8 @@ export interface MadeCultivar {
   readonly site?: 'glass' | 'yard';
   /** Year that its trees were planted in; not written down if left out. */
   readonly planted?: number;
+  /** Day that its trees were taken out; they stand if left out. */
+  readonly removed?: string;
 }
 
 const TASTERS = ['ada', 'bo', 'cy', 'di'];
@@ -38,7 +40,7 @@ rank:
       .flatMap((one) =>
         trees(one).map(
           (id) =>
-            `${id}: { cultivar: ${one.key}, site: ${one.site ?? 'yard'}${one.planted === undefined ? '' : `, planted: ${one.planted}`} }\n`,
+            `${id}: { cultivar: ${one.key}, site: ${one.site ?? 'yard'}${one.planted === undefined ? '' : `, planted: ${one.planted}`}${one.removed === undefined ? '' : `, removed: ${one.removed}`} }\n`,
         ),
       )
       .join(''),

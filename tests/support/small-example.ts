@@ -111,6 +111,8 @@ tastings:
       mara: { "129": { sweetness: 8, flavour: 9, texture: 7 }, "901": { sweetness: 5, flavour: 6 } }
       joss:
         "129": { sweetness: 7, flavour: 8.5 }
+    words:
+      mara: { "129": [melon, fresh], "901": [watery] }
     order:
       mara: ["129", "901"]
       odo: [["901", "129"]]
@@ -122,6 +124,8 @@ tastings:
     scores:
       mara: { G3: { sweetness: 6, flavour: 7 }, G7: { flavour: 4 }, Y1: { sweetness: 7, flavour: 8 } }
       odo: { G3: { sweetness: 3, flavour: 4 }, Y1: { sweetness: 3, flavour: 5 } }
+    words:
+      odo: { G3: [watery], Y1: [honey] }
     order:
       mara: [Y1, G3, G7]
 growth:

@@ -1,12 +1,12 @@
 import type { Command } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
+import { countOption, withDocumentOutput } from '../document-options.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { parseSeasons, repeatable } from '../options.ts';
-import { countOption, withPageOutput } from '../page-options.ts';
-import type { PageOptions } from '../print-page.ts';
+import type { DocumentOptions } from '../print-document.ts';
 
-interface CardOptions extends GlobalOptions, PageOptions {
+interface CardOptions extends GlobalOptions, DocumentOptions {
   readonly season: readonly (readonly number[])[];
   readonly crop: readonly string[];
   readonly notes: number;
@@ -23,7 +23,7 @@ export function addCardCommand(program: Command, host: Host): void {
     )
     .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
     .addOption(countOption('--notes <n>', 'notes of the seasons to show at most', 6));
-  withPageOutput(command)
+  withDocumentOutput(command)
     .addHelpText(
       'after',
       '\nExample:\n  pomary card "Amber Lantern" --format html --output card.html',
@@ -33,7 +33,7 @@ export function addCardCommand(program: Command, host: Host): void {
       const { openLedger } = await import('../open-ledger.ts');
       const { selectionOf } = await import('../request.ts');
       const { cultivarCard } = await import('../cultivar-card.ts');
-      const { printPage } = await import('../print-page.ts');
+      const { printDocument } = await import('../print-document.ts');
       const ledger = await openLedger(host, options);
       const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
       const { confidence, notes: remarks } = options;
@@ -43,6 +43,6 @@ export function addCardCommand(program: Command, host: Host): void {
         remarks,
         today: parseIsoDate(host.today()),
       });
-      await printPage(host, options, page);
+      await printDocument(host, options, page);
     });
 }

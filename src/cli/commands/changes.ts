@@ -1,8 +1,8 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { ChangesOptions } from '../changes-page.ts';
+import { countOption, withDocumentOutput } from '../document-options.ts';
 import type { Host } from '../host.ts';
 import { parseSeasons, repeatable } from '../options.ts';
-import { countOption, withPageOutput } from '../page-options.ts';
 
 export function addChangesCommand(program: Command, host: Host): void {
   const command = program
@@ -29,16 +29,16 @@ export function addChangesCommand(program: Command, host: Host): void {
     .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
     .addOption(repeatable('--site <key>', 'a site', String))
     .addOption(countOption('--top <n>', 'rows of each crop to show in a table', 6));
-  withPageOutput(command)
+  withDocumentOutput(command)
     .addHelpText(
       'after',
       '\nExamples:\n  pomary changes --season 2026 --against 2024\n  pomary changes --since HEAD~1',
     )
     .action(async () => {
       const options = command.optsWithGlobals<ChangesOptions>();
-      const { printPage } = await import('../print-page.ts');
+      const { printDocument } = await import('../print-document.ts');
       const { changesPage } = await import('../changes-page.ts');
-      await printPage(host, options, await changesPage(host, options));
+      await printDocument(host, options, await changesPage(host, options));
     });
 }
 

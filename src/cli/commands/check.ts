@@ -46,7 +46,7 @@ export function addCheckCommand(program: Command, host: Host): void {
 }
 
 async function listRules(host: Host, { format, color }: CheckOptions): Promise<void> {
-  const { ruleCards } = await import('../../diagnostics/catalog.ts');
+  const { ruleCards } = await import('../../checks/rule-cards.ts');
   const { renderRules, renderRulesJson } = await import('../../render/rules-text.ts');
   const look = lookOf(host, host.stdout, !color);
   const cards = ruleCards();

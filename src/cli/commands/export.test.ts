@@ -50,6 +50,8 @@ tastings:
       - { tree: Y2, crop: early, as: "=9", ripeness: under }
     scores:
       mara: { "007": { sweetness: 8, flavour: 9.25 }, "417": { sweetness: 5 } }
+    words:
+      mara: { "007": [melon, "=honey"], "417": ["sea, salt"] }
     order:
       joss: [["007", "417"], "=9"]
 growth:

@@ -10,7 +10,7 @@ import { decimalOption, fileOption } from '../options.ts';
 
 /** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
 export const TABLE_NAMES = [
-  ...['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'orders'],
+  ...['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'words', 'orders'],
   ...['growth', 'events', 'sites', 'tasters', 'cultivars', 'synonyms', 'trees', 'seasons'],
   ...['weather', 'figures', 'columns'],
 ];

@@ -2,10 +2,9 @@ import { dirname, join, relative, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import type { Post } from '../../report/post.ts';
+import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
-import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
@@ -15,9 +14,9 @@ import {
   withFile,
   withSelection,
 } from '../options.ts';
-import { putOut } from '../put-out.ts';
 
-const FORMATS = ['markdown', 'html'] as const;
+/** Those of every document; a post is usually written for a site generator. */
+const FORMATS = ['markdown', 'html', 'text', 'json'] as const;
 
 interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
   readonly top: number;
@@ -82,34 +81,16 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
   };
   const post = await buildPost(ledger, request);
   const links = await writeFigures(host, options, post, ledger, request);
-  const format = options.format ?? formatOfFile(options.output, FORMATS);
-  const text = format === 'html' ? await htmlOf(post) : await markdownOf(post, options, links);
-  putOut(host, options, text);
-}
-
-async function htmlOf(post: Post): Promise<string> {
-  const { figuresOf } = await import('../../report/post.ts');
-  const { figureSvg } = await import('../../render/figure-svg.ts');
-  const { renderPostHtml } = await import('../../render/post-html.ts');
-  const drawn = new Map<string, string>();
-  for (const figure of figuresOf(post)) drawn.set(figure.key, await figureSvg(figure, 'page'));
-  return renderPostHtml(post, drawn);
-}
-
-async function markdownOf(
-  post: Post,
-  options: PostOptions,
-  figures: ReadonlyMap<string, string>,
-): Promise<string> {
-  const { renderPostMarkdown } = await import('../../render/post-markdown.ts');
-  return renderPostMarkdown(post, { frontMatter: options.frontMatter === 'yaml', figures });
+  const { printDocument } = await import('../print-document.ts');
+  const frontMatter = options.frontMatter === 'yaml';
+  await printDocument(host, options, post, { formats: FORMATS, figures: links, frontMatter });
 }
 
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
   { figures, output }: PostOptions,
-  post: Post,
+  post: Document,
   ledger: Ledger,
   request: PostRequest,
 ): Promise<ReadonlyMap<string, string>> {
@@ -119,7 +100,7 @@ async function writeFigures(
   if (host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
   }
-  const { figuresOf } = await import('../../report/post.ts');
+  const { figuresOf } = await import('../../report/document.ts');
   const { figureSvg } = await import('../../render/figure-svg.ts');
   const { figureNames } = await import('../figure-names.ts');
   const file = output === undefined ? undefined : resolve(host.cwd, output);

@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import type { Host } from '../host.ts';
 import {
   type ReportOptions,
+  withCovers,
   withExplain,
   withOrder,
   withOutput,
@@ -9,7 +10,8 @@ import {
   withSelection,
 } from '../options.ts';
 
-interface RankOptions extends ReportOptions {
+interface RankOptions extends Omit<ReportOptions, 'by'> {
+  readonly by: 'cultivar' | 'cover';
   readonly seed?: number;
 }
 
@@ -17,14 +19,14 @@ export function addRankCommand(program: Command, host: Host): void {
   const command = program
     .command('rank')
     .description('Cultivars by the weighted index, with how sure that is; crops apart.');
-  withExplain(withOutput(withOrder(withSelection(command))));
+  withExplain(withOutput(withOrder(withCovers(withSelection(command)))));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary rank --season 2024..2026 --crop main --top 10')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');
       const { rankReport } = await import('../../report/rank-report.ts');
-      await printReport<RankOptions>(host, command, (ledger, request, { seed }) =>
-        rankReport(ledger, { ...request, seed }),
+      await printReport<RankOptions>(host, command, (ledger, request, { seed, by }) =>
+        rankReport(ledger, { ...request, by: [], byCover: by === 'cover', seed }),
       );
     });
 }

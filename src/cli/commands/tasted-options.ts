@@ -14,12 +14,14 @@ const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 
 /** Which fruit is looked at, and how much is said of the method. */
 export function withTasted(command: Command): Command {
-  return withExplain(
-    command.addOption(
-      new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
-        .argParser(parseRipeness)
-        .default([], 'ripe'),
-    ),
+  return withExplain(withRipeness(command));
+}
+
+export function withRipeness(command: Command): Command {
+  return command.addOption(
+    new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
+      .argParser(parseRipeness)
+      .default([], 'ripe'),
   );
 }
 

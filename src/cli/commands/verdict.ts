@@ -2,6 +2,7 @@ import type { Command } from 'commander';
 import type { Host } from '../host.ts';
 import {
   type ReportOptions,
+  withCovers,
   withExplain,
   withOrder,
   withOutput,
@@ -9,7 +10,8 @@ import {
   withSelection,
 } from '../options.ts';
 
-interface VerdictOptions extends ReportOptions {
+interface VerdictOptions extends Omit<ReportOptions, 'by'> {
+  readonly by: 'cultivar' | 'cover';
   readonly seed?: number;
 }
 
@@ -17,14 +19,14 @@ export function addVerdictCommand(program: Command, host: Host): void {
   const command = program
     .command('verdict')
     .description('Increase, retain, watch or discard, with the rule and the figures behind it.');
-  withExplain(withOutput(withOrder(withSelection(command))));
+  withExplain(withOutput(withOrder(withCovers(withSelection(command)))));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary verdict --crop main --confidence 90')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');
       const { verdictReport } = await import('../../report/verdict-report.ts');
-      await printReport<VerdictOptions>(host, command, (ledger, request, { seed }) =>
-        verdictReport(ledger, { ...request, seed }),
+      await printReport<VerdictOptions>(host, command, (ledger, request, { seed, by }) =>
+        verdictReport(ledger, { ...request, by: [], byCover: by === 'cover', seed }),
       );
     });
 }

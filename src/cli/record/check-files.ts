@@ -1,9 +1,8 @@
+import { checkLedger, internalWords, rules } from '../../checks/index.ts';
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import { internalWords } from '../../diagnostics/words/rules-internal.ts';
 import type { LedgerRead } from '../../ledger/read-ledger.ts';
 import { located } from '../../ledger/yaml-locate.ts';
-import { checkLedger, rules } from '../../rules/index.ts';
 import { lineText, positionAt } from '../../source/position.ts';
 
 /** What reading and the rules find in a ledger; the rules find nothing where `ledger.yaml` cannot be read. */

@@ -1,11 +1,18 @@
+import type { Entered } from '../../entry/listing.ts';
 import { entryInWords } from '../../entry/shorthand/words.ts';
-import type { IsoDate } from '../../model/dates.ts';
 import { findings } from './check-files.ts';
 import { openDesk } from './desk.ts';
 import { beginLines, readNext } from './follow-lines.ts';
 import { type Plan, planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
-import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './talk.ts';
+import {
+  type Departure,
+  keepDraft,
+  say,
+  sayDiagnostics,
+  type Talk,
+  type WaitingLine,
+} from './talk.ts';
 import { tellDiff, tellFailure } from './tell.ts';
 import { type WrittenEntry, writePlan } from './write-plan.ts';
 
@@ -59,19 +66,40 @@ export async function write(talk: Talk, plan: Plan): Promise<boolean> {
   const { host } = talk.desk;
   const { written, failure } = await writePlan(talk.desk, plan);
   sayPlaces(talk, written);
-  const dates = new Set(failure?.entries.map(({ entry }) => entry.on));
+  const kept = linesFor(talk, failure?.entries ?? []);
   if (failure !== undefined) {
     tellFailure(host, !talk.options.color, failure);
     say(talk, 'Mend that and type done again, or leave with Ctrl-C; the lines are kept.');
   }
-  await waitFor(talk, (date) => dates.has(date));
+  await waitFor(talk, kept);
   await keepDraft(talk);
   return failure === undefined;
 }
 
-/** From now on only the lines of some days wait; the ledger is read anew. */
-async function waitFor(talk: Talk, isKept: (date: IsoDate) => boolean): Promise<void> {
-  const kept = talk.waiting.filter(({ date, text }) => text !== '' && isKept(date));
+/** The waiting lines that made or added to some entries. */
+function linesFor(talk: Talk, entries: readonly Entered[]): readonly WaitingLine[] {
+  const wanted = new Set(entries);
+  const all = talk.progress.session.entries;
+  return talk.waiting.filter((_, index) =>
+    entriesOf(talk, index).some((at) => wanted.has(all[at] as Entered)),
+  );
+}
+
+/** Which entries, counted from 0, a waiting line made or added to. */
+export function entriesOf(
+  { waiting, progress }: Pick<Talk, 'waiting' | 'progress'>,
+  index: number,
+): readonly number[] {
+  const line = waiting[index];
+  if (line === undefined || line.text === '') return [];
+  const from = line.before.session.entries.length;
+  const to = (waiting[index + 1]?.before ?? progress).session.entries.length;
+  // More weights make no entry of their own.
+  return to === from ? [from - 1] : Array.from({ length: to - from }, (_, more) => from + more);
+}
+
+/** From now on only these lines wait; the ledger is read anew. */
+async function waitFor(talk: Talk, kept: readonly WaitingLine[]): Promise<void> {
   const { today, date } = talk.progress.session;
   talk.desk = await openDesk(talk.desk.host, talk.options);
   talk.progress = beginLines(today, date);

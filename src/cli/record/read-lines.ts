@@ -1,6 +1,6 @@
 import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { lineNotUnderstood, lineUnclear } from '../../diagnostics/words/shorthand.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
+import type { Entered } from '../../entry/listing.ts';
 import type { LineRead } from '../../entry/shorthand/read-line.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import type { IsoDate } from '../../model/dates.ts';
@@ -18,7 +18,7 @@ export interface LinesRead {
 }
 
 export interface ReadEntry {
-  readonly entry: NewEntry;
+  readonly entry: Entered;
   /** The line that it comes from, and those that add weights to it. */
   readonly lines: readonly TypedLine[];
 }
@@ -41,7 +41,7 @@ export function readLines(
   today: IsoDate,
   date: IsoDate,
 ): LinesRead {
-  const entries: { entry: NewEntry; lines: readonly TypedLine[] }[] = [];
+  const entries: { entry: Entered; lines: readonly TypedLine[] }[] = [];
   const faulty: TypedLine[] = [];
   const problems: LocatedDiagnostic[] = [];
   let progress = beginLines(today, date);

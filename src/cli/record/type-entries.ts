@@ -12,7 +12,7 @@ import { lookOf } from '../look.ts';
 import { findings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 import { draftKeeper, draftText, findDrafts } from './draft.ts';
-import { finish, replay, sayWaiting, write } from './finish.ts';
+import { entriesOf, finish, replay, sayWaiting, write } from './finish.ts';
 import { beginLines } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
@@ -170,16 +170,6 @@ async function takeBackNumber(talk: Talk, word: string): Promise<void> {
   say(talk, `Taken back: ${word}, ${entryInWords(talk.desk.ledger, one)}`, '  ');
   if (date !== progress.session.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
   await keepDraft(talk);
-}
-
-/** Which entries, counted from 0, a waiting line made or added to. */
-function entriesOf({ waiting, progress }: Talk, index: number): readonly number[] {
-  const line = waiting[index];
-  if (line === undefined || line.text === '') return [];
-  const from = line.before.session.entries.length;
-  const to = (waiting[index + 1]?.before ?? progress).session.entries.length;
-  // More weights make no entry of their own.
-  return to === from ? [from - 1] : Array.from({ length: to - from }, (_, more) => from + more);
 }
 
 function sayHelp(talk: Talk, word: string | undefined): void {

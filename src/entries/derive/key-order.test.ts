@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { SECTIONS } from '../catalogue.ts';
 import { orderedKeys } from './key-order.ts';
-import { SEASON_KEYS, seasonSchema } from './season-schema.ts';
+import { SCHEMAS, SEASON_KEYS } from './schemas.ts';
 
 interface Described {
   readonly properties?: Readonly<Record<string, Described>>;
@@ -23,7 +23,7 @@ function itemsOf(described: Described | undefined): Described | undefined {
 
 test('every key of the schema has its place in the order', async () => {
   const { toJSONSchema } = await import('zod/mini');
-  const described = toJSONSchema(seasonSchema, {
+  const described = toJSONSchema(SCHEMAS.season, {
     io: 'input',
     unrepresentable: 'any',
   }) as Described;

@@ -48,8 +48,8 @@ function isTasted(added: Tasting, sittings: readonly Fields[], ledger: Ledger): 
     if (one['on'] !== added.on || !Array.isArray(one['samples'])) return false;
     const merge = mergeTasting(one as unknown as Tasting, added, ledger.trial.cropNames);
     if ('conflicts' in merge) return false;
-    const { fields, newSamples, sampleFields, scores, order } = merge;
-    const more = [fields, scores, order].some((map) => Object.keys(map).length > 0);
+    const { fields, newSamples, sampleFields, scores, words, order } = merge;
+    const more = [fields, scores, words, order].some((map) => Object.keys(map).length > 0);
     return !more && newSamples.length === 0 && sampleFields.size === 0;
   });
 }

@@ -8,7 +8,7 @@ import { type Field, REMARKS } from './fields.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
 import { STATEMENTS } from './read-line.ts';
 import { COUNT_FIELDS, DROP_FIELDS, GROWTH_FIELDS, PICK_FIELDS } from './statements.ts';
-import { TASTE_FIELDS } from './taste-statements.ts';
+import { TASTE_FIELDS, WORDS } from './taste-statements.ts';
 import { tokensOf } from './tokens.ts';
 import { readDate } from './typed-date.ts';
 
@@ -75,6 +75,7 @@ function forEntry(
   const tasting = statement === 'taste';
   if (tasting && last !== undefined && traits.some((trait) => trait.toLowerCase() === last))
     return [];
+  if (tasting && last === WORDS) return ledger.trial.words;
   const used = new Set(rest.map((word) => word.toLowerCase()));
   const unused = [...fields, ...REMARKS].map(({ word }) => word).filter((word) => !used.has(word));
   if (statement === 'girth' || statement === 'height') return unused;
@@ -83,7 +84,9 @@ function forEntry(
   return [
     ...(hasCrop ? [] : cropWords(ledger)),
     ...(tasting && !hasTaster ? tasters.keys() : []),
-    ...(tasting ? [...traits, ...RIPENESS].filter((word) => !used.has(word.toLowerCase())) : []),
+    ...(tasting
+      ? [...traits, ...RIPENESS, WORDS].filter((word) => !used.has(word.toLowerCase()))
+      : []),
     ...unused,
   ];
 }

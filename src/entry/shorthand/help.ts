@@ -47,6 +47,11 @@ export const SHORTHAND: readonly ShorthandLine[] = [
       'what one taster scores; under, ripe or over, brix, eye and as (a blind label) are of the sample',
   },
   {
+    pattern: 'taste TREE CROP TASTER words WORD...',
+    example: 'taste G3 early mara words melon fresh',
+    meaning: 'what the taster says it tastes of; a phrase in quotes, or all of them between commas',
+  },
+  {
     pattern: 'order CROP TASTER TREE > TREE = TREE',
     example: 'order early mara G3 > Y1 = P2 > P4',
     meaning: 'best first; = stands between fruit that are as good as each other',

@@ -1,5 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
-import type { Tree } from '../../model/collection.ts';
+import type { Cultivar, Tree } from '../../model/collection.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 
 /** What a typed name leads to. */
@@ -8,16 +8,14 @@ export type Found<Thing> =
   | { readonly kind: 'several'; readonly things: readonly Thing[] }
   | { readonly kind: 'none'; readonly nearest: string | undefined };
 
-/** A tree by its id, in any case if only one fits, or by the key or name of a cultivar with one tree. */
+/** A tree by its id, in any case if only one fits, or by the key or a name of a cultivar with one tree. */
 export function findTree(ledger: Ledger, typed: string): Found<Tree> {
   const exact = ledger.trees.get(typed);
   if (exact !== undefined) return { kind: 'one', thing: exact };
   const wanted = typed.toLowerCase();
   const trees = [...ledger.trees.values()];
   const byId = trees.filter((tree) => tree.id.toLowerCase() === wanted);
-  const byCultivar = trees.filter(({ cultivar }) =>
-    [cultivar.key, cultivar.name.replaceAll(' ', '-')].some((one) => one.toLowerCase() === wanted),
-  );
+  const byCultivar = trees.filter(({ cultivar }) => isCalled(cultivar, wanted));
   const fitting = byId.length > 0 ? byId : byCultivar;
   const [first, ...others] = fitting;
   if (first === undefined) {
@@ -25,6 +23,27 @@ export function findTree(ledger: Ledger, typed: string): Found<Tree> {
     return { kind: 'none', nearest: didYouMean(typed, known) };
   }
   return others.length === 0 ? { kind: 'one', thing: first } : { kind: 'several', things: fitting };
+}
+
+/** A cultivar by its key or one of its names. */
+export function findCultivar(ledger: Ledger, typed: string): Found<Cultivar> {
+  const exact = ledger.cultivars.get(typed);
+  if (exact !== undefined) return { kind: 'one', thing: exact };
+  const all = [...ledger.cultivars.values()];
+  const fitting = all.filter((one) => isCalled(one, typed.toLowerCase()));
+  const [first, ...others] = fitting;
+  if (first === undefined) {
+    const known = all.flatMap(({ key, name, also }) => [name, ...also, key]);
+    return { kind: 'none', nearest: didYouMean(typed, known) };
+  }
+  return others.length === 0 ? { kind: 'one', thing: first } : { kind: 'several', things: fitting };
+}
+
+/** @param wanted in lower case */
+function isCalled({ key, name, also }: Cultivar, wanted: string): boolean {
+  return [key, name, name.replaceAll(' ', '-'), ...also].some(
+    (one) => one.toLowerCase() === wanted,
+  );
 }
 
 /** A key of a map, in any case if only one fits, or by the name that stands behind it. */

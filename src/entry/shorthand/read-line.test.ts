@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { day, entryLedger } from '../../../tests/support/entry-ledger.ts';
+import { isSeasonEntry } from '../listing.ts';
 import { placeEntries } from '../place-entries.ts';
 import { completions } from './completions.ts';
 import { SHORTHAND, shorthandHelp } from './help.ts';
@@ -34,7 +35,7 @@ test('every example of the help is understood and can be placed', () => {
     expect(result.understood.length, example).toBeGreaterThan(0);
     const { file } = ledger.seasons[0]?.at ?? {};
     if (file === undefined) throw new Error('the ledger has no season');
-    expect(placeEntries(file, result.entries).kind, example).toBe('placed');
+    expect(placeEntries(file, result.entries.filter(isSeasonEntry)).kind, example).toBe('placed');
     session = result.session;
   }
   for (const { pattern } of SHORTHAND) expect(shorthandHelp()).toContain(pattern);
@@ -134,6 +135,46 @@ test('tastings: scores, samples, orders with ties', () => {
   expect(slips('taste G3 early mara sweetness 11')).toEqual([
     ['sweetness', 'sweetness is 11, but the scale runs from 1 to 10', ''],
   ]);
+});
+
+test('words of taste stand one by one, in quotes, between commas, or as the ledger lists them', () => {
+  const known = entryLedger({
+    'ledger.yaml': `title: T
+fruit: fig
+traits: [flavour]
+words: [melon, fresh, wild honey, fig leaf]
+tasters: { mara: Mara }
+sites: { glass: { name: glasshouse, cover: glass }, yard: { name: south wall, cover: open } }
+crops: { early: breba, main: main }
+`,
+  });
+  const said = (typed: string) => {
+    const read = readLine(`taste G3 early mara ${typed}`, beginSession(day(on)), known);
+    expect([read.slips, read.questions], typed).toEqual([[], []]);
+    const [made] = read.entries;
+    return made?.section === 'tastings' ? made.entry.words?.['mara']?.['G3'] : undefined;
+  };
+  expect(said('words melon fresh')).toEqual(['melon', 'fresh']);
+  expect(said('words Melon wild honey fresh flavour 8')).toEqual(['melon', 'wild honey', 'fresh']);
+  expect(said('words green-gage "black tea", melon ripe')).toEqual([
+    'green-gage black tea',
+    'melon',
+  ]);
+  expect(said('flavour 8 words black tea, melon, Melon')).toEqual(['black tea', 'melon']);
+  expect(said('words fig-leaf brix 19')).toEqual(['fig leaf']);
+  const doubt = readLine(
+    'taste G3 early mara words melon fresh, tea',
+    beginSession(day(on)),
+    known,
+  );
+  expect(doubt.questions).toMatchObject([
+    {
+      message: 'is melon fresh one phrase, or are they 2 words?',
+      answers: [{ text: '"melon fresh"' }, { text: 'melon, fresh' }],
+    },
+  ]);
+  const none = readLine('taste G3 early mara words', beginSession(day(on)), known);
+  expect(none.slips).toMatchObject([{ message: 'words needs a word after it' }]);
 });
 
 test('events upon a tree, a site and the whole trial', () => {

@@ -2,7 +2,7 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { EVENT_WORDS } from '../../entries/event.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import type { NewEntry } from '../new-entry.ts';
+import { type Entered, isSeasonEntry } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
 import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
@@ -18,16 +18,16 @@ export interface Session {
   readonly today: IsoDate;
   /** The date of what is typed next. */
   readonly date: IsoDate;
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
 }
 
 export interface LineRead {
   /** The session after this line; as before where the line was not understood. */
   readonly session: Session;
   /** What the line adds. */
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
   /** The entry before, which the line adds to and so replaces. */
-  readonly replaced: NewEntry | undefined;
+  readonly replaced: Entered | undefined;
   /** The line in words, one line of text each; empty where nothing was typed. */
   readonly understood: readonly string[];
   readonly questions: readonly Question[];
@@ -58,7 +58,7 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
   const reading: LineReading = {
     ledger,
     today: session.today,
-    before: session.entries,
+    before: session.entries.filter(isSeasonEntry),
     tokens: tokensOf(line),
     slips: [],
     questions: [],
@@ -89,8 +89,8 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
 
 function inWords(
   { ledger, tokens, date, remarks }: LineReading,
-  entries: readonly NewEntry[],
-  before: readonly NewEntry[],
+  entries: readonly Entered[],
+  before: readonly Entered[],
 ): readonly string[] {
   if (entries.length === 0 && tokens.length > 0) return [`what follows is of ${dateInWords(date)}`];
   return entries.flatMap((one) => [
@@ -110,8 +110,8 @@ export function answered(
 }
 
 interface Made {
-  readonly entries: readonly NewEntry[];
-  readonly replaced?: NewEntry;
+  readonly entries: readonly Entered[];
+  readonly replaced?: Entered;
 }
 
 function readStatements(reading: LineReading, session: Session): Made {
@@ -136,7 +136,7 @@ function readStatements(reading: LineReading, session: Session): Made {
   return { entries: readStatement(reading, word) };
 }
 
-function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
+function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   const statement = word.text.toLowerCase();
   reading.sign = signOf(reading, statement === 'pick');
   switch (statement) {

@@ -1,7 +1,7 @@
 import { RIPENESS, sample as sampleKind } from '../../entries/tasting.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
-import { takeFields, typedFields, type Values } from './fields.ts';
+import { REMARKS, takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -14,7 +14,15 @@ import {
 import { cropWords, findCrop, findKey, findWord } from './names.ts';
 import { servedCrop } from './served-samples.ts';
 import { made } from './statements.ts';
+import { takeWords } from './take-words.ts';
 import type { Token } from './tokens.ts';
+
+/** What stands before the words of a taster. */
+export const WORDS = 'words';
+
+function isWords({ text, isQuoted }: Token): boolean {
+  return !isQuoted && text.toLowerCase() === WORDS;
+}
 
 export const TASTE_FIELDS = typedFields(sampleKind.fields);
 
@@ -26,15 +34,26 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
   const afterTree = reading.tokens[reading.next - 1];
   const sample: Values = {};
   const scores: Record<string, number> = {};
+  const words: string[] = [];
   let crop: Crop | undefined;
   let taster: string | undefined;
+  const isKnown = (token: Token) =>
+    isWords(token) ||
+    findCrop(ledger, token.text) !== undefined ||
+    findWord([...RIPENESS, ...traits], token.text.toLowerCase()) !== undefined ||
+    findKey(tasters, token.text).kind === 'one' ||
+    [...TASTE_FIELDS, ...REMARKS].some(({ word }) => word === token.text.toLowerCase());
   const loose = (token: Token): boolean => {
     const asCrop = findCrop(ledger, token.text);
     const ripeness = findWord(RIPENESS, token.text.toLowerCase());
     const trait = findWord(traits, token.text);
     const asTaster = findKey(tasters, token.text);
     if (asCrop !== undefined) crop = asCrop;
-    else if (ripeness !== undefined) sample['ripeness'] = ripeness;
+    else if (isWords(token)) {
+      take(reading);
+      words.push(...takeWords(reading, token, isKnown));
+      return true;
+    } else if (ripeness !== undefined) sample['ripeness'] = ripeness;
     else if (trait !== undefined) {
       take(reading);
       takeScore(reading, token, trait, scores);
@@ -46,9 +65,10 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
     take(reading);
     return true;
   };
-  const known = [...cropWords(ledger), ...RIPENESS, ...traits, ...tasters.keys()];
+  const known = [WORDS, ...cropWords(ledger), ...RIPENESS, ...traits, ...tasters.keys()];
   takeFields(reading, 'taste', TASTE_FIELDS, sample, loose, known);
-  if (Object.keys(scores).length > 0 && taster === undefined) {
+  const isSaid = Object.keys(scores).length > 0 || words.length > 0;
+  if (isSaid && taster === undefined) {
     taster = soleTaster(reading, afterTree);
     if (taster === undefined) return [];
   }
@@ -57,7 +77,15 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
   const label = String(sample['as'] ?? tree.id);
   const samples = [{ tree: tree.id, crop: settled, ...sample }];
   if (taster === undefined) return [made('tastings', reading, { samples })];
-  return [made('tastings', reading, { samples, scores: { [taster]: { [label]: scores } } })];
+  const who = taster;
+  const sheet = (said: unknown) => ({ [who]: { [label]: said } });
+  return [
+    made('tastings', reading, {
+      samples,
+      ...(words.length > 0 && Object.keys(scores).length === 0 ? {} : { scores: sheet(scores) }),
+      ...(words.length > 0 ? { words: sheet(words) } : {}),
+    }),
+  ];
 }
 
 function takeScore(

@@ -3,17 +3,24 @@ export interface Token {
   readonly text: string;
   readonly start: number;
   readonly end: number;
+  /** It stood in double quotes, which are no part of its text: "south wall" is one word. */
+  readonly isQuoted?: true;
 }
 
 /**
- * The words of a line. A word that begins with # ends it; after the word `note` the rest of the line
+ * The words of a line; what stands in double quotes is one. A word that begins with # ends it; after the word `note` the rest of the line
  * is one word, whatever is in it.
  */
 export function tokensOf(line: string): readonly Token[] {
   const tokens: Token[] = [];
-  for (const found of line.matchAll(/\S+/g)) {
+  for (const found of line.matchAll(/"[^"]+"(?=[\s,:]|$)|\S+/g)) {
     const text = found[0];
     if (text.startsWith('#')) break;
+    if (text.length > 2 && /^".*"$/.test(text)) {
+      const end = found.index + text.length;
+      tokens.push({ text: text.slice(1, -1), start: found.index, end, isQuoted: true });
+      continue;
+    }
     tokens.push({ text, start: found.index, end: found.index + text.length });
     if (text.toLowerCase() !== 'note') continue;
     const from = found.index + text.length;

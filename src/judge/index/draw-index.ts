@@ -1,4 +1,3 @@
-import type { MeasuredPart } from '../../model/ledger.ts';
 import { straightLineBand } from '../../stats/describe/straight-line-band.ts';
 import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
@@ -18,7 +17,9 @@ export interface DrawOptions {
   readonly easing?: number | undefined;
   /** How many cultivars of which nothing was seen are drawn beside the rest. */
   readonly strangers?: number | undefined;
-  /** How long the chain runs; by the size of the trial if left out. */
+  /** Whether each trait is a part of its own. */
+  readonly apart?: boolean | undefined;
+  /** Other than `lengthFor` has it. */
   readonly length?: Length | undefined;
 }
 
@@ -27,7 +28,8 @@ export type ItemDraws = readonly (Float64Array | undefined)[];
 
 /** A part of the index, over the sites of a view. */
 export interface DrawnPart {
-  readonly part: MeasuredPart | 'taste';
+  /** A measured part, `taste`, or where traits are drawn apart the key of one. */
+  readonly part: string;
   readonly weight: number;
   /** In the part's own unit: points, fruit per branch, g, a share. */
   readonly figures: ItemDraws;
@@ -69,7 +71,7 @@ export interface Length {
  * @returns undefined where nothing weighed was seen
  */
 export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
-  const seen = layOut(trial);
+  const seen = layOut(trial, options.apart);
   if (seen === undefined) return undefined;
   const { strangers = 0 } = options;
   const laid = { ...seen, trial: { ...seen.trial, items: seen.trial.items + strangers } };
@@ -86,7 +88,7 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   const chain = jointDraws(laid.trial, { seed, easing, ...length }, keep);
   const known = told.told(chain);
   return {
-    views: views.map((_, view) => drawnView(trial, laid, standings, known, view)),
+    views: views.map((sites, view) => drawnView(trial, laid, standings, known, [view, sites])),
     told: known,
     length,
   };
@@ -109,7 +111,7 @@ function drawnView(
   laid: LaidTrial,
   standings: StandingRecorder,
   told: Told,
-  view: number,
+  [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
     const seen = new Set(part.model.item);
@@ -127,7 +129,7 @@ function drawnView(
       figures,
       items: onScale(part, figures),
       spreads: told.spreads[k] as Told['spreads'][number],
-      plates: (item) => platesOf(part.model, laid.items.indexOf(item)),
+      plates: (item) => platesOf(part.model, laid.items.indexOf(item), sites),
     };
   });
   const fresh = laid.parts.map((part, k) => ({
@@ -147,7 +149,7 @@ function drawnView(
 }
 
 function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {
-  if (measured === undefined) return figures;
+  if (measured?.band === undefined) return figures;
   const toScale = straightLineBand(measured.band);
   return figures.map((draws) => draws && toScale(draws));
 }

@@ -21,13 +21,18 @@ const TASTE_SPREAD = 1 / 6;
 /** From this age on a tree is grown for every purpose. */
 const GROWN = 12;
 
-/** A part of the index in the model: the tasted traits together are one. */
-export interface LaidPart {
-  readonly part: MeasuredPart | 'taste';
-  readonly weight: number;
-  /** Absent for taste, which stands on the ledger's scale as it is. */
-  readonly measured: { readonly scale: MeasuredScale; readonly band: Band } | undefined;
+/** What a part is in the model, and how figures are had from it. */
+export interface LaidValues {
+  /** Absent for what was tasted, which stands on the ledger's scale as it is. */
+  readonly measured: { readonly scale: MeasuredScale; readonly band: Band | undefined } | undefined;
   readonly model: JointPart;
+}
+
+/** A part of the index in the model: the tasted traits together are one, unless they are asked for apart. */
+export interface LaidPart extends LaidValues {
+  /** A measured part, `taste`, or the key of a trait. */
+  readonly part: string;
+  readonly weight: number;
 }
 
 /** A crop's trial as the model takes it. */
@@ -43,10 +48,14 @@ export interface LaidTrial {
  * Lays a trial out for the joint model. Taste: a row for each sheet of a plate, the weighted mean of its scores.
  * Measured parts: a row for each tree and season, on a scale that evens their spread. Parts of which nothing was seen
  * are left out.
+ *
+ * @param apart whether each trait is a part of its own
  */
-export function layOut(trial: JudgedTrial): LaidTrial | undefined {
+export function layOut(trial: JudgedTrial, apart = false): LaidTrial | undefined {
   const seen: readonly (LaidPart | undefined)[] = [
-    tastePart(trial),
+    ...(apart
+      ? trial.traits.map((trait) => tastedPart(trial, [trait], trait.key))
+      : [tastedPart(trial, trial.traits, 'taste')]),
     ...trial.measured.map(({ part, weight, band }) => {
       const { scale, figureOf } = measuredPart(trial, part);
       const model = measuredModel(trial, scale, figureOf);
@@ -110,8 +119,12 @@ export interface LaidContrasts {
   readonly items: readonly number[];
 }
 
-function tastePart(trial: JudgedTrial): LaidPart | undefined {
-  const values = composite(trial, trial.traits);
+function tastedPart(
+  trial: JudgedTrial,
+  traits: JudgedTrial['traits'],
+  part: string,
+): LaidPart | undefined {
+  const values = composite(trial, traits);
   const rows: TastedRow[] = [];
   const y: number[] = [];
   values.forEach((value, at) => {
@@ -121,11 +134,11 @@ function tastePart(trial: JudgedTrial): LaidPart | undefined {
   });
   if (rows.length === 0) return undefined;
   return {
-    part: 'taste',
-    weight: sum(trial.traits.map(({ weight }) => weight)),
+    part,
+    weight: sum(traits.map(({ weight }) => weight)),
     measured: undefined,
     model: {
-      ...tastedModel(trial, rows, y, trial.traits),
+      ...tastedModel(trial, rows, y, traits),
       age: ages(rows),
       aging: 'earns',
     },

@@ -1,11 +1,19 @@
 import type { JointDraw } from '../../stats/joint/joint-draws.ts';
+import type { JointTrial } from '../../stats/joint/joint-trial.ts';
 import { SEASON, TREE } from '../../stats/joint/joint-trial.ts';
 import type { PartChain } from '../../stats/joint/part-chain.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
-import type { LaidPart, LaidTrial } from './lay-out.ts';
+import type { LaidValues } from './lay-out.ts';
 
 /** The sites that figures are told for, each counting alike. */
 export type View = readonly number[];
+
+/** A trial in the model, with how figures of its parts are had. */
+interface Laid {
+  readonly trial: JointTrial;
+  /** In the order of the parts of `trial`. */
+  readonly parts: readonly LaidValues[];
+}
 
 /** Draws of a part's figures, by item of the model. */
 export type FigureDraws = readonly Float64Array[];
@@ -21,7 +29,7 @@ export class StandingRecorder {
   /** By view and part. */
   readonly lasting: readonly (readonly FigureDraws[])[];
   readonly fresh: readonly (readonly FigureDraws[])[];
-  readonly #laid: LaidTrial;
+  readonly #laid: Laid;
   readonly #views: readonly View[];
   /** By part: views that each of its sites belongs to, found with the first draw. */
   readonly #viewsOf: (readonly (readonly number[])[])[] = [];
@@ -33,7 +41,7 @@ export class StandingRecorder {
   readonly #noise: Float64Array;
   readonly #factor: Float64Array;
 
-  constructor(laid: LaidTrial, views: readonly View[], draws: number) {
+  constructor(laid: Laid, views: readonly View[], draws: number) {
     const { items, parts } = laid.trial;
     const figures = () =>
       views.map(() =>
@@ -99,7 +107,7 @@ export class StandingRecorder {
     }
   }
 
-  #keepLasting(draw: JointDraw, part: LaidPart, k: number, at: number): void {
+  #keepLasting(draw: JointDraw, part: LaidValues, k: number, at: number): void {
     const { sampler } = draw;
     const chain = sampler.parts[k] as PartChain;
     const { sites } = chain.cells;
@@ -131,7 +139,7 @@ export class StandingRecorder {
 
   #keepFresh(
     draw: JointDraw,
-    part: LaidPart,
+    part: LaidValues,
     k: number,
     at: number,
     view: number,
@@ -166,7 +174,7 @@ export class StandingRecorder {
   }
 
   /** Puts figures in place of values on the scale of the model, over the seasons or sittings that were seen. */
-  #toFigures({ measured }: LaidPart, k: number, swing: number): void {
+  #toFigures({ measured }: LaidValues, k: number, swing: number): void {
     const offsets = this.#offsets[k] as Float64Array;
     if (measured !== undefined) {
       measured.scale.around(this.#means, offsets, measured.scale.swing(swing));

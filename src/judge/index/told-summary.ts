@@ -1,4 +1,3 @@
-import type { MeasuredPart } from '../../model/ledger.ts';
 import { quantile } from '../../stats/describe/quantile.ts';
 import { expectedShares, JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
 import { LEVELS, type Level } from '../../stats/joint/joint-trial.ts';
@@ -22,7 +21,7 @@ export interface ToldSummary {
   /** How many draws the figures of the ranking rest on. */
   readonly draws: number;
   readonly parts: readonly {
-    readonly part: MeasuredPart | 'taste';
+    readonly part: string;
     /** Spread between plates (trees in a season), all sources together, on the scale of the model; its half-t scale. */
     readonly total: number;
     readonly scale: number;
@@ -37,7 +36,7 @@ export interface ToldSummary {
   readonly centre: Moved | undefined;
   /** Correlations of two parts between cultivars. */
   readonly together: readonly {
-    readonly pair: readonly [MeasuredPart | 'taste', MeasuredPart | 'taste'];
+    readonly pair: readonly [string, string];
     readonly after: Likely;
   }[];
   /** Years in which a young tree makes up for 63 % of what it lacks; absent where no tree is known to be young. */
@@ -50,11 +49,7 @@ const NINE_IN_TEN = [0.05, 0.95] as const;
 /** Standard normal quantile of the upper end. */
 const REACH = 1.645;
 
-export function toldSummary(
-  told: Told,
-  names: readonly (MeasuredPart | 'taste')[],
-  draws: number,
-): ToldSummary {
+export function toldSummary(told: Told, names: readonly string[], draws: number): ToldSummary {
   const { shares, together, pace, earned } = JOINT_PRIOR;
   const before = expectedShares(shares, told.hasSites);
   const taste = names.indexOf('taste');

@@ -3,8 +3,8 @@ import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from '../common-notes.ts';
+import type { Document } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { Page } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { selectionWords } from '../report-request.ts';
 import { soFarNote } from '../so-far-words.ts';
@@ -18,6 +18,7 @@ import { scoresSection } from './scores-section.ts';
 import { seasonsSection } from './seasons-section.ts';
 import { standingSection, treesSection } from './trees-section.ts';
 import { verdictSection } from './verdict-section.ts';
+import { wordsSection } from './words-section.ts';
 
 /**
  * All that the ledger knows of one cultivar. Names, trees and where they stood are told whole,
@@ -29,7 +30,7 @@ export async function cardOf(
   ledger: Ledger,
   asked: CardRequest,
   sources: CardSources,
-): Promise<Page> {
+): Promise<Document> {
   const cultivar = ledger.cultivars.get(asked.cultivar);
   if (cultivar === undefined) throw new RangeError(`no cultivar ${asked.cultivar}`);
   const selection: Selection = { ...asked.selection, cultivars: [cultivar.key] };
@@ -46,6 +47,7 @@ export async function cardOf(
     standingSection(ledger, cultivar),
     seasonsSection(ledger, request),
     scoresSection(ledger, selection),
+    wordsSection(ledger, selection),
     await ranksSection(ledger, cultivar, request, sources.rank),
     sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,

@@ -2,19 +2,19 @@ import { cropOutlook } from '../../model/bearing.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { CROPS } from '../../model/ledger.ts';
+import { type Fact, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { Line, LinesSection } from '../page.ts';
 import { sentence } from '../words.ts';
 
 /** What a cultivar is called and what is doubtful about it. */
-export function namesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
+export function namesSection(ledger: Ledger, cultivar: Cultivar): Section {
   const { key, name, bears, also, note } = cultivar;
   const doubts = doubtsOf(ledger, cultivar);
   const outlook = CROPS.flatMap((crop) => {
     const told = cropOutlook(bears, crop, ledger.trial.pollinator);
     return told.expected ? [] : [{ crop, why: told.why }];
   });
-  const facts: readonly (readonly [lead: string, text: string | undefined])[] = [
+  const facts: readonly (readonly [label: string, text: string | undefined])[] = [
     ['Name', name],
     ['Key', key],
     ['Also', also.join('; ')],
@@ -29,12 +29,11 @@ export function namesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
     ['Protected', PROTECTED[String(cultivar.protected)]],
     ['Note', note],
   ];
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'names',
     heading: 'Names',
-    lines: facts.flatMap(([lead, text]): Line[] =>
-      text === undefined || text === '' ? [] : [{ lead, text }],
+    facts: facts.flatMap(([label, text]): Fact[] =>
+      text === undefined || text === '' ? [] : [{ label, text }],
     ),
     says: {
       key,
@@ -46,7 +45,7 @@ export function namesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
       protected: cultivar.protected ?? null,
       note: note ?? null,
     },
-  };
+  });
 }
 
 const PROTECTED: Readonly<Record<string, string>> = {

@@ -3,7 +3,7 @@ import type { Selection } from '../../measure/selection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { note } from '../common-notes.ts';
 import { decimalText } from '../decimal-text.ts';
-import type { LinesSection } from '../page.ts';
+import { factsSection, type Section } from '../document.ts';
 import type { Note } from '../table.ts';
 
 /** What was written down beside the entries, and how much of it is shown. */
@@ -11,17 +11,16 @@ export function notesSection(
   ledger: Ledger,
   selection: Selection,
   most: number,
-): readonly [LinesSection, Note | undefined] {
+): readonly [Section, Note | undefined] {
   const all = remarksOf(ledger, selection);
   const shown = tellingRemarks(all, most);
-  const section: LinesSection = {
-    kind: 'lines',
+  const section = factsSection({
     key: 'remarks',
     heading: 'Notes of the seasons',
-    lines:
+    facts:
       shown.length === 0
-        ? [{ lead: '', text: 'None.' }]
-        : shown.map((remark) => ({ lead: remark.on, text: remarkWords(remark) })),
+        ? [{ label: '', text: 'None.' }]
+        : shown.map((remark) => ({ label: remark.on, text: remarkWords(remark) })),
     says: shown.map(({ on, about, tree, crop, ripeness, score, text }) => ({
       on,
       about,
@@ -31,7 +30,7 @@ export function notesSection(
       score: score ?? null,
       text,
     })),
-  };
+  });
   const cut = `${shown.length} of ${all.length} notes of the seasons are shown: those of the best and the worst scored sitting and the latest.`;
   return [section, shown.length === all.length ? undefined : note('evidence', cut)];
 }

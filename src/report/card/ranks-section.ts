@@ -3,8 +3,8 @@ import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { countColumn, intervalColumns, numberColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
+import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { TableSection } from '../page.ts';
 import { percent, type ReportRequest } from '../report-request.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Column, Report, Row } from '../table.ts';
@@ -17,7 +17,7 @@ export async function ranksSection(
   cultivar: Cultivar,
   request: ReportRequest,
   rank: CardSources['rank'],
-): Promise<TableSection> {
+): Promise<Section> {
   const seasons = seasonsOf(ledger, request);
   const spans = seasons.length > 1 ? [...seasons.map((year) => [year]), seasons] : [seasons];
   const told: Row[] = [];
@@ -33,13 +33,12 @@ export async function ranksSection(
   }
   const rows = told.toSorted((a, b) => cropPlace(a) - cropPlace(b));
   const columns = ranksColumns(request.confidence);
-  return {
-    kind: 'table',
+  return tableSection({
     key: 'ranks',
     heading: 'Rank over the years',
     table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'Nothing to rank it by.',
-  };
+  });
 }
 
 /** Seasons in which anything was written down of the cultivar's crops or taste. */

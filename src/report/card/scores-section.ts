@@ -6,13 +6,13 @@ import type { Ledger } from '../../model/ledger.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { cell, countColumn, numberColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
-import type { TableSection } from '../page.ts';
+import { type Section, tableSection } from '../document.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Row } from '../table.ts';
 import { sentence, yearsInWords } from '../words.ts';
 
 /** Plain means of what was tasted ripe, trait by trait, for each crop and season. */
-export function scoresSection(ledger: Ledger, selection: Selection): TableSection {
+export function scoresSection(ledger: Ledger, selection: Selection): Section {
   const byCrop = groupBy(tastedScores(ledger, selection), ({ score }) => score.sample.crop);
   const rows = CROPS.flatMap((crop) => {
     const own = byCrop.get(crop) ?? [];
@@ -31,13 +31,12 @@ export function scoresSection(ledger: Ledger, selection: Selection): TableSectio
     numberColumn('brix', 1, { label: 'Brix', drop: 5 }),
     numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 6 }),
   ];
-  return {
-    kind: 'table',
+  return tableSection({
     key: 'scores',
     heading: `How it tasted, ${ledger.trial.scale.low} to ${ledger.trial.scale.high}`,
     table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'Not tasted ripe.',
-  };
+  });
 }
 
 function toRow(ledger: Ledger, tasted: readonly TastedScore[]): Row {

@@ -19,8 +19,8 @@ import {
   textColumn,
 } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
+import { type Section, tableSection } from '../document.ts';
 import { siteName } from '../names.ts';
-import type { TableSection } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { forPeople } from '../row-columns.ts';
 import { soFarWords } from '../so-far-words.ts';
@@ -31,7 +31,7 @@ import { yearsInWords } from '../words.ts';
  * What a cultivar bore: a row for each crop, site and season, and one over the seasons of each crop
  * and site where there are several.
  */
-export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSection {
+export function seasonsSection(ledger: Ledger, request: ReportRequest): Section {
   const { selection, confidence } = request;
   const isUnderWay = recordsUnderWay(ledger, request.today);
   const everyTree = selectRecords(ledger, { ...selection, cultivars: [], trees: [] });
@@ -51,13 +51,12 @@ export function seasonsSection(ledger: Ledger, request: ReportRequest): TableSec
         : rows;
     });
   const columns = seasonsColumns(confidence);
-  return {
-    kind: 'table',
+  return tableSection({
     key: 'seasons',
     heading: 'What it bore',
     table: { columns: withCropWords(ledger, {}, forPeople(columns, rows, ['season'])), rows },
     ifEmpty: 'No counts, picks or drops of it.',
-  };
+  });
 }
 
 type Spreads = Readonly<Record<'branch' | 'weight', ReadonlyMap<Crop, SharedSpread>>>;

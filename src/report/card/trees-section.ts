@@ -3,21 +3,20 @@ import type { IsoDate } from '../../model/dates.ts';
 import type { FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { decimalText } from '../decimal-text.ts';
+import { factsSection, type Said, type Section } from '../document.ts';
 import { siteName } from '../names.ts';
-import type { LinesSection, Said } from '../page.ts';
 import { sentence } from '../words.ts';
 
 /** Every tree of a cultivar: where it stands, where it came from, under which label. */
-export function treesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
+export function treesSection(ledger: Ledger, cultivar: Cultivar): Section {
   const told = treesOf(ledger, cultivar).map((tree) => ({ tree, now: standingNow(ledger, tree) }));
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'trees',
     heading: 'Trees',
-    lines:
+    facts:
       told.length === 0
-        ? [{ lead: '', text: 'No tree of it in trees.yaml.' }]
-        : told.map(({ tree, now }) => ({ lead: tree.id, text: treeWords(ledger, tree, now) })),
+        ? [{ label: '', text: 'No tree of it in trees.yaml.' }]
+        : told.map(({ tree, now }) => ({ label: tree.id, text: treeWords(ledger, tree, now) })),
     says: told.map(({ tree, now }) => ({
       tree: tree.id,
       receivedAs: tree.receivedAs ?? null,
@@ -30,27 +29,26 @@ export function treesSection(ledger: Ledger, cultivar: Cultivar): LinesSection {
       removed: tree.removed?.text ?? null,
       note: tree.note ?? null,
     })),
-  };
+  });
 }
 
 /** Where each tree stood before and what befell it; absent where nothing did. */
-export function standingSection(ledger: Ledger, cultivar: Cultivar): LinesSection | undefined {
+export function standingSection(ledger: Ledger, cultivar: Cultivar): Section | undefined {
   const told = treesOf(ledger, cultivar)
     .map((tree) => ({ tree, steps: stepsOf(ledger, tree) }))
     .filter(({ steps }) => steps.length > 0);
   if (told.length === 0) return undefined;
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'moves',
     heading: 'Moves, pots, thinning and winter damage',
-    lines: told.map(({ tree, steps }) => ({
-      lead: tree.id,
+    facts: told.map(({ tree, steps }) => ({
+      label: tree.id,
       text: [startWords(ledger, tree), ...steps.map(({ words }) => words)].join('; '),
     })),
     says: told.flatMap(({ tree, steps }) =>
       steps.map(({ on, says }) => ({ tree: tree.id, on, ...says })),
     ),
-  };
+  });
 }
 
 function treesOf(ledger: Ledger, cultivar: Cultivar): readonly Tree[] {

@@ -1,8 +1,8 @@
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropWord } from '../crop-words.ts';
+import { factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { LinesSection } from '../page.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { sentence } from '../words.ts';
 import type { CardSources } from './card-request.ts';
@@ -13,20 +13,19 @@ export async function verdictSection(
   cultivar: Cultivar,
   { selection, confidence }: ReportRequest,
   verdict: NonNullable<CardSources['verdict']>,
-): Promise<LinesSection> {
+): Promise<Section> {
   const { seasons, crops } = selection;
   const report = await verdict(ledger, { selection: { seasons, crops }, by: [], confidence });
   const rows = report.rows.filter((row) => row['cultivar'] === cultivarName(ledger, cultivar));
   const quoted = ['crop', 'verdict', 'rule', 'why', 'wanted'] as const;
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'verdict',
     heading: 'Verdict',
-    lines:
+    facts:
       rows.length === 0
-        ? [{ lead: '', text: 'None: nothing was counted, picked or tasted.' }]
+        ? [{ label: '', text: 'None: nothing was counted, picked or tasted.' }]
         : rows.map(({ crop, verdict: advice, why, wanted }) => ({
-            lead: sentence(cropWord(ledger, String(crop))),
+            label: sentence(cropWord(ledger, String(crop))),
             text: [
               `${advice}${why === null || why === undefined ? '' : ` (${why})`}`,
               wanted === null || wanted === undefined ? '' : `would settle it: ${wanted}`,
@@ -35,5 +34,5 @@ export async function verdictSection(
               .join('; '),
           })),
     says: rows.map((row) => Object.fromEntries(quoted.map((key) => [key, row[key] ?? null]))),
-  };
+  });
 }

@@ -1,7 +1,7 @@
 import type { Tree } from '../../model/collection.ts';
 import type { Ledger, Season } from '../../model/ledger.ts';
+import { type Fact, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { Line, LinesSection } from '../page.ts';
 import { counted, listed } from '../words.ts';
 
 /**
@@ -13,7 +13,7 @@ export function arrivalsSection(
   before: number,
   after: number,
   isOpen: boolean,
-): LinesSection {
+): Section {
   const former = treesIn(ledger, before);
   const latter = treesIn(ledger, after);
   const newTrees = [...latter].filter((tree) => !former.has(tree));
@@ -27,18 +27,18 @@ export function arrivalsSection(
       keys.map((key) => nameOf(ledger, key)),
       MOST_NAMES,
     );
-  const lines: readonly Line[] = [
-    { lead: 'New cultivars', text: names(newCultivars) },
-    { lead: 'Cultivars gone', text: names(goneCultivars) },
-    { lead: 'New trees', text: newTrees.map((tree) => treeWords(ledger, tree)).join('; ') },
+  const lines: readonly Fact[] = [
+    { label: 'New cultivars', text: names(newCultivars) },
+    { label: 'Cultivars gone', text: names(goneCultivars) },
+    { label: 'New trees', text: newTrees.map((tree) => treeWords(ledger, tree)).join('; ') },
     {
-      lead: 'Trees gone',
+      label: 'Trees gone',
       text: goneTrees
         .map((tree) => `${treeWords(ledger, tree)}, ${whyGone(tree, after)}`)
         .join('; '),
     },
     {
-      lead: `No entry yet in ${after}`,
+      label: `No entry yet in ${after}`,
       text:
         awaited.length === 0
           ? ''
@@ -46,11 +46,10 @@ export function arrivalsSection(
     },
   ].filter(({ text }) => text !== '');
   const same = `The same ${counted(latter.size, 'tree')} as in ${before} have entries in ${after}.`;
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'arrivals',
     heading: 'New and gone',
-    lines: lines.length > 0 ? lines : [{ lead: '', text: same }],
+    facts: lines.length > 0 ? lines : [{ label: '', text: same }],
     says: {
       newCultivars,
       goneCultivars,
@@ -62,7 +61,7 @@ export function arrivalsSection(
         removed: removed?.text ?? null,
       })),
     },
-  };
+  });
 }
 
 const MOST_NAMES = 12;

@@ -1,30 +1,26 @@
 import { groupBy } from '../../measure/group-by.ts';
 import { decimalText } from '../decimal-text.ts';
-import type { Line, LinesSection, Said } from '../page.ts';
+import { type Fact, factsSection, type Said, type Section } from '../document.ts';
 import { counted } from '../words.ts';
 import type { EntryChange, FieldChange } from './compare-entries.ts';
 import type { Comparison } from './comparison.ts';
 import type { Entry, EntryKind, FieldValue } from './entry.ts';
 
 /** Entries that were added, removed or altered, tree by tree. */
-export function entriesSection(
-  unordered: readonly EntryChange[],
-  comparison: Comparison,
-): LinesSection {
+export function entriesSection(unordered: readonly EntryChange[], comparison: Comparison): Section {
   const changes = inOrder(unordered, comparison);
-  const bySubject = groupBy(changes, ({ entry }) => leadOf(entry));
-  return {
-    kind: 'lines',
+  const bySubject = groupBy(changes, ({ entry }) => labelOf(entry));
+  return factsSection({
     key: 'entries',
     heading: 'Entries',
-    lines:
+    facts:
       changes.length === 0
-        ? [{ lead: '', text: 'No entry was added, removed or altered.' }]
-        : [...bySubject].flatMap(([lead, own]) =>
-            changes.length > MOST_IN_FULL ? summaryOf(lead, own) : linesOf(lead, own),
+        ? [{ label: '', text: 'No entry was added, removed or altered.' }]
+        : [...bySubject].flatMap(([label, own]) =>
+            changes.length > MOST_IN_FULL ? summaryOf(label, own) : linesOf(label, own),
           ),
     says: changes.map(changeSaid),
-  };
+  });
 }
 
 /** Settings, cultivars, then the trees in the ledger's order, sittings, weather; oldest first. */
@@ -56,12 +52,12 @@ function compareDays(a: string, b: string): number {
 /** More than so many in all are told tree by tree. */
 const MOST_IN_FULL = 60;
 
-function summaryOf(lead: string, changes: readonly EntryChange[]): readonly Line[] {
+function summaryOf(label: string, changes: readonly EntryChange[]): readonly Fact[] {
   return [...groupBy(changes, ({ what }) => what)].map(([what, own]) => {
     const kinds = [...groupBy(own, ({ entry }) => entry.kind)].map(([kind, some]) =>
       counted(some.length, ...NOUNS[kind]),
     );
-    return { lead, text: `${what}: ${kinds.join(', ')}${spanOf(own)}` };
+    return { label, text: `${what}: ${kinds.join(', ')}${spanOf(own)}` };
   });
 }
 
@@ -75,16 +71,16 @@ function spanOf(changes: readonly EntryChange[]): string {
 /** More than so many alike are told in one line. */
 const MOST_SINGLY = 3;
 
-function linesOf(lead: string, changes: readonly EntryChange[]): readonly Line[] {
+function linesOf(label: string, changes: readonly EntryChange[]): readonly Fact[] {
   const alike = groupBy(changes, ({ what, entry }) =>
     JSON.stringify([what, entry.kind, entry.crop, what === 'altered' ? entry.on : null]),
   );
   return [...alike.values()]
     .flatMap((own) => (own.length > MOST_SINGLY ? [manyWords(own)] : own.map(changeWords)))
-    .map((text) => ({ lead, text }));
+    .map((text) => ({ label, text }));
 }
 
-function leadOf({ kind, tree, cultivar }: Entry): string {
+function labelOf({ kind, tree, cultivar }: Entry): string {
   if (tree !== undefined) return tree;
   if (kind === 'setting') return 'ledger.yaml';
   if (kind === 'cultivar') return cultivar ?? '';

@@ -2,8 +2,8 @@ import type { FigureMove, MovedFigure } from '../../judge/figure-moves.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { cell, countColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
+import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { TableSection } from '../page.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Column, Row } from '../table.ts';
 import type { Comparison } from './comparison.ts';
@@ -20,7 +20,7 @@ export function figureSection(
   figure: MovedFigure,
   moves: readonly FigureMove[],
   ifEmpty: string,
-): TableSection {
+): Section {
   const shown = CROPS.flatMap((crop) =>
     moves.filter((move) => move.crop === crop).slice(0, comparison.top),
   );
@@ -35,8 +35,7 @@ export function figureSection(
       trees: move.trees,
     }),
   );
-  return {
-    kind: 'table',
+  return tableSection({
     key: figure,
     heading: FIGURE_NAMES[figure],
     table: {
@@ -48,7 +47,7 @@ export function figureSection(
       rows,
     },
     ifEmpty,
-  };
+  });
 }
 
 export function nameOf({ before, after }: Comparison, key: string): string {

@@ -1,11 +1,13 @@
 import { CATALOGUE, type Section } from '../../entries/catalogue.ts';
+import { cultivar } from '../../entries/cultivar.ts';
 import { orderedKeys } from '../../entries/derive/key-order.ts';
 import { event } from '../../entries/event.ts';
-import { type Fields, remarks } from '../../entries/field.ts';
+import { type Fields, remark, remarks } from '../../entries/field.ts';
 import type { Said } from '../../entries/kind.ts';
 import { pick } from '../../entries/pick.ts';
 import { sample } from '../../entries/tasting.ts';
-import type { Container, Cultivar, Tree } from '../../model/collection.ts';
+import { tree } from '../../entries/tree.ts';
+import type { Cultivar, Tree } from '../../model/collection.ts';
 import type { FieldEvent, Sample, Tasting } from '../../model/entries.ts';
 import type { Crop, Ledger, Season } from '../../model/ledger.ts';
 import { type Entry, type FieldValue, knownFields } from './entry.ts';
@@ -32,37 +34,22 @@ const NOTHING = {
   cultivar: undefined,
 } as const;
 
-function cultivarEntry({ key, name, bears, also, perhaps, ...rest }: Cultivar): Entry {
-  const fields = {
-    name,
-    bears,
-    also: also.length === 0 ? undefined : also,
-    perhaps: perhaps?.sameAs,
-    why: perhaps?.why,
-    protected: rest.protected,
-    note: rest.note,
-  };
-  return { ...NOTHING, kind: 'cultivar', name: key, cultivar: key, fields: knownFields(fields) };
+function cultivarEntry(one: Cultivar): Entry {
+  const { key } = one;
+  const fields = valuesOf(cultivar.fields, cultivar.said(one), ['why']);
+  return { ...NOTHING, kind: 'cultivar', name: key, cultivar: key, fields };
 }
 
-function treeEntry(tree: Tree): Entry {
-  const fields = {
-    cultivar: tree.cultivar.key,
-    received_as: tree.receivedAs,
-    from: tree.from,
-    received: tree.received?.text,
-    planted: tree.planted?.text,
-    site: tree.site,
-    container: containerText(tree.container),
-    rootstock: tree.rootstock,
-    removed: tree.removed?.text,
-    note: tree.note,
-  };
-  return { ...NOTHING, kind: 'tree', ...ofTree(tree), fields: knownFields(fields) };
+function treeEntry(one: Tree): Entry {
+  const fields = valuesOf(tree.fields, tree.said(one));
+  return { ...NOTHING, kind: 'tree', ...ofTree(one), fields };
 }
 
-function containerText(container: Container | undefined): string | undefined {
-  return container?.kind === 'pot' ? `${container.litres} L` : container?.kind;
+/** What is said, in the order of the fields; what a field holds inside stands behind it. */
+function valuesOf(fields: Fields, said: Said, inside: readonly string[] = []): Values {
+  const keys = [...Object.keys(fields).filter((key) => !(key in remark)), ...inside];
+  const ordered = [...keys, ...Object.keys(remark)].map((key) => [key, said[key]]);
+  return knownFields(Object.fromEntries(ordered));
 }
 
 function ofTree(tree: Tree) {
@@ -131,11 +118,14 @@ function tastingEntries(tasting: Tasting): readonly Entry[] {
   return [sitting, ...samples.map((one) => sampleEntry(tasting, one))];
 }
 
-function sampleEntry({ on, scores }: Tasting, one: Sample): Entry {
+function sampleEntry({ on, scores, words }: Tasting, one: Sample): Entry {
   const own = scores
     .filter((score) => score.sample === one)
     .map(({ taster, trait, value }) => [`${trait} by ${taster.name}`, value]);
-  const fields = fieldsOf('samples', sample.said(one), Object.fromEntries(own));
+  const tastesOf = words
+    .filter((some) => some.sample === one)
+    .map(({ taster, words: list }) => [`words by ${taster.name}`, list]);
+  const fields = fieldsOf('samples', sample.said(one), Object.fromEntries([...own, ...tastesOf]));
   return treeEntryOf('sample', { ...one, on }, fields);
 }
 

@@ -10,7 +10,7 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
 import { cropWord } from '../crop-words.ts';
 import { decimalText } from '../decimal-text.ts';
-import type { Line, Said } from '../page.ts';
+import type { Fact, Said } from '../document.ts';
 import { counted, listed, sentence } from '../words.ts';
 import type { Comparison } from './comparison.ts';
 import { nameOf } from './figures-section.ts';
@@ -32,7 +32,7 @@ export function movedLines(
   comparison: Comparison,
   ranks: readonly RankMove[],
   moves: MovesByFigure,
-): readonly Line[] {
+): readonly Fact[] {
   return CROPS.flatMap((crop) => [
     ...rankLines(comparison, crop, ranks),
     ...shiftLines(comparison, crop, moves),
@@ -40,7 +40,7 @@ export function movedLines(
 }
 
 /** Who went up and who went down. */
-function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]): readonly Line[] {
+function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]): readonly Fact[] {
   const own = moves.filter((move) => move.crop === crop && move.places !== undefined);
   if (own.length === 0) return [];
   const up = own.filter(({ places = 0 }) => places > 0);
@@ -61,7 +61,7 @@ function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]
   }
   return [
     {
-      lead: `${sentence(cropWord(after.ledger, crop))}, rank`,
+      label: `${sentence(cropWord(after.ledger, crop))}, rank`,
       text: `${[tally, ...far].join('; ')}.`,
     },
   ];
@@ -85,7 +85,7 @@ const SHORT: Readonly<Record<MovedFigure, string>> = {
 };
 
 /** What all cultivars of a crop share, which is more likely the year's doing than theirs. */
-function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): readonly Line[] {
+function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): readonly Fact[] {
   return MOVED_FIGURES.flatMap((figure) => {
     const own = moves.get(figure) ?? [];
     const shift = commonShifts(figure, own).find((one) => one.crop === crop);
@@ -95,7 +95,7 @@ function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): r
     const example = most === undefined ? '' : `; most: ${mostWords(comparison, figure, most)}`;
     return [
       {
-        lead: `${sentence(cropWord(comparison.after.ledger, crop))}, ${SHORT[figure]}`,
+        label: `${sentence(cropWord(comparison.after.ledger, crop))}, ${SHORT[figure]}`,
         text: `${text}${example}.`,
       },
     ];

@@ -2,8 +2,8 @@ import { EDGE } from '../../judge/simulation.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
+import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { TableSection } from '../page.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Cell, Column, Row } from '../table.ts';
 import type { Comparison, Side } from './comparison.ts';
@@ -112,7 +112,7 @@ export function rankMovesSection(
   moves: readonly RankMove[],
   ifEmpty: string,
   extra: readonly (readonly [Column, (move: RankMove) => Cell])[] = [],
-): TableSection {
+): Section {
   const rows = firstOfEach(moves, top).map((move): Row => {
     const index = [numberIn(move.before, 'index'), numberIn(move.after, 'index')] as const;
     return {
@@ -142,13 +142,12 @@ export function rankMovesSection(
     textColumn('apart', { label: 'Intervals apart', drop: 1 }),
     ...extra.map(([column]) => column),
   ];
-  return {
-    kind: 'table',
+  return tableSection({
     key: 'ranks',
     heading: 'Ranks',
     table: { columns: withCropWords(after.ledger, {}, forPeople(columns, rows, [])), rows },
     ifEmpty,
-  };
+  });
 }
 
 function firstOfEach(moves: readonly RankMove[], top: number): readonly RankMove[] {

@@ -1,7 +1,7 @@
 import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
 import { countColumn } from '../columns.ts';
 import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
-import type { LinesSection, Page } from '../page.ts';
+import { type Document, factsSection, type Section } from '../document.ts';
 import { selectionWords } from '../report-request.ts';
 import { counted } from '../words.ts';
 import { compareEntries, type EntryChange } from './compare-entries.ts';
@@ -25,7 +25,7 @@ export async function revisionChanges(
   comparison: Comparison,
   since: Revision,
   until: Revision,
-): Promise<Page> {
+): Promise<Document> {
   const { ledger, selection } = comparison.after;
   const changes = compareEntries(ledgerEntries(comparison.before.ledger), ledgerEntries(ledger));
   const ranks = truly(await rankMoves(comparison));
@@ -94,7 +94,7 @@ function inShort(
   changes: readonly EntryChange[],
   ranks: readonly RankMove[],
   moves: MovesByFigure,
-): LinesSection {
+): Section {
   const number = (what: EntryChange['what']) => changes.filter((one) => one.what === what).length;
   const tally = { added: number('added'), removed: number('removed'), altered: number('altered') };
   const places = ranks.filter(({ places }) => places !== 0).length;
@@ -103,20 +103,19 @@ function inShort(
     return count === 0 ? [] : [`${FIGURE_NAMES[figure].toLowerCase()} (${count})`];
   });
   const entries = `${counted(tally.added, 'entry', 'entries')} added, ${tally.removed} removed, ${tally.altered} altered`;
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'inShort',
     heading: 'In short',
-    lines: [
-      { lead: 'From', text: since.words },
-      { lead: 'To', text: until.words },
-      { lead: 'Entries', text: entries },
+    facts: [
+      { label: 'From', text: since.words },
+      { label: 'To', text: until.words },
+      { label: 'Entries', text: entries },
       {
-        lead: 'Ranks',
+        label: 'Ranks',
         text: `${counted(places, 'place')} moved, ${counted(ranks.length, 'index', 'indexes')} changed`,
       },
       {
-        lead: 'Figures',
+        label: 'Figures',
         text:
           figures.length === 0
             ? 'none changed'
@@ -124,5 +123,5 @@ function inShort(
       },
     ],
     says: { since: { ...since }, until: { ...until }, ...tally },
-  };
+  });
 }

@@ -2,7 +2,7 @@ import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { openSeason } from '../../measure/under-way.ts';
 import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
-import type { LinesSection, Page } from '../page.ts';
+import { type Document, factsSection, type Section } from '../document.ts';
 import { selectionWords } from '../report-request.ts';
 import { soFarNote } from '../so-far-words.ts';
 import { arrivalsSection } from './arrivals-section.ts';
@@ -19,7 +19,7 @@ export async function seasonChanges(
   comparison: Comparison,
   before: number,
   after: number,
-): Promise<Page> {
+): Promise<Document> {
   const { ledger, selection } = comparison.after;
   const moves = allFigureMoves(comparison, true);
   const isOpen = openSeason(ledger, comparison.today) === after;
@@ -88,13 +88,12 @@ function inShort(
   comparison: Comparison,
   ranks: readonly RankMove[],
   moves: MovesByFigure,
-): LinesSection {
+): Section {
   const lines = movedLines(comparison, ranks, moves);
-  return {
-    kind: 'lines',
+  return factsSection({
     key: 'inShort',
     heading: 'In short',
-    lines: lines.length > 0 ? lines : [{ lead: '', text: 'Nothing can be compared.' }],
+    facts: lines.length > 0 ? lines : [{ label: '', text: 'Nothing can be compared.' }],
     says: shiftsSaid(moves),
-  };
+  });
 }

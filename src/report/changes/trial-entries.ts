@@ -1,43 +1,12 @@
+import { trial as kind } from '../../entries/trial.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Entry, type FieldValue, knownFields } from './entry.ts';
 
 /** What `ledger.yaml` says: each setting an entry of its own. */
 export function trialEntries({ trial }: Ledger): readonly Entry[] {
-  const { place, cropNames, scale, degreeDays, rank, verdict } = trial;
-  const settings: Readonly<Record<string, FieldValue | undefined>> = {
-    title: trial.title,
-    ...prefixed('place', { ...place }),
-    fruit: trial.fruit,
-    units: trial.units,
-    pollinator: trial.pollinator,
-    ...prefixed('crops', { ...cropNames }),
-    ...prefixed('scale', { ...scale }),
-    traits: trial.traits,
-    ...prefixed(
-      'tasters',
-      mapped(trial.tasters, ({ name }) => name),
-    ),
-    ...prefixed(
-      'sites',
-      mapped(trial.sites, ({ name, cover }) => `${name}, ${cover}`),
-    ),
-    ...prefixed('frost', mapped(trial.frost, String)),
-    standard: trial.standard,
-    ...prefixed('degree_days', { ...degreeDays }),
-    ...prefixed('rank.weights', mapped(rank.weights, Number)),
-    ...prefixed(
-      'rank.bands',
-      mapped(rank.bands, (band) => JSON.stringify(band)),
-    ),
-    ...prefixed('verdict', {
-      min_seasons: verdict.minSeasons,
-      min_tastings: verdict.minTastings,
-      increase_above: verdict.increaseAbove,
-      discard_below: verdict.discardBelow,
-    }),
-    licence: trial.licence,
-  };
-  return Object.entries(knownFields(settings)).map(([name, value]) => ({
+  const said = kind.said(trial);
+  const settings = Object.keys(kind.fields).flatMap((key) => settingsOf(key, said[key]));
+  return Object.entries(knownFields(Object.fromEntries(settings))).map(([name, value]) => ({
     kind: 'setting',
     name,
     tree: undefined,
@@ -48,16 +17,11 @@ export function trialEntries({ trial }: Ledger): readonly Entry[] {
   }));
 }
 
-function prefixed(
-  prefix: string,
-  values: Readonly<Record<string, FieldValue | undefined>>,
-): Readonly<Record<string, FieldValue | undefined>> {
-  return Object.fromEntries(Object.entries(values).map(([key, one]) => [`${prefix}.${key}`, one]));
-}
-
-function mapped<Key extends string | number, Value>(
-  values: ReadonlyMap<Key, Value>,
-  shown: (value: Value) => FieldValue,
-): Readonly<Record<string, FieldValue>> {
-  return Object.fromEntries([...values].map(([key, value]) => [key, shown(value)]));
+/** A setting, or those inside it, by the path of keys. */
+function settingsOf(path: string, value: unknown): readonly (readonly [string, FieldValue])[] {
+  if (value === undefined) return [];
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return [[path, value as FieldValue]];
+  }
+  return Object.entries(value).flatMap(([key, one]) => settingsOf(`${path}.${key}`, one));
 }

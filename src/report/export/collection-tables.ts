@@ -1,21 +1,21 @@
+import { cultivar } from '../../entries/cultivar.ts';
+import { tree } from '../../entries/tree.ts';
+import { trial } from '../../entries/trial.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import { growingYear } from '../../model/dates.ts';
 import type { Taster } from '../../model/entries.ts';
 import type { Ledger, Site, WeatherDay } from '../../model/ledger.ts';
-import { cultivarField, dateField, seasonField } from './entry-fields.ts';
-import { column, day, defineTable, figure, text, whole, yesOrNo } from './export-table.ts';
+import { dateField, seasonField } from './entry-fields.ts';
+import { column, day, defineTable, figure, text, whole } from './export-table.ts';
+import { ownColumns } from './own-columns.ts';
 
 const sites = defineTable<Site>(
   'sites',
   'Where trees stand.',
-  ({ trial }) => trial.sites.values(),
+  ({ trial: { sites: listed } }) => listed.values(),
   [
     text(column('site', 'Key.'), ({ key }) => key),
-    text(column('name', 'Name.'), ({ name }) => name),
-    text(
-      column('cover', 'What is overhead: open, tunnel, glass or indoors.'),
-      ({ cover }) => cover,
-    ),
+    ...ownColumns(trial.site, (one: Site) => ({ ...one })),
   ],
 );
 
@@ -35,17 +35,17 @@ const cultivars = defineTable<Cultivar>(
   (ledger) => ledger.cultivars.values(),
   [
     text(column('cultivar', 'Key.'), ({ key }) => key),
-    text(column('name', 'Name, exactly as received.'), ({ name }) => name),
-    text(column('bears', 'How it sets, or which crops it has.'), ({ bears }) => bears),
-    text(
-      column('perhapsSameAs', 'Another cultivar that it may be.', {
-        refersTo: 'cultivars.cultivar',
-      }),
-      ({ perhaps }) => perhaps?.sameAs,
-    ),
-    text(column('perhapsWhy', 'What speaks for it.'), ({ perhaps }) => perhaps?.why),
-    yesOrNo(column('protected', "Whether breeders' rights rest on it."), (one) => one.protected),
-    text(column('note', 'Note, as written.'), ({ note }) => note),
+    ...ownColumns<Cultivar>(cultivar.fields, cultivar.said, {
+      perhaps: [
+        text(
+          column('perhapsSameAs', 'Another cultivar that it may be.', {
+            refersTo: 'cultivars.cultivar',
+          }),
+          ({ perhaps }) => perhaps?.sameAs,
+        ),
+        text(column('perhapsWhy', 'What speaks for it.'), ({ perhaps }) => perhaps?.why),
+      ],
+    }),
   ],
 );
 
@@ -60,23 +60,16 @@ const synonyms = defineTable<{ readonly key: string; readonly name: string }>(
   ],
 );
 
-const PARTIAL = 'as it is known: YYYY-MM-DD, YYYY-MM or YYYY.';
-
 const trees = defineTable<Tree>('trees', 'Each tree.', (ledger) => ledger.trees.values(), [
   text(column('tree', 'Id.'), ({ id }) => id),
-  cultivarField((tree) => tree),
-  text(column('receivedAs', 'Name on the label it came with.'), (tree) => tree.receivedAs),
-  text(column('receivedFrom', 'Who it came from.'), ({ from }) => from),
-  text(column('received', `When it came, ${PARTIAL}`), ({ received }) => received?.text),
-  text(column('planted', `When it was planted, ${PARTIAL}`), ({ planted }) => planted?.text),
-  text(column('site', 'Where it stood first.', { refersTo: 'sites.site' }), ({ site }) => site),
-  text(column('container', 'ground or pot.'), ({ container }) => container?.kind),
-  figure(column('potVolume', 'Size of the pot.', { unit: 'L' }), ({ container }) =>
-    container?.kind === 'pot' ? container.litres : undefined,
-  ),
-  text(column('rootstock', 'What it is grafted on.'), ({ rootstock }) => rootstock),
-  text(column('removed', `When it was taken out, ${PARTIAL}`), ({ removed }) => removed?.text),
-  text(column('note', 'Note, as written.'), ({ note }) => note),
+  ...ownColumns<Tree>(tree.fields, tree.said, {
+    container: [
+      text(column('container', 'ground or pot.'), ({ container }) => container?.kind),
+      figure(column('potVolume', 'Size of the pot.', { unit: 'L' }), ({ container }) =>
+        container?.kind === 'pot' ? container.litres : undefined,
+      ),
+    ],
+  }),
 ]);
 
 const seasons = defineTable<number>('seasons', 'Each growing year.', years, [

@@ -37,11 +37,17 @@ export function exportedColumn(
   return {
     ...{ key, about },
     ...(unit === undefined ? {} : { unit }),
-    ...(holds.kind === 'site' ? { refersTo: 'sites.site' } : {}),
+    ...(REFERENCES[holds.kind] === undefined ? {} : { refersTo: REFERENCES[holds.kind] }),
     ...(holds.kind === 'amount' && holds.isList ? { isNumbers: true } : {}),
     kind: kindOf(holds),
   };
 }
+
+/** The column that lists what a field refers to. */
+const REFERENCES: Readonly<Partial<Record<Holds['kind'], string>>> = {
+  site: 'sites.site',
+  cultivar: 'cultivars.cultivar',
+};
 
 function unitOf(holds: Holds): string | undefined {
   return holds.kind === 'amount' ? baseUnit(holds.dimension) : undefined;
@@ -55,6 +61,8 @@ function kindOf(holds: Holds): FieldKind {
       return 'integer';
     case 'number':
       return 'number';
+    case 'yes or no':
+      return 'boolean';
     case 'amount':
       return holds.isList ? 'text' : 'number';
     default:

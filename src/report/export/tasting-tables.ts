@@ -1,5 +1,5 @@
 import { sample, tasting } from '../../entries/tasting.ts';
-import type { Order, Sample, Score, Tasting } from '../../model/entries.ts';
+import type { Order, Sample, Score, TasteWords, Tasting } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
 import {
@@ -91,6 +91,28 @@ const scores = defineTable<Scored>(
   ],
 );
 
+interface Spoken extends Tasted {
+  readonly by: TasteWords['taster'];
+  readonly word: string;
+}
+
+const words = defineTable<Spoken>(
+  'words',
+  'Each word of a taster for what a sample tastes of.',
+  (ledger) =>
+    sittings(ledger).flatMap((sitting) =>
+      sitting.entry.words.flatMap(({ taster, sample, words: list }) =>
+        list.map((word) => ({ ...sitting, sample, by: taster, word })),
+      ),
+    ),
+  [
+    ...sampleFields<Spoken>(),
+    labelField<Spoken>(),
+    text(column('taster', 'Taster.', { refersTo: 'tasters.taster' }), ({ by }) => by.key),
+    text(column('word', 'A word or a short phrase.'), ({ word }) => word),
+  ],
+);
+
 interface Ordered extends Tasted {
   readonly order: Order;
   readonly place: number;
@@ -128,4 +150,4 @@ const orders = defineTable<Ordered>(
   ],
 );
 
-export const tastingTables = [tastings, samples, scores, orders];
+export const tastingTables = [tastings, samples, scores, words, orders];

@@ -1,4 +1,5 @@
-import { compare, rank, scores, verdict, weights, yields } from '../../../src/index.ts';
+import { rank, scores, verdict, weights, yields } from '../../../src/index.ts';
+import { pairComparer } from '../../../src/judge/compare-cultivars.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';
@@ -99,7 +100,7 @@ export async function gardenTally(
     const grown = grow(kind, firstSeed + trial);
     await addRank(tally, grown);
     await addSeen(tally, grown);
-    await addCompare(tally, grown);
+    addCompare(tally.compared, grown);
     await addVerdicts(tally, grown);
   }
   return tally;
@@ -164,25 +165,28 @@ async function addSeen(tally: GardenTally, { ledger, truth }: Grown) {
   }
 }
 
-async function addCompare(tally: GardenTally, { ledger, truth, garden: own }: Grown) {
-  const pairs = [0, 1, 2].map((at) => [at, at + Math.floor(own.cultivars.length / 2)] as const);
+/** Every cultivar against the one half a round further. */
+export function addCompare(
+  compared: Map<string, number[]>,
+  { ledger, truth, garden: own }: Pick<Grown, 'ledger' | 'truth' | 'garden'>,
+): void {
+  const cultivars = [...ledger.cultivars.values()];
+  const count = own.cultivars.length;
+  const compare = pairComparer(ledger, {}, { crop: 'main', confidence: CONFIDENCE / 100 });
   const held = new Map<string, boolean[]>();
-  for (const [a, b] of pairs) {
-    const { rows } = await compare(ledger, `Made Up ${a}`, `Made Up ${b}`, {
-      confidence: CONFIDENCE,
-    });
-    for (const { part, low, high } of rows as unknown as {
-      part: string;
-      low: number | null;
-      high: number | null;
-    }[]) {
-      const difference = trueDifference(truth[a], truth[b], part);
-      if (low === null || high === null || difference === undefined) continue;
-      held.set(part, [...(held.get(part) ?? []), within(difference, low, high)]);
+  for (const a of upTo(count)) {
+    const b = (a + Math.floor(count / 2)) % count;
+    const [one, other] = [cultivars[a], cultivars[b]];
+    if (one === undefined || other === undefined) continue;
+    for (const { part, low, high } of compare([one, other])) {
+      const key = part.kind === 'trait' ? part.trait : part.kind;
+      const difference = trueDifference(truth[a], truth[b], key);
+      if (low === undefined || high === undefined || difference === undefined) continue;
+      held.set(key, [...(held.get(key) ?? []), within(difference, low, high)]);
     }
   }
   for (const [part, values] of held) {
-    tally.compared.set(part, [...(tally.compared.get(part) ?? []), share(values, (one) => one)]);
+    compared.set(part, [...(compared.get(part) ?? []), share(values, (one) => one)]);
   }
 }
 
@@ -197,7 +201,7 @@ function trueDifference(
     (figures) => (figures as Readonly<Record<string, number>>)[part],
   );
   if (own === undefined || other === undefined) return undefined;
-  return (part === 'soundness' ? 100 : 1) * (own - other);
+  return own - other;
 }
 
 async function addVerdicts(tally: GardenTally, { ledger, truth, marks }: Grown) {

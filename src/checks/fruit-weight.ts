@@ -1,0 +1,129 @@
+import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import type { Pick } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { spotIn } from '../source/source-file.ts';
+import { median } from '../stats/describe/median.ts';
+import { medianAbsoluteDeviation } from '../stats/describe/median-absolute-deviation.ts';
+import { grouped } from './parts/grouped.ts';
+import { quantityText } from './parts/quantity-text.ts';
+import type { Rule } from './rule.ts';
+
+/** Fewer weights do not say what is usual (common practice, no source). */
+const FEWEST = 8;
+
+/**
+ * Fruit of one tree differ by about a fifth of their weight at least (common practice, no source).
+ * It keeps a few weights that happen to be alike from making the next one look odd.
+ */
+const LEAST_SPREAD = 0.2;
+
+/** What fruit of a cultivar's crop usually weigh. */
+interface WeightNorm {
+  readonly weighed: number;
+  /** g */
+  readonly usual: number;
+  /** The weights, g, whose modified z-scores are minus and plus `score`. */
+  limits(score: number): { readonly light: number; readonly heavy: number };
+}
+
+/**
+ * The norm of some weights, g, all above 0; undefined where there are too few.
+ *
+ * The score is the modified z-score 0.6745 (x - median) / MAD of the logarithms, since weights of
+ * fruit differ by ratios (Iglewicz and Hoaglin 1993, How to Detect and Handle Outliers).
+ */
+function weightNorm(weights: readonly number[]): WeightNorm | undefined {
+  if (weights.length < FEWEST) return undefined;
+  // Sorted as plain numbers first: the medians then sort what is in order, several times faster.
+  const logs = Array.from(Float64Array.from(weights).sort(), Math.log);
+  const centre = median(logs);
+  const deviation = medianAbsoluteDeviation(logs);
+  if (centre === undefined || deviation === undefined) return undefined;
+  // The deviation comes scaled by 1.4826 = 1 / 0.6745.
+  const spread = Math.max(deviation, LEAST_SPREAD);
+  return {
+    weighed: logs.length,
+    usual: Math.exp(centre),
+    limits: (score) => ({
+      light: Math.exp(centre - score * spread),
+      heavy: Math.exp(centre + score * spread),
+    }),
+  };
+}
+
+const fruitWeightUnlikelyWords = wording<{
+  weight: string;
+  isMean: boolean;
+  cultivar: string;
+  crop: string;
+  usual: string;
+  weighed: number;
+  meant: string | undefined;
+}>({
+  rule: 'fruit-weight-unlikely',
+  severity: 'warning',
+  why: "A slipped decimal point spoils a mean. A weight is questioned when its modified z-score, on logarithms, against all weights of that cultivar's crop is beyond 4.5 (after Iglewicz and Hoaglin 1993, who use 3.5); it takes at least eight weights.",
+  message: ({ weight, isMean, cultivar, crop, usual, weighed }) =>
+    `${isMean ? 'a mean fruit weight' : 'a fruit'} of ${weight} is far from what ${cultivar} bears in its ${crop} crop: half of ${weighed} weights lie at or below ${usual}`,
+  advice: ({ meant, isMean }) => {
+    if (meant !== undefined) return `did you mean ${meant}?`;
+    return isMean ? 'check `fruit` and `weight`' : 'check the weight, the tree and the crop';
+  },
+});
+
+export const fruitWeightUnlikely: Rule = {
+  words: [fruitWeightUnlikelyWords],
+  check: findFruitWeightUnlikely,
+};
+
+/** Beyond this modified z-score a weight is questioned; within the other it would be believed. */
+const UNLIKELY = 4.5;
+const LIKELY = 3.5;
+
+function* findFruitWeightUnlikely(ledger: Ledger): Generator<Diagnostic> {
+  const picks = ledger.seasons.flatMap((season) => season.picks);
+  const byCultivarCrop = grouped(picks, ({ crop, tree }) => `${crop} ${tree.cultivar.key}`);
+  for (const group of byCultivarCrop.values()) {
+    const norm = weightNorm(group.flatMap(usualWeights));
+    if (norm === undefined) continue;
+    const { light, heavy } = norm.limits(UNLIKELY);
+    const isUsual = (weight: number) => weight >= light && weight <= heavy;
+    for (const pick of group) {
+      const weights = fruitWeights(pick);
+      if (weights.every(isUsual)) continue;
+      for (const [index, weight] of weights.entries()) {
+        if (!isUsual(weight)) yield unlikely(ledger, pick, index, norm);
+      }
+    }
+  }
+}
+
+/** Weights of single fruit, g, or else the mean of a pick that was only weighed whole. */
+function fruitWeights(pick: Pick): readonly number[] {
+  if (pick.weights.length > 0) return pick.weights;
+  return pick.weight === undefined || pick.fruit === 0 ? [] : [pick.weight / pick.fruit];
+}
+
+/** The best fruit of a pick say nothing about what is usual. */
+function usualWeights(pick: Pick): readonly number[] {
+  return pick.weights.length > 0 && pick.sample === 'best' ? [] : fruitWeights(pick);
+}
+
+function unlikely({ trial }: Ledger, pick: Pick, index: number, norm: WeightNorm): Diagnostic {
+  const weight = fruitWeights(pick)[index] ?? 0;
+  const isMean = pick.weights.length === 0;
+  const text = (grams: number) => quantityText(grams, 'weight', trial.units);
+  const { light, heavy } = norm.limits(LIKELY);
+  const tenth = [weight / 10, weight * 10].find((one) => one >= light && one <= heavy);
+  const meant = tenth === undefined ? undefined : tenth * (isMean ? pick.fruit : 1);
+  const at = isMean ? spotIn(pick.at, 'weight') : spotIn(pick.at, 'weights', index);
+  return diagnose(fruitWeightUnlikelyWords, at, {
+    weight: text(weight),
+    isMean,
+    cultivar: pick.tree.cultivar.name,
+    crop: trial.cropNames[pick.crop],
+    usual: text(norm.usual),
+    weighed: norm.weighed,
+    meant: meant === undefined ? undefined : text(meant),
+  });
+}

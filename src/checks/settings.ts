@@ -1,0 +1,199 @@
+import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { listed } from '../diagnostics/phrases.ts';
+import { outrunBands } from '../measure/outrun-bands.ts';
+import { EVERYTHING } from '../measure/selection.ts';
+import { growingYear } from '../model/dates.ts';
+import { type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
+import { keyIn, spotIn } from '../source/source-file.ts';
+import { plantedCultivars } from './parts/planted-cultivars.ts';
+import { quantityText } from './parts/quantity-text.ts';
+import { areWhole } from './parts/whole.ts';
+import type { Rule } from './rule.ts';
+
+const bandOffScaleWords = wording<{
+  part: string;
+  value: number;
+  low: number;
+  high: number;
+}>({
+  rule: 'band-off-scale',
+  severity: 'error',
+  why: "A band leads from a measure to the ledger's scale. A point off the scale would let one part outweigh the others.",
+  message: ({ part, value, low, high }) =>
+    `the band of ${part} goes to ${value}, off the scale of ${low} to ${high}`,
+  advice: () => 'write each point as [measure, scale], the second number on the scale',
+});
+
+export const bandOffScale: Rule = { words: [bandOffScaleWords], check: findBandOffScale };
+
+function* findBandOffScale({ trial }: Ledger): Generator<Diagnostic> {
+  const { low, high } = trial.scale;
+  for (const [part, band] of trial.rank.bands) {
+    for (const [index, [, value]] of band.entries()) {
+      if (value >= low && value <= high) continue;
+      const at = spotIn(trial.at, 'rank', 'bands', part, index, 1);
+      yield diagnose(bandOffScaleWords, at, { part, value, low, high });
+    }
+  }
+}
+
+const bandOutrunWords = wording<{
+  part: string;
+  crop: string;
+  side: 'below' | 'above';
+  beyond: number;
+  of: number;
+  end: string;
+  score: number;
+}>({
+  rule: 'band-outrun',
+  severity: 'warning',
+  why: 'A band is flat beyond its ends. Where nearly all cultivars lie beyond the same end they all get the same score, so the part has its weight in the rank and parts nothing. A band taken over from another fruit, or typed in another unit, shows itself like this.',
+  message: ({ part, crop, side, beyond, of, end, score }) =>
+    `the band of ${part} tells hardly anything apart: in the ${crop} crop ${beyond} of ${of} cultivars lie ${side} its end at ${end}, and all of these get ${score}`,
+  advice: ({ part }) =>
+    `say which ${part} is poor and which is good for your own fruit, and in which unit; pomary yield, weights and soundness show what there is`,
+});
+
+export const bandOutrun: Rule = { words: [bandOutrunWords], check: findBandOutrun };
+
+function* findBandOutrun(ledger: Ledger): Generator<Diagnostic> {
+  const { trial } = ledger;
+  for (const { part, crop, side, beyond, of, end } of outrunBands(ledger, EVERYTHING)) {
+    const [measure, score] = end;
+    yield diagnose(bandOutrunWords, spotIn(trial.at, 'rank', 'bands', part), {
+      part,
+      crop: trial.cropNames[crop],
+      side,
+      beyond,
+      of,
+      end: measureText(ledger, part, measure),
+      score,
+    });
+  }
+}
+
+function measureText({ trial }: Ledger, part: MeasuredPart, measure: number): string {
+  if (part === 'size') return quantityText(measure, 'weight', trial.units);
+  return part === 'productivity' ? `${measure} fruit per branch` : `a share of ${measure}`;
+}
+
+const bandUnusedWords = wording<{ part: string }>({
+  rule: 'band-unused',
+  severity: 'hint',
+  why: 'A band without a weight changes nothing.',
+  message: ({ part }) => `the band of ${part} is not used: ${part} has no weight in the rank`,
+  advice: ({ part }) => `add ${part} to \`weights\`, or take the band out`,
+});
+
+export const bandUnused: Rule = { words: [bandUnusedWords], check: findBandUnused };
+
+function* findBandUnused(ledger: Ledger): Generator<Diagnostic> {
+  const { at, rank } = ledger.trial;
+  if (!areWhole(ledger, 'ledger.yaml')) return;
+  for (const part of rank.bands.keys()) {
+    if (rank.weights.has(part)) continue;
+    yield diagnose(bandUnusedWords, keyIn(at, 'rank', 'bands', part), { part });
+  }
+}
+
+const partWithoutBandWords = wording<{ part: string; low: number; high: number }>({
+  rule: 'part-without-band',
+  severity: 'error',
+  why: 'A measured part is brought to the tasting scale by its band before it can be weighed against scores. Where the band lies is a judgement only the grower can make.',
+  message: ({ part }) => `${part} is weighted in the rank but has no band`,
+  advice: ({ part, low, high }) =>
+    `say which ${part} is worth ${low} and which ${high} under \`bands\`: ${part}: [[WORST, ${low}], [BEST, ${high}]], or take its weight out`,
+});
+
+export const partWithoutBand: Rule = { words: [partWithoutBandWords], check: findPartWithoutBand };
+
+function* findPartWithoutBand(ledger: Ledger): Generator<Diagnostic> {
+  const { at, rank, scale } = ledger.trial;
+  if (!areWhole(ledger, 'ledger.yaml')) return;
+  for (const part of MEASURED_PARTS) {
+    if ((rank.weights.get(part) ?? 0) === 0 || rank.bands.has(part)) continue;
+    yield diagnose(partWithoutBandWords, spotIn(at, 'rank', 'weights', part), { part, ...scale });
+  }
+}
+
+const verdictLimitsWords = wording<{
+  problems: readonly string[];
+  low: number;
+  high: number;
+}>({
+  rule: 'verdict-limits',
+  severity: 'error',
+  why: 'The verdict compares the index, which lies on the scale, with two limits. Limits off the scale or the wrong way round would increase or discard everything or nothing.',
+  message: ({ problems }) => listed(problems),
+  advice: ({ low, high }) =>
+    `give limits with ${low} <= discard_below <= increase_above <= ${high}`,
+});
+
+export const verdictLimits: Rule = { words: [verdictLimitsWords], check: findVerdictLimits };
+
+function* findVerdictLimits({ trial }: Ledger): Generator<Diagnostic> {
+  const { low, high } = trial.scale;
+  const { increaseAbove, discardBelow } = trial.verdict;
+  const isOff = (limit: number) => limit < low || limit > high;
+  const problems: string[] = [];
+  if (isOff(increaseAbove)) problems.push(`increase_above is ${increaseAbove}, off the scale`);
+  if (isOff(discardBelow)) problems.push(`discard_below is ${discardBelow}, off the scale`);
+  if (increaseAbove < discardBelow) {
+    problems.push(`increase_above (${increaseAbove}) is less than discard_below (${discardBelow})`);
+  }
+  if (problems.length === 0) return;
+  yield diagnose(verdictLimitsWords, spotIn(trial.at, 'verdict'), { problems, low, high });
+}
+
+const standardWithoutTreeWords = wording<{ key: string }>({
+  rule: 'standard-without-tree',
+  severity: 'warning',
+  why: 'Ripening is told in days from the standard cultivar, which needs a tree in the trial.',
+  message: ({ key }) => `the standard, ${key}, has no tree in trees.yaml`,
+  advice: () => 'name a cultivar that stands in the trial, or take `standard` out',
+});
+
+export const standardWithoutTree: Rule = {
+  words: [standardWithoutTreeWords],
+  check: findStandardWithoutTree,
+};
+
+function* findStandardWithoutTree(ledger: Ledger): Generator<Diagnostic> {
+  const { standard, at } = ledger.trial;
+  const planted = plantedCultivars(ledger);
+  if (standard === undefined || planted === undefined || planted.has(standard)) return;
+  // A standard that is no cultivar at all is told by the reader.
+  if (!ledger.cultivars.has(standard)) return;
+  yield diagnose(standardWithoutTreeWords, spotIn(at, 'standard'), { key: standard });
+}
+
+const frostOutsideSeasonWords = wording<{
+  on: string;
+  season: number;
+  first: string;
+  last: string;
+}>({
+  rule: 'frost-outside-season',
+  severity: 'warning',
+  why: 'The first autumn frost of a season says which fruit ripened before it. A frost of another year would put every fruit, or none, before the frost.',
+  message: ({ on, season, first, last }) =>
+    `the first frost of season ${season} is given as ${on}, but that season runs from ${first} to ${last}`,
+  advice: () => 'correct the date or the season in front of it',
+});
+
+export const frostOutsideSeason: Rule = {
+  words: [frostOutsideSeasonWords],
+  check: findFrostOutsideSeason,
+};
+
+function* findFrostOutsideSeason(ledger: Ledger): Generator<Diagnostic> {
+  const { trial } = ledger;
+  if (trial.place.latitude === undefined && !areWhole(ledger, 'ledger.yaml')) return;
+  for (const [season, on] of trial.frost) {
+    const { first, last } = growingYear(season, trial.place.latitude);
+    if (on >= first && on <= last) continue;
+    const at = spotIn(trial.at, 'frost', String(season));
+    yield diagnose(frostOutsideSeasonWords, at, { on, season, first, last });
+  }
+}

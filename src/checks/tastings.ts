@@ -1,0 +1,79 @@
+import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { listed } from '../diagnostics/phrases.ts';
+import type { Sample, Tasting } from '../model/entries.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { spotIn } from '../source/source-file.ts';
+import { grouped } from './parts/grouped.ts';
+import { isWholeSeason } from './parts/whole.ts';
+import type { Rule } from './rule.ts';
+
+const sheetHalfFilledWords = wording<{
+  taster: string;
+  sample: string;
+  given: readonly string[];
+  missing: readonly string[];
+}>({
+  rule: 'sheet-half-filled',
+  severity: 'warning',
+  why: 'Where a sitting scores several traits, a sample without one of them is compared on fewer scores than the rest. A trait that nobody scored at the sitting is not missed.',
+  message: ({ taster, sample, given, missing }) =>
+    `${taster} scored ${listed(given)} of ${sample} but not ${listed(missing)}`,
+  advice: ({ missing }) => `add ${listed(missing)} if it is on the score sheet`,
+});
+
+export const sheetHalfFilled: Rule = { words: [sheetHalfFilledWords], check: findSheetHalfFilled };
+
+function* findSheetHalfFilled(ledger: Ledger): Generator<Diagnostic> {
+  for (const season of ledger.seasons) {
+    if (!isWholeSeason(ledger, season)) continue;
+    for (const tasting of season.tastings) yield* checkSitting(ledger, tasting);
+  }
+}
+
+/** Asked of each sheet: the traits that anyone scored at the sitting, in the ledger's order. */
+function* checkSitting(ledger: Ledger, { scores }: Tasting): Generator<Diagnostic> {
+  const scored = new Set(scores.map(({ trait }) => trait));
+  const asked = ledger.trial.traits.filter((trait) => scored.has(trait));
+  for (const ofTaster of grouped(scores, ({ taster }) => taster).values()) {
+    for (const sheet of grouped(ofTaster, ({ sample }) => sample).values()) {
+      const first = sheet[0];
+      if (first === undefined || sheet.length >= asked.length) continue;
+      const given = new Set(sheet.map(({ trait }) => trait));
+      yield diagnose(
+        sheetHalfFilledWords,
+        { ...first.at, part: 'key' },
+        {
+          taster: first.taster.name,
+          sample: first.sample.label,
+          given: asked.filter((trait) => given.has(trait)),
+          missing: asked.filter((trait) => !given.has(trait)),
+        },
+      );
+    }
+  }
+}
+
+const tastingEmptyWords = wording<{ on: string }>({
+  rule: 'tasting-empty',
+  severity: 'hint',
+  why: 'A sitting without scores, words, orders or a measure of its samples adds nothing to any figure.',
+  message: ({ on }) => `the tasting of ${on} has samples but neither scores, words nor an order`,
+  advice: () => 'add `scores:` or `order:` from the score sheets',
+});
+
+export const tastingEmpty: Rule = { words: [tastingEmptyWords], check: findTastingEmpty };
+
+function* findTastingEmpty(ledger: Ledger): Generator<Diagnostic> {
+  for (const season of ledger.seasons) {
+    if (!isWholeSeason(ledger, season)) continue;
+    for (const { at, on, samples, scores, words, orders } of season.tastings) {
+      if (samples.length === 0 || [scores, words, orders].some((all) => all.length > 0)) continue;
+      if (samples.some(isMeasured)) continue;
+      yield diagnose(tastingEmptyWords, spotIn(at, 'on'), { on });
+    }
+  }
+}
+
+function isMeasured({ brix, eye }: Sample): boolean {
+  return brix !== undefined || eye !== undefined;
+}

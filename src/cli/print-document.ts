@@ -1,0 +1,43 @@
+import type { DocumentFormat } from '../render/document.ts';
+import { DOCUMENT_FORMATS, renderDocument } from '../render/document.ts';
+import { type Document, figuresOf } from '../report/document.ts';
+import { formatOfFile } from './format-of-file.ts';
+import type { Host } from './host.ts';
+import { lookOf } from './look.ts';
+import { type Destination, putOut } from './put-out.ts';
+
+export interface DocumentOptions extends Destination {
+  readonly color: boolean;
+  readonly format?: DocumentFormat;
+}
+
+interface Setting {
+  /** The usual one first. */
+  readonly formats?: readonly [DocumentFormat, ...DocumentFormat[]];
+  /** Where the page finds figures that were written into files, by key. */
+  readonly figures?: ReadonlyMap<string, string>;
+  readonly frontMatter?: boolean;
+}
+
+/** Prints a document or writes it to a file. */
+export async function printDocument(
+  host: Host,
+  options: DocumentOptions,
+  document: Document,
+  { formats = DOCUMENT_FORMATS, figures = new Map(), frontMatter = true }: Setting = {},
+): Promise<void> {
+  const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
+  const format = options.format ?? formatOfFile(options.output, formats);
+  const drawn = format === 'html' ? await drawnFigures(document) : new Map<string, string>();
+  const pictures = { drawn, links: figures };
+  putOut(host, options, await renderDocument(document, format, { look, pictures, frontMatter }));
+}
+
+async function drawnFigures(document: Document): Promise<ReadonlyMap<string, string>> {
+  const drawn = new Map<string, string>();
+  const figures = figuresOf(document);
+  if (figures.length === 0) return drawn;
+  const { figureSvg } = await import('../render/figure-svg.ts');
+  for (const figure of figures) drawn.set(figure.key, await figureSvg(figure, 'page'));
+  return drawn;
+}

@@ -1,0 +1,122 @@
+import {
+  asReport,
+  type Block,
+  type Document,
+  type Fact,
+  type Section,
+} from '../report/document.ts';
+import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
+import { htmlNotes, htmlTable } from './html-table.ts';
+import { escaped } from './html-text.ts';
+import { address, type Pictures } from './pictures.ts';
+import { proseText } from './prose.ts';
+
+/** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */
+export function renderDocumentHtml(document: Document, pictures: Pictures): string {
+  const { title, ledgerTitle, published, sections, notes } = document;
+  const tables = { count: 0 };
+  const told = sections.map((section, at) =>
+    sectionText(section, at, { document, pictures, tables }),
+  );
+  const body = `${told.join('')}${htmlNotes(notes)}`;
+  if (published === undefined) return figuresPage(document, body);
+  // Most titles begin with that of the ledger.
+  const ledger = title.includes(ledgerTitle) ? '' : ledgerTitle;
+  const date = escaped(published.date);
+  return htmlPage({
+    title,
+    head: metaOf(published),
+    style: 'read',
+    body: `<main class="post">
+<header>
+${ledgerLine(ledger)}<h1>${escaped(title)}</h1>
+<p class="ledger"><time datetime="${date}">${date}</time></p>
+</header>
+${body}</main>
+`,
+  });
+}
+
+function metaOf({ description, tags }: NonNullable<Document['published']>): string {
+  const keywords = escaped(tags.join(', '));
+  return `<meta name="description" content="${escaped(description)}">
+${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}`;
+}
+
+interface Around {
+  readonly document: Document;
+  readonly pictures: Pictures;
+  /** Captions are named by number within the page. */
+  readonly tables: { count: number };
+}
+
+function sectionText(section: Section, at: number, around: Around): string {
+  const name = `section-${at + 1}`;
+  const body = section.blocks.map((block) => blockText(section, block, around)).join('');
+  if (section.heading === '') return `<section>\n${body}</section>\n`;
+  return `<section aria-labelledby="${name}">
+<h2 id="${name}">${escaped(section.heading)}</h2>
+${body}</section>
+`;
+}
+
+function blockText(section: Section, block: Block, around: Around): string {
+  const { document, pictures, tables } = around;
+  switch (block.kind) {
+    case 'subheading':
+      return `<h3>${escaped(block.text)}</h3>\n${
+        block.aside === undefined ? '' : `<p class="aside">${escaped(block.aside)}</p>\n`
+      }`;
+    case 'paragraph':
+      return `<p>${escaped(proseText(block.text))}</p>\n`;
+    case 'lines':
+      return `<p>${escaped(block.lines.map(proseText).join(' '))}</p>\n`;
+    case 'list':
+      return listText(block.lines.map((line) => escaped(proseText(line))));
+    case 'facts':
+      return factsText(block.facts);
+    case 'table': {
+      const report = asReport(document, section, block);
+      const isShown = block.caption !== undefined;
+      return `${htmlTable(report, `table-${++tables.count}`, isShown)}${htmlNotes(block.notes)}`;
+    }
+    case 'figure': {
+      const { key, title, reading } = block.figure;
+      const svg = pictures.drawn.get(key);
+      return svg === undefined
+        ? ''
+        : `<figure>
+${svg}<figcaption><strong>${escaped(title)}.</strong> ${escaped(reading)}</figcaption>
+</figure>
+`;
+    }
+    case 'photo': {
+      const { path, alt } = block.photo;
+      const link = pictures.links.get(path);
+      return link === undefined
+        ? ''
+        : `<p class="photo"><img src="${escaped(address(link))}" alt="${escaped(alt)}"></p>\n`;
+    }
+  }
+}
+
+/** Pairs of label and text where every line has a label, else a plain list. */
+function factsText(facts: readonly Fact[]): string {
+  if (facts.every(({ label }) => label !== '')) {
+    const pairs = facts.map(
+      ({ label, text }) => `<dt>${escaped(label)}</dt>\n<dd>${escaped(text)}</dd>\n`,
+    );
+    return `<dl>\n${pairs.join('')}</dl>\n`;
+  }
+  return listText(
+    facts.map(({ label, text }) => {
+      const before = label === '' ? '' : `<strong>${escaped(label)}:</strong> `;
+      return `${before}${escaped(text)}`;
+    }),
+  );
+}
+
+/** @param lines as HTML */
+function listText(lines: readonly string[]): string {
+  return `<ul class="lines">\n${lines.map((line) => `<li>${line}</li>\n`).join('')}</ul>\n`;
+}

@@ -1,0 +1,84 @@
+import { asReport, type Block, type Document, type Section } from '../report/document.ts';
+import { frontMatter } from './front-matter.ts';
+import { literal, markdownTable, noteLine, opening } from './markdown-parts.ts';
+import { address, type Pictures } from './pictures.ts';
+import { proseText } from './prose.ts';
+
+/**
+ * The document as Markdown. What is published is a file of its own and begins at the top level of
+ * headings, or with YAML for a site generator; anything else may go into a text of yours.
+ */
+export function renderDocumentMarkdown(
+  document: Document,
+  pictures: Pictures,
+  withFrontMatter: boolean,
+): string {
+  const { title, published, sections, notes } = document;
+  const top = published === undefined ? '##' : '#';
+  const head =
+    published !== undefined && withFrontMatter
+      ? frontMatter(title, published).trimEnd()
+      : `${top} ${literal(title)}`;
+  const blocks = [
+    head,
+    ...sections.flatMap((section) => [
+      section.heading === '' ? '' : `${top}# ${literal(section.heading)}`,
+      ...section.blocks.map((block) =>
+        blockText(block, { document, section, pictures, below: `${top}##` }),
+      ),
+    ]),
+    // Without a heading between them, two lists would run into one.
+    ...(notes.length === 0 ? [] : [`${top}# About these figures`, notes.map(noteLine).join('\n')]),
+  ];
+  return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
+}
+
+interface Around {
+  readonly document: Document;
+  readonly section: Section;
+  readonly pictures: Pictures;
+  /** Marks of a heading inside the section. */
+  readonly below: string;
+}
+
+function blockText(block: Block, { document, section, pictures, below }: Around): string {
+  switch (block.kind) {
+    case 'subheading':
+      return [`${below} ${literal(block.text)}`, opening(block.aside ?? '')]
+        .filter((part) => part !== '')
+        .join('\n\n');
+    case 'paragraph':
+      return opening(proseText(block.text));
+    case 'lines':
+      return opening(block.lines.map(proseText).join(' '));
+    case 'list':
+      return block.lines.map((line) => `- ${opening(proseText(line))}`).join('\n');
+    case 'facts':
+      return block.facts
+        .map(({ label, text }) =>
+          label === '' ? `- ${opening(text)}` : `- **${literal(label)}:** ${literal(text)}`,
+        )
+        .join('\n');
+    case 'table': {
+      const { caption, table, ifEmpty, notes } = block;
+      const isEmpty = table.rows.length === 0;
+      return [
+        caption === undefined ? '' : `**${literal(caption)}**`,
+        isEmpty ? literal(ifEmpty) : markdownTable(asReport(document, section, block)),
+        notes.map(noteLine).join('\n'),
+      ]
+        .filter((part) => part !== '')
+        .join('\n\n');
+    }
+    case 'figure': {
+      const { key, title, alt } = block.figure;
+      return image(`${title}. ${proseText(alt)}`, pictures.links.get(key));
+    }
+    case 'photo':
+      return image(block.photo.alt, pictures.links.get(block.photo.path));
+  }
+}
+
+function image(alt: string, link: string | undefined): string {
+  return link === undefined ? '' : `![${literal(alt)}](${address(link)})`;
+}

@@ -1,0 +1,121 @@
+import {
+  asReport,
+  type Block,
+  type Document,
+  type Fact,
+  type Section,
+} from '../report/document.ts';
+import { displayWidth } from '../source/display-width.ts';
+import { visible } from '../source/visible.ts';
+import { type Look, proseWidth } from './look.ts';
+import { proseText } from './prose.ts';
+import { type Style, styleFor } from './style.ts';
+import { noteLines, tableLines } from './text.ts';
+import { hang, wrapWords } from './text-lines.ts';
+
+type Lines = readonly string[];
+
+/** The document for a terminal or a text file, fitted to `look.width`. */
+export function renderDocumentText(document: Document, look: Look): string {
+  const style = styleFor(look.colorLevel);
+  const blocks = [
+    [
+      ...wrapWords(visible(document.title), proseWidth(look)).map(style.strong),
+      ...(document.published === undefined ? [] : [style.quiet(document.published.date)]),
+    ],
+    ...document.sections.map((section) => sectionLines(document, section, look, style)),
+    document.notes.flatMap((note) => noteLines(note, look, style)),
+  ];
+  return `${blocks
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n').trimEnd())
+    .join('\n\n')}\n`;
+}
+
+/** Heading, then blocks with a line between; what is no table stands right under its heading. */
+function sectionLines(document: Document, section: Section, look: Look, style: Style): Lines {
+  const { heading, blocks } = section;
+  const head =
+    heading === '' ? [] : wrapWords(visible(heading), proseWidth(look)).map(style.strong);
+  return [
+    ...head,
+    ...blocks.flatMap((block, at) => {
+      const isTable = block.kind === 'table' && block.table.rows.length > 0;
+      const above = at === 0 ? head.length > 0 : blocks[at - 1]?.kind === 'subheading';
+      const isApart = above ? isTable : at > 0;
+      return [...(isApart ? [''] : []), ...blockLines(document, section, block, look, style)];
+    }),
+  ];
+}
+
+function blockLines(
+  document: Document,
+  section: Section,
+  block: Block,
+  look: Look,
+  style: Style,
+): Lines {
+  const width = proseWidth(look);
+  const set = (text: string, lead = '  ') => hang(lead, text, width);
+  switch (block.kind) {
+    case 'subheading':
+      return subheadingLines(block, width, style);
+    case 'lines':
+      return block.lines.flatMap((line) => set(proseText(line)));
+    case 'paragraph':
+      return set(proseText(block.text));
+    case 'list':
+      return block.lines.flatMap((line) => set(proseText(line), '  - '));
+    case 'facts':
+      return factLines(block.facts, width);
+    case 'table': {
+      const { caption, table, ifEmpty, notes } = block;
+      const report = asReport(document, section, block);
+      return [
+        ...(caption === undefined ? [] : [...wrapWords(visible(caption), width).map(style.strong)]),
+        ...(table.rows.length === 0
+          ? set(visible(ifEmpty))
+          : tableLines(report, look, style, 'json')),
+        ...(notes.length === 0
+          ? []
+          : ['', ...notes.flatMap((note) => noteLines(note, look, style))]),
+      ];
+    }
+    case 'figure':
+      return set(visible(`${block.figure.title}: ${proseText(block.figure.alt)}`));
+    case 'photo':
+      return set(`Photo: ${visible(block.photo.path)}`);
+  }
+}
+
+/** The aside at the right end of the line; below where both do not fit. */
+function subheadingLines(
+  { text, aside = '' }: { readonly text: string; readonly aside?: string },
+  width: number,
+  style: Style,
+): Lines {
+  const [left, right] = [visible(text), visible(aside)];
+  const gap = width - displayWidth(left) - displayWidth(right);
+  if (right === '' || gap < 2) {
+    const below = right === '' ? [] : hang('  ', right, width).map(style.quiet);
+    return [...wrapWords(left, width).map(style.strong), ...below];
+  }
+  return [`${style.strong(left)}${' '.repeat(gap)}${style.quiet(right)}`];
+}
+
+/** A label wider than this does not push the others' texts aside. */
+const WIDEST_LABEL = 24;
+
+/** Labels in a column of their own, texts beside them. */
+function factLines(facts: readonly Fact[], width: number): Lines {
+  const labels = facts.map(({ label }) => displayWidth(visible(label)));
+  const widest = Math.max(0, ...labels.filter((one) => one <= Math.min(WIDEST_LABEL, width / 3)));
+  return facts.flatMap(({ label, text }) => {
+    if (label === '') return hang('  ', visible(text), width);
+    const shown = visible(label);
+    const gap = ' '.repeat(Math.max(0, widest - displayWidth(shown)) + 2);
+    return displayWidth(shown) > widest
+      ? [...hang('  ', shown, width), ...hang(' '.repeat(widest + 4), visible(text), width)]
+      : hang(`  ${shown}${gap}`, visible(text), width);
+  });
+}

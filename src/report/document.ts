@@ -1,0 +1,133 @@
+import type { Figure } from './figure.ts';
+import type { Prose } from './prose.ts';
+import type { Cell, Note, Report } from './table.ts';
+
+/**
+ * What stands on a page, before anyone decides how to print it: a card, the changes between two
+ * seasons, a day, a post. Builders in this folder know nothing of formats; the printers know nothing
+ * of fruit. A report of a single table is a `Report`, which a document can hold.
+ */
+export interface Document {
+  /** The command that makes it, for example `card`. */
+  readonly report: string;
+  readonly title: string;
+  readonly ledgerTitle: string;
+  /** As of a `Report`. */
+  readonly selection: Report['selection'];
+  /** What a site generator wants to know; absent in what is not written to be published. */
+  readonly published?: Published;
+  readonly sections: readonly Section[];
+  readonly notes: readonly Note[];
+}
+
+export interface Published {
+  /** One plain sentence for lists of posts. */
+  readonly description: string;
+  /** YYYY-MM-DD */
+  readonly date: string;
+  readonly tags: readonly string[];
+}
+
+export interface Section {
+  /** Stable camelCase key, as in JSON. */
+  readonly key: string;
+  /** Empty for what stands before the first heading. */
+  readonly heading: string;
+  readonly blocks: readonly Block[];
+  /** The same for machines, where that is not the blocks one by one. */
+  readonly says?: Said;
+}
+
+export type Block =
+  /** `aside` stands on its right where there is room, in small words. */
+  | { readonly kind: 'subheading'; readonly text: string; readonly aside?: string }
+  | { readonly kind: 'paragraph'; readonly text: Prose }
+  /** Sentences that go on from each other: a line each on a screen, else one paragraph. */
+  | { readonly kind: 'lines'; readonly lines: readonly Prose[] }
+  | { readonly kind: 'list'; readonly lines: readonly Prose[] }
+  | { readonly kind: 'facts'; readonly facts: readonly Fact[] }
+  | TableBlock
+  | { readonly kind: 'figure'; readonly figure: Figure }
+  | { readonly kind: 'photo'; readonly photo: Photo };
+
+export interface Fact {
+  /** What it is about, such as a name or a date; may be empty. */
+  readonly label: string;
+  readonly text: string;
+}
+
+export interface TableBlock {
+  readonly kind: 'table';
+  /** Left out where the heading of the section says it. */
+  readonly caption?: string;
+  readonly table: Pick<Report, 'columns' | 'rows'>;
+  /** What people read in place of a table without rows. */
+  readonly ifEmpty: string;
+  /** Stand below it. */
+  readonly notes: readonly Note[];
+}
+
+export interface Photo {
+  /** Inside the ledger, with slashes. */
+  readonly path: string;
+  /** What is seen on it, for those who do not see it. */
+  readonly alt: string;
+}
+
+/** Anything that JSON can hold. */
+export type Said = Cell | readonly Said[] | { readonly [key: string]: Said };
+
+export function paragraph(...text: Prose): Block {
+  return { kind: 'paragraph', text };
+}
+
+/** A section of facts and sentences. */
+export function factsSection({
+  facts,
+  ...section
+}: Required<Pick<Section, 'key' | 'heading' | 'says'>> & {
+  readonly facts: readonly Fact[];
+}): Section {
+  return { ...section, blocks: [{ kind: 'facts', facts }] };
+}
+
+/** A section that is a table. */
+export function tableSection({
+  key,
+  heading,
+  table,
+  ifEmpty,
+}: Pick<Section, 'key' | 'heading'> & Pick<TableBlock, 'table' | 'ifEmpty'>): Section {
+  return { key, heading, blocks: [{ kind: 'table', table, ifEmpty, notes: [] }] };
+}
+
+/** The table that a section is, if it is one. */
+export function onlyTable({ blocks }: Section): TableBlock['table'] | undefined {
+  const [first, second] = blocks;
+  const isOne = first?.kind === 'table' && first.caption === undefined && second === undefined;
+  return isOne ? first.table : undefined;
+}
+
+function blocksOf({ sections }: Document): readonly Block[] {
+  return sections.flatMap(({ blocks }) => blocks);
+}
+
+/** Every figure, in order. */
+export function figuresOf(document: Document): readonly Figure[] {
+  return blocksOf(document).flatMap((block) => (block.kind === 'figure' ? [block.figure] : []));
+}
+
+/** Every photo, in order. */
+export function photosOf(document: Document): readonly Photo[] {
+  return blocksOf(document).flatMap((block) => (block.kind === 'photo' ? [block.photo] : []));
+}
+
+/** A table as a report of its own, for the printers of tables. */
+export function asReport(
+  { report, ledgerTitle, selection }: Document,
+  { heading }: Section,
+  { caption = heading, table, ifEmpty, notes }: TableBlock,
+): Report {
+  const { columns, rows } = table;
+  return { report, title: caption, ledgerTitle, selection, columns, rows, ifEmpty, notes };
+}
