@@ -6,10 +6,18 @@ import { type Entered, isSeasonEntry } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
 import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
+import {
+  readCultivar,
+  readDatesSetting,
+  readSite,
+  readTaster,
+  readTree,
+} from './list-statements.ts';
+import { namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
 import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';
 import { readTaste } from './taste-statements.ts';
-import { type Token, tokensOf } from './tokens.ts';
+import { joinNames, type Token, tokensOf } from './tokens.ts';
 import { dateInWords, readDate } from './typed-date.ts';
 import { entryInWords, runningTotal } from './words.ts';
 
@@ -44,6 +52,11 @@ export const STATEMENTS = [
   'girth',
   'height',
   ...EVENT_WORDS,
+  'cultivar',
+  'tree',
+  'taster',
+  'site',
+  'dates',
 ] as const;
 
 export function beginSession(today: IsoDate, date: IsoDate = today): Session {
@@ -59,7 +72,7 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
     ledger,
     today: session.today,
     before: session.entries.filter(isSeasonEntry),
-    tokens: tokensOf(line),
+    tokens: joinNames(tokensOf(line), namesOfSeveralWords(ledger)),
     slips: [],
     questions: [],
     remarks: [],
@@ -153,6 +166,16 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
       return readTaste(reading);
     case 'order':
       return readOrder(reading);
+    case 'cultivar':
+      return readCultivar(reading);
+    case 'tree':
+      return readTree(reading);
+    case 'taster':
+      return readTaster(reading);
+    case 'site':
+      return readSite(reading);
+    case 'dates':
+      return readDatesSetting(reading, word);
   }
   const event = EVENT_WORDS.find((one) => one === statement);
   if (event !== undefined) return readEvent(reading, event);
@@ -179,6 +202,7 @@ function takeDate(reading: LineReading, word: Token): void {
   const found = readDate(
     words.map(({ text }) => text),
     reading.today,
+    reading.ledger.trial.dates,
   );
   const [first] = words;
   if (first === undefined) {
@@ -194,7 +218,16 @@ function takeDate(reading: LineReading, word: Token): void {
       reading.date = found.date;
       return;
     case 'unclear': {
-      const answers = found.readings.map((date) => ({ label: dateInWords(date), text: date }));
+      // The answer is kept in the ledger, so that it is asked once and not every evening.
+      const [dayFirst, monthFirst] = found.readings;
+      const answers = [
+        { date: dayFirst, order: 'day-first' },
+        { date: monthFirst, order: 'month-first' },
+      ].flatMap(({ date, order }) =>
+        date === undefined
+          ? []
+          : [{ label: dateInWords(date), text: date, before: `dates ${order}` }],
+      );
       const message = `is ${first.text} ${answers.map(({ label }) => label).join(' or ')}?`;
       reading.questions.push({ start: at.start, end: at.end, message, answers });
       return;
