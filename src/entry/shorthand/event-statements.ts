@@ -129,6 +129,12 @@ function readUpon(
   const product: Token[] = [];
   const takesProduct = kind !== 'frost';
   takeFields(reading, kind, EVENT_FIELDS[kind], values, (token) => {
+    if (kind === 'frost' && looksNumeric(token.text) && values['low'] === undefined) {
+      // A lone number of a frost is how low it went.
+      const low = takeAmount(reading, { ...token, text: 'frost' }, 'temperature');
+      if (low !== undefined) values['low'] = low;
+      return true;
+    }
     if (!takesProduct) return false;
     take(reading);
     product.push(token);

@@ -66,7 +66,7 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
   ];
 }
 
-/** `tree A2 "Paper Lamp" at yard planted 2021 in 20 L from "swap table" as "P. lamp?"` */
+/** `tree A2 "Paper Lamp" at yard planted 2021 in 20 L as "P. lamp?"` */
 export function readTree(reading: LineReading): readonly Listing[] {
   const id = take(reading);
   const example = 'as in tree A2 "Paper Lamp" at yard planted 2021 in 20 L';

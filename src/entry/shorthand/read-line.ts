@@ -2,6 +2,7 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { EVENT_WORDS } from '../../entries/event.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { bareUnit } from '../../model/quantity.ts';
 import { type Entered, isSeasonEntry } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
@@ -13,7 +14,7 @@ import {
   readTaster,
   readTree,
 } from './list-statements.ts';
-import { namesOfSeveralWords } from './names.ts';
+import { findTree, namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
 import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';
 import { readTaste } from './taste-statements.ts';
@@ -130,7 +131,7 @@ interface Made {
 function readStatements(reading: LineReading, session: Session): Made {
   const word = take(reading);
   if (word === undefined) return { entries: [] };
-  if (looksNumeric(word.text)) {
+  if (looksNumeric(word.text) && !reading.ledger.trees.has(word.text)) {
     const last = session.entries.at(-1);
     reading.next--;
     reading.sign = signOf(reading, true);
@@ -139,6 +140,20 @@ function readStatements(reading: LineReading, session: Session): Made {
     }
     const advice = 'begin with pick and the tree, as in pick G3 early 52.4';
     slip(reading, word, 'weights of which tree?', advice);
+    return { entries: [] };
+  }
+  if (looksNumeric(word.text)) {
+    const { start, end, text } = word;
+    const unit = bareUnit(reading.ledger.trial.units, 'weight');
+    reading.questions.push({
+      start,
+      end,
+      message: `is ${text} the tree, or a weight for the pick before?`,
+      answers: [
+        { label: `a pick of the tree ${text}`, text: `pick ${text}` },
+        { label: `${text} ${unit}`, text: `${text}${unit}` },
+      ],
+    });
     return { entries: [] };
   }
   if (word.text.toLowerCase() === 'on') {
@@ -151,7 +166,8 @@ function readStatements(reading: LineReading, session: Session): Made {
 
 function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   const statement = word.text.toLowerCase();
-  reading.sign = signOf(reading, statement === 'pick');
+  if (statement !== 'taste') reading.tokens = reading.tokens.map(withoutColon);
+  reading.sign = signOf(reading, statement === 'pick' || statement === 'taste');
   switch (statement) {
     case 'pick':
       return readPick(reading, word);
@@ -179,12 +195,28 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   }
   const event = EVENT_WORDS.find((one) => one === statement);
   if (event !== undefined) return readEvent(reading, event);
+  if (namesTree(reading.ledger, word)) {
+    // What begins with a tree can only be a pick.
+    reading.next--;
+    reading.sign = signOf(reading, true);
+    return readPick(reading, word);
+  }
   const advice = meant(
     didYouMean(word.text, STATEMENTS),
     `a line begins with ${STATEMENTS.join(', ')}`,
   );
   slip(reading, word, `${word.text} is no beginning of a line`, advice);
   return [];
+}
+
+/** `A1 main: 41 38` is typed as a plate is. */
+function withoutColon(token: Token): Token {
+  if (token.isQuoted || !/.:$/.test(token.text)) return token;
+  return { ...token, text: token.text.slice(0, -1), end: token.end - 1 };
+}
+
+function namesTree(ledger: Ledger, { text }: Token): boolean {
+  return findTree(ledger, text).kind !== 'none';
 }
 
 /** The decimal sign of the numbers that follow, but for a note. */
