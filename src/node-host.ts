@@ -179,7 +179,7 @@ function lstatExists(path: string): boolean {
 }
 
 /** A temporary file in the same folder, flushed, then renamed over the old one: whole or not at all. */
-function writeWhole(path: string, text: string): void {
+function writeWhole(path: string, text: string | Uint8Array): void {
   // A device or a pipe is written to; a rename would put a file in its place.
   if (kind(path) === 'other') {
     writeFileSync(path, text);

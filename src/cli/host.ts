@@ -65,7 +65,7 @@ export interface Files {
   /** Names in a folder, in no special order. Throws a `FileFault`. */
   list(path: string): readonly string[];
   /** Writes the whole file or leaves the old one whole. Throws a `FileFault`. */
-  write(path: string, text: string): void;
+  write(path: string, text: string | Uint8Array): void;
   /** Takes a file away, if it is there. Throws a `FileFault`. */
   remove(path: string): void;
   /**

@@ -3,6 +3,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { StarterFile } from '../../ledger/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
+import { DRIVER_COMMAND } from '../merge-driver.ts';
 
 interface InitOptions {
   readonly title?: string;
@@ -97,7 +98,9 @@ function nextSteps(dir: string): string {
   return `
 Next: list your cultivars and trees in ${join(dir, 'cultivars.yaml')} and ${join(dir, 'trees.yaml')}, by the
 examples in them, then: ${command} check
-Keep the folder in git (git init, git add, git commit), so that nothing you typed is ever lost.
+Keep the folder in git (git init, git add, git commit), so that nothing you typed is ever lost. Where two
+people keep it, tell git once on each computer how their entries are joined:
+  ${DRIVER_COMMAND}
 `;
 }
 
