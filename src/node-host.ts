@@ -22,6 +22,7 @@ import {
   type FileKind,
   type Host,
   type Keyboard,
+  type NewFile,
   type Output,
   type Typed,
 } from './cli/host.ts';
@@ -54,6 +55,7 @@ export function nodeHost(): Host {
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
       writeAll,
+      realPath: (path) => guarded(path, () => realpathSync(path)),
     },
     revisions: {
       // Only one command asks for them.
@@ -206,7 +208,7 @@ function writeWhole(path: string, text: string | Uint8Array): void {
   }
 }
 
-function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+function writeAll(files: readonly NewFile[]): void {
   const undo: (() => void)[] = [];
   try {
     for (const { path, text } of files) {

@@ -97,6 +97,7 @@ export function memoryHost(world: MemoryWorld): Captured {
         size: (path) => bytes(path).length,
         kind,
         list,
+        realPath: (path) => path,
         write: (path, text) => {
           files.set(path, text);
         },
