@@ -181,6 +181,38 @@ lines"
     expect([torn.status, torn.text('seasons/2026.yaml')]).toEqual([1, before]);
   });
 
+  it('columns are said on the command line, beside a file, and the last word counts', async () => {
+    const files = {
+      'ernte.csv': 'Tag;Baum;Gewicht;Zahl;Wetter\n1.8.2026;Y1;0,5;9;rain\n',
+      'map.yaml': 'Tag: on\nBaum: tree\nGewicht: weight (g)\nZahl: fruit\n',
+    };
+    const argv = ['import', 'ernte.csv', '--kind', 'picks', '--set', 'crop=main'];
+    const maps = ['--map', 'map.yaml', '--map', 'Gewicht=weight (kg)', '--map', 'Wetter='];
+    const ran = await pomary([...argv, ...maps], { files });
+    expect([ran.status, ran.err, ran.out]).toEqual([0, '', 'seasons/2026.yaml: 1 picks written\n']);
+    expect(ran.text('seasons/2026.yaml')).toContain(
+      '- { on: 2026-08-01, tree: Y1, crop: main, fruit: 9, weight: 0.5 kg }',
+    );
+    const odd = await pomary([...argv, '--map', 'Tag=day'], { files });
+    expect([odd.status, odd.text('seasons/2026.yaml')]).toEqual([1, before]);
+    expect(odd.err).toContain(
+      'which is no field of such an entry; its fields are on, tree, crop, fruit',
+    );
+  });
+
+  it.each([
+    [';', 'Date;Tree;crop;fruit\n2026-08-02;Y99;main;3\n'],
+    ['a tab', 'Date\tTree\tcrop\tfruit\n2026-08-02\tY99\tmain\t3\n'],
+  ])('rows that are handed back are parted by %s as they came', async (_name, text) => {
+    const ran = await pomary([...PICKS, '--rejects', 'rest.csv'], csv(text));
+    expect(ran.status).toBe(1);
+    const sign = text.includes(';') ? ';' : '\t';
+    const [head, row] = text.split('\n');
+    expect(ran.text('rest.csv')).toMatch(
+      new RegExp(`^${head}${sign}why not\\n${row}${sign}"?Tree: Y99 is no tree`),
+    );
+  });
+
   const WIDE = `Date,Tree,Fig 1,Fig 2,Fig 3,Fig 4
 2026-09-15,g3,50,51.5,,
 2026-09-15,Y1,48,47,46,45

@@ -35,7 +35,7 @@ export function addEnterCommand(program: Command, host: Host): void {
         throw new UsageError('--at-once is for typing at a terminal; a file is written as a whole');
       }
       const desk = await openDesk(host, options);
-      const date = firstDate(options.on, desk.today);
+      const date = firstDate(options.on, desk);
       if (atTerminal) {
         const { typeEntries } = await import('../record/type-entries.ts');
         return typeEntries(desk, date, options);

@@ -14,7 +14,14 @@ export function addImportCommand(program: Command, host: Host): void {
     .description('Take entries from a table of a spreadsheet, saved as CSV.')
     .argument('<file>', 'comma, semicolon or tab separated text; its first line names the columns')
     .addOption(new Option('--kind <section>', 'what a row is').choices(KINDS).makeOptionMandatory())
-    .option('--map <file>', 'YAML file, a line a column: its header, and the field it gives')
+    .addOption(
+      new Option(
+        '--map <header=field>',
+        'the field that a column gives, nothing to leave it out (repeatable); or a YAML file with a line a column',
+      )
+        .argParser((text: string, before: readonly string[]) => [...before, text])
+        .default([], 'as the headers say'),
+    )
     .addOption(
       new Option('--set <field=value>', 'a value for all rows (repeatable), as in crop=early')
         .argParser((text: string, before: Record<string, string>) => ({

@@ -2,6 +2,7 @@ import type { IsoDate } from '../../model/dates.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Desk } from './desk.ts';
+import { ledgerSoFar } from './ledger-so-far.ts';
 import { linesAgain, readLines, type TypedLine } from './read-lines.ts';
 import { sortEntries } from './sort-entries.ts';
 import { handBack, tellDiagnostics, tellDiff, tellFailure, tellWritten } from './tell.ts';
@@ -24,7 +25,7 @@ export async function enterLines(
   options: EnterOptions,
 ): Promise<void> {
   const { host } = desk;
-  const read = readLines(file, desk.ledger, desk.today, date);
+  const read = readLines(file, (entered) => ledgerSoFar(desk, entered), desk.today, date);
   const sorted = sortEntries(desk, read);
   const { plan, faulty } = sorted;
   const noColor = !options.color;

@@ -17,7 +17,7 @@ import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
-import { type ColumnMap, readColumnMap } from './import-map.ts';
+import { type ColumnMap, columnSaid, readColumnMap } from './import-map.ts';
 import { importReport } from './import-report.ts';
 import type { LinesRead } from './read-lines.ts';
 import { readText } from './read-text.ts';
@@ -29,7 +29,8 @@ import { writePlan } from './write-plan.ts';
 export interface ImportFileOptions {
   readonly color: boolean;
   readonly kind: Section;
-  readonly map?: string;
+  /** Files, and columns as they are said. */
+  readonly map: readonly string[];
   readonly set: Readonly<Record<string, string>>;
   readonly dates?: 'day' | 'month';
   readonly decimal?: 'comma' | 'point';
@@ -80,7 +81,7 @@ function readEntries(
   const { host, ledger } = desk;
   const table = readTable(file.text);
   const { kind: section, set: fixed, dates, decimal } = options;
-  const map = options.map === undefined ? {} : mapOf(desk.host, options);
+  const map = mapOf(desk.host, options);
   const mapping = 'headers' in table ? mappingOf(desk, table, options, map) : {};
   const told = Object.keys(map).filter((header) => map[header] === null);
   const leaveOut = [...told, ...('headers' in table ? reasonColumn(table) : [])];
@@ -135,11 +136,18 @@ function mappingOf(
   return Object.fromEntries([...Object.entries(mapping), ...told]);
 }
 
-function mapOf(host: Host, { map: name = '', color }: ImportFileOptions): ColumnMap {
-  const read = readColumnMap(readText(host, resolve(host.cwd, name), name));
-  if ('map' in read) return read.map;
-  tellDiagnostics(host, !color, read.problems);
-  throw new Finished(EXIT.ledgerErrors);
+/** What files and the command line say of columns; what is said later goes first. */
+function mapOf(host: Host, { map, color }: ImportFileOptions): ColumnMap {
+  const maps = map.map((name): ColumnMap => {
+    const path = resolve(host.cwd, name);
+    const said = host.files.kind(path) === 'none' ? columnSaid(name) : undefined;
+    if (said !== undefined) return said;
+    const read = readColumnMap(readText(host, path, name));
+    if ('map' in read) return read.map;
+    tellDiagnostics(host, !color, read.problems);
+    throw new Finished(EXIT.ledgerErrors);
+  });
+  return Object.assign({}, ...maps);
 }
 
 /** The rows as lines with their entries, so that whatever is wrong is shown at its row. */

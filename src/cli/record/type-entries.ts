@@ -3,6 +3,7 @@ import { SHORTHAND } from '../../entry/shorthand/help.ts';
 import { dateInWords } from '../../entry/shorthand/typed-date.ts';
 import { entryInWords } from '../../entry/shorthand/words.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { proseWidth } from '../../render/look.ts';
 import { styleFor } from '../../render/style.ts';
 import { hang } from '../../render/text-lines.ts';
@@ -17,7 +18,15 @@ import { beginLines } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
 import { takeLine } from './take-line.ts';
-import { type Departure, keepDraft, promptOf, say, type Talk, type TypeOptions } from './talk.ts';
+import {
+  type Departure,
+  keepDraft,
+  ledgerOf,
+  promptOf,
+  say,
+  type Talk,
+  type TypeOptions,
+} from './talk.ts';
 
 const WORDS = ['back', 'list', 'help', 'done'];
 
@@ -27,7 +36,7 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
   const look = lookOf(host, host.stdout, !options.color);
   const talk: Talk = {
     desk,
-    keyboard: host.stdin.keyboard(completer(desk)),
+    keyboard: host.stdin.keyboard((line) => complete(ledgerOf(talk), line)),
     draft: draftKeeper(host, desk.folder, desk.store),
     options,
     look,
@@ -47,12 +56,10 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
   }
 }
 
-function completer({ ledger }: Desk): Complete {
-  return (line) => {
-    const { start, words } = completions(line, line.length, ledger);
-    const own = start === 0 ? WORDS.filter((word) => word.startsWith(line.toLowerCase())) : [];
-    return { start, words: [...words, ...own] };
-  };
+function complete(ledger: Ledger, line: string): ReturnType<Complete> {
+  const { start, words } = completions(line, line.length, ledger);
+  const own = start === 0 ? WORDS.filter((word) => word.startsWith(line.toLowerCase())) : [];
+  return { start, words: [...words, ...own] };
 }
 
 function greet(talk: Talk): void {
@@ -167,7 +174,7 @@ async function takeBackNumber(talk: Talk, word: string): Promise<void> {
   }
   const { entries, date } = talk.progress.session;
   if (entries.length === 0) talk.diagnostics = findings(talk.desk.read);
-  say(talk, `Taken back: ${word}, ${entryInWords(talk.desk.ledger, one)}`, '  ');
+  say(talk, `Taken back: ${word}, ${entryInWords(ledgerOf(talk), one)}`, '  ');
   if (date !== progress.session.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
   await keepDraft(talk);
 }

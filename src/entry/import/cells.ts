@@ -1,7 +1,15 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit, baseUnit, type Dimension, unitNames } from '../../model/quantity.ts';
-import { cropWords, findCrop, findKey, findTree, findWord } from '../shorthand/names.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
+import {
+  cropWords,
+  findCrop,
+  findCultivar,
+  findKey,
+  findTree,
+  findWord,
+} from '../shorthand/names.ts';
 import {
   amountWords,
   type DecimalSign,
@@ -22,7 +30,18 @@ export interface CellReading {
   readonly isExported: boolean;
 }
 
-export type CellValue = { readonly value: unknown } | { readonly reason: string };
+/** `some` of a number is a cross or a yes: that there were some, not how many. */
+export type CellValue =
+  | { readonly value: unknown }
+  | { readonly reason: string }
+  | { readonly some: true };
+
+/** A cell in which people say that there is nothing to say; a spreadsheet may have guarded its dash. */
+export function isNothing(text: string): boolean {
+  return /^(?:'?[-–—]+|n\/?a)?$/i.test(text);
+}
+
+const CROSS = /^(?:x|✓|✔|yes|y|true)$/i;
 
 /** The value of a cell, or why it has none. */
 export function readCell(
@@ -44,6 +63,12 @@ export function readCell(
       const ids = tree.things.map(({ id }) => id).join(', ');
       return { reason: `${text} has the trees ${ids}; name one of them` };
     }
+    case 'cultivar': {
+      const cultivar = findCultivar(ledger, text);
+      if (cultivar.kind === 'one') return { value: cultivar.thing.key };
+      if (cultivar.kind === 'none') return lost(text, 'cultivar', cultivar.nearest);
+      return { reason: `${text} is the name of several cultivars` };
+    }
     case 'crop': {
       const crop = findCrop(ledger, text);
       return crop === undefined
@@ -53,6 +78,9 @@ export function readCell(
     case 'taster':
       return keyed(ledger.trial.tasters, text, 'taster');
     case 'site':
+      if (text.toLowerCase() === WHOLE_TRIAL && !ledger.trial.sites.has(WHOLE_TRIAL)) {
+        return { value: WHOLE_TRIAL };
+      }
       return keyed(ledger.trial.sites, text, 'site');
     case 'text':
       return { value: reading.isExported ? withoutGuard(text) : text };
@@ -66,6 +94,8 @@ export function readCell(
       return found(word, `${text} is none of ${holds.of.join(', ')}`);
     }
     case 'whole':
+      if (CROSS.test(text)) return { some: true };
+      return plainNumber(/^no$/i.test(text) ? '0' : text, holds.kind, reading);
     case 'number':
       return plainNumber(text, holds.kind, reading);
     case 'amount':
@@ -73,6 +103,16 @@ export function readCell(
         ? amount(text, holds.dimension, reading, unit ?? exportedUnit(holds.dimension, reading))
         : amounts(text, holds, reading, unit ?? exportedUnit(holds.dimension, reading));
   }
+}
+
+/** A score, which may say what it is out of, as 7/10; the scale of the ledger must end there. */
+export function readScore(text: string, reading: CellReading): CellValue {
+  const [, score = text, top] = /^(.+?)\s*\/\s*(\d+)$/.exec(text) ?? [];
+  const { high } = reading.ledger.trial.scale;
+  if (top !== undefined && Number(top) !== high) {
+    return { reason: `${text} is out of ${top}, and the scale of the ledger goes to ${high}` };
+  }
+  return readCell(score, { kind: 'number' }, reading);
 }
 
 /** The unit of the numbers of an exported table, where bare numbers of the ledger have another. */

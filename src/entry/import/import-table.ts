@@ -9,9 +9,11 @@ import {
   followingColumns,
   guessMapping,
   isExported,
+  isOfSittings,
   type Mapping,
 } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
+import { type Placing, withOrders } from './place-orders.ts';
 import { readTable, type TextTable } from './read-table.ts';
 
 export interface ImportOptions {
@@ -63,9 +65,10 @@ export function importTable(text: string, options: ImportOptions): Imported {
     (header) => header !== '' && !Object.hasOwn(mapping, header) && !known.includes(header),
   );
   const columns = columnsOf(table, mapping, section, traits);
+  const ofSittings = section === 'tastings' && isOfSittings(table.headers);
   const problems = [
-    ...missingColumns(columns, section, fixed),
-    ...unknownTargets(columns, mapping, table),
+    ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, ignored),
+    ...unknownTargets(columns, mapping, table, section),
     ...doubledColumns(columns),
     ...(section === 'tastings' ? sittingProblems(table, columns) : []),
     ...dateProblems(table, columns, options.dateOrder),
@@ -78,13 +81,16 @@ export function importTable(text: string, options: ImportOptions): Imported {
     sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
   const entries: NewEntry[] = [];
+  const placings = new Map<NewEntry, Placing>();
   const rejects: Reject[] = [];
   for (const row of table.rows) {
-    const made = entryOfRow(row, columns, reading, { section, fixed }, entries);
-    if ('section' in made) entries.push(made);
-    else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
+    const made = entryOfRow(row, columns, reading, { section, fixed, ofSittings }, entries);
+    if ('entry' in made) {
+      entries.push(made.entry);
+      if (made.placing !== undefined) placings.set(made.entry, made.placing);
+    } else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
   }
-  return { entries, rejects, problems: [], mapping, ignored };
+  return { entries: withOrders(entries, placings), rejects, problems: [], mapping, ignored };
 }
 
 function columnsOf(
@@ -129,7 +135,7 @@ function doubledColumns(columns: readonly Column[]): Imported['problems'] {
     const last = names.pop();
     return {
       message: `${own.length === 2 ? 'two' : own.length} columns give ${nameOf(key)}: ${names.join(', ')} and ${last}`,
-      advice: 'keep one: take the others out of the table, or leave them out with --map',
+      advice: `keep one, and leave the others out, as in --map "${own.at(-1)?.header}="`,
     };
   });
 }
@@ -160,19 +166,51 @@ function missingColumns(
   columns: readonly Column[],
   section: Section,
   fixed: Readonly<Record<string, string>>,
+  ignored: readonly string[],
 ): Imported['problems'] {
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
-  const lacking = columnFields(section).filter(({ key, needed }) => needed && !has.has(key));
-  return lacking.map(({ key, also }) => ({
-    message: `no column gives ${nameOf(key)}`,
-    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is with --map`,
+  const fields = columnFields(section);
+  const lacking = fields.filter(({ key, needed }) => needed && !has.has(key));
+  const [some, other] = oneOf(section);
+  const lacksBoth = some !== undefined && other !== undefined && !has.has(some) && !has.has(other);
+  const [header = 'HEADER'] = ignored;
+  const mapTo = (key: string) => `--map "${header}=${key}"`;
+  const left = ignored.length === 0 ? '' : ` (not understood: ${ignored.join(', ')})`;
+  const missing = lacking.map(({ key, also }) => ({
+    message: `no column gives ${nameOf(key)}${left}`,
+    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is, as in ${mapTo(key)}`,
   }));
+  if (!lacksBoth) return missing;
+  const whole = columns.find(({ target }) => section === 'picks' && target.to === 'weight');
+  const single = `--map "${whole?.header}=weights"`;
+  return [
+    ...missing,
+    whole === undefined
+      ? {
+          message: `no column gives ${some} or ${other}${left}`,
+          advice: `name a column ${some} or ${other}, or say which one it is, as in ${mapTo(other)}`,
+        }
+      : {
+          message: `the column ${whole.header} gives the weight of a whole pick, and no column gives its number of fruit`,
+          advice: `if each row is one fruit, say ${single}; else say which column gives the number, as in ${mapTo('fruit')}`,
+        },
+  ];
+}
+
+/** Two fields of which an entry needs one at least. */
+function oneOf(section: Section): readonly string[] {
+  return section === 'picks'
+    ? ['fruit', 'weights']
+    : section === 'growth'
+      ? ['girth', 'height']
+      : [];
 }
 
 function unknownTargets(
   columns: readonly Column[],
   mapping: Mapping,
   table: TextTable,
+  section: Section,
 ): Imported['problems'] {
   const lost = Object.keys(mapping).filter((header) => !table.headers.includes(header));
   const odd = columns.filter(({ field, isTrait }) => field === undefined && !isTrait);
@@ -183,7 +221,9 @@ function unknownTargets(
     })),
     ...odd.map(({ header, target }) => ({
       message: `the column ${header} is to give ${target.to}, which is no field of such an entry`,
-      advice: 'name a field of the entry, or a trait of the ledger for a tasting',
+      advice: `its fields are ${columnFields(section)
+        .map(({ key }) => key)
+        .join(', ')}${section === 'tastings' ? ', and the traits of the ledger' : ''}`,
     })),
   ];
 }
