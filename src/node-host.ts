@@ -56,7 +56,6 @@ export function nodeHost(): Host {
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
       writeAll,
-      realPath: (path) => guarded(path, () => realpathSync(path)),
     },
     revisions: {
       // Only one command asks for them.

@@ -75,8 +75,6 @@ export interface Files {
    * nothing new behind, where one of them cannot be written.
    */
   writeAll(files: readonly NewFile[]): void;
-  /** Where a path leads once all links are followed. Throws a `FileFault`. */
-  realPath(path: string): string;
 }
 
 export interface NewFile {

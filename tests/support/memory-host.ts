@@ -98,7 +98,6 @@ export function memoryHost(world: MemoryWorld): Captured {
         kind,
         realPath: (path) => path,
         list,
-        realPath: (path) => path,
         write: (path, text) => {
           files.set(path, text);
         },
