@@ -50,6 +50,7 @@ export function nodeHost(): Host {
       read: (path) => guarded(path, () => readSettled(path)),
       size: (path) => guarded(path, () => statSync(path).size),
       kind,
+      realPath: (path) => guarded(path, () => realpathSync(path)),
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),

@@ -62,6 +62,8 @@ export interface Files {
   /** Size in bytes of a file. Throws a `FileFault`. */
   size(path: string): number;
   kind(path: string): FileKind;
+  /** The path that is left once all links are followed. Throws a `FileFault`. */
+  realPath(path: string): string;
   /** Names in a folder, in no special order. Throws a `FileFault`. */
   list(path: string): readonly string[];
   /** Writes the whole file or leaves the old one whole. Throws a `FileFault`. */
