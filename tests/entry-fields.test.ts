@@ -235,6 +235,7 @@ place: { name: Tidewrack Lane, climate: cool maritime, latitude: 52.1 }
 fruit: fig
 units: metric
 decimal: comma
+dates: day-first
 pollinator: absent
 crops: { early: breba, main: main }
 scale: { low: 1, high: 10 }

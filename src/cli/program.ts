@@ -18,6 +18,7 @@ import { addLineupCommand } from './commands/lineup.ts';
 import { addManualCommand } from './commands/manual.ts';
 import { addMergeCommand } from './commands/merge.ts';
 import { addPickCommand } from './commands/pick.ts';
+import { addPoolCommand } from './commands/pool.ts';
 import { addPostCommand } from './commands/post.ts';
 import { addPreferenceCommand } from './commands/preference.ts';
 import { addRankCommand } from './commands/rank.ts';
@@ -90,6 +91,7 @@ export function buildProgram(host: Host): Command {
   addStabilityCommand(program, host);
   addVerdictCommand(program, host);
   addLineupCommand(program, host);
+  addPoolCommand(program, host);
   program.commandsGroup('Publish:');
   addDayCommand(program, host);
   addCardCommand(program, host);

@@ -8,6 +8,7 @@ import { linesAgain, type TypedText } from './read-lines.ts';
 import {
   type Departure,
   keepDraft,
+  ledgerOf,
   say,
   sayDiagnostics,
   type Talk,
@@ -22,7 +23,7 @@ export function sayWaiting(talk: Talk): void {
   if (entries.length === 0) say(talk, 'Nothing waits to be written.', '  ');
   const digits = String(entries.length).length;
   for (const [index, one] of entries.entries()) {
-    say(talk, entryInWords(talk.desk.ledger, one), `  ${String(index + 1).padStart(digits)}  `);
+    say(talk, entryInWords(ledgerOf(talk), one), `  ${String(index + 1).padStart(digits)}  `);
   }
 }
 
@@ -52,7 +53,7 @@ export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'
   if (!['', 'y', 'yes'].includes(answer)) {
     say(
       talk,
-      'Nothing is written yet. back takes the last line back, back 2 the second of the list.',
+      'Nothing is written yet. back takes the last line back, back 2 the second of the list; fix 2 opens it.',
     );
     // What is no answer is the next line.
     if (typed.kind === 'line' && !['n', 'no'].includes(answer)) talk.ahead = typed.text;
@@ -113,7 +114,7 @@ export function replay(talk: Talk, lines: readonly string[]): readonly TypedText
   const lost: TypedText[] = [];
   const { date } = talk.progress.session;
   for (const line of lines) {
-    const { progress, read } = readNext(line, talk.progress, talk.desk.ledger);
+    const { progress, read } = readNext(line, talk.progress, ledgerOf(talk));
     if (read.slips.length > 0 || read.questions.length > 0)
       lost.push({ date: progress.session.date, text: line });
     else {

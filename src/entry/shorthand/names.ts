@@ -1,6 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
-import type { Crop, Ledger } from '../../model/ledger.ts';
+import { COVERS, type Cover, type Crop, type Ledger } from '../../model/ledger.ts';
 
 /** What a typed name leads to. */
 export type Found<Thing> =
@@ -44,6 +44,61 @@ function isCalled({ key, name, also }: Cultivar, wanted: string): boolean {
   return [key, name, name.replaceAll(' ', '-'), ...also].some(
     (one) => one.toLowerCase() === wanted,
   );
+}
+
+/** What people call a place by what is overhead. */
+const COVER_WORDS: Readonly<Record<Cover, readonly string[]>> = {
+  glass: ['glasshouse', 'greenhouse', 'hothouse', 'conservatory'],
+  tunnel: ['polytunnel', 'hoop-house'],
+  indoors: ['inside', 'house'],
+  open: ['outdoors', 'outside', 'open-ground'],
+};
+
+/** A site by its key or name, or by a word for its cover where one site alone has that. */
+export function findSite({ trial: { sites } }: Ledger, typed: string): Found<string> {
+  const named = findKey(sites, typed);
+  if (named.kind !== 'none') return named;
+  const wanted = typed.toLowerCase().replaceAll(' ', '-');
+  const cover = COVERS.find((one) => one === wanted || COVER_WORDS[one].includes(wanted));
+  const covered = [...sites.values()].filter((site) => site.cover === cover);
+  const [first, ...others] = covered.map(({ key }) => key);
+  if (first === undefined) {
+    const nearest = didYouMean(
+      typed,
+      [...sites.values()].flatMap(({ key, name }) => [key, name]),
+    );
+    return { kind: 'none', nearest };
+  }
+  if (others.length === 0) return { kind: 'one', thing: first };
+  return { kind: 'several', things: [first, ...others] };
+}
+
+/** Every name of several words, in lower case, with the number of its words. */
+export function namesOfSeveralWords(ledger: Ledger): ReadonlyMap<string, number> {
+  const known = SEVERAL.get(ledger);
+  if (known !== undefined) return known;
+  const { sites, tasters } = ledger.trial;
+  const names = [
+    ...[...ledger.cultivars.values()].flatMap(({ name, also }) => [name, ...also]),
+    ...[...sites.values(), ...tasters.values()].map(({ name }) => name),
+  ];
+  const counted = new Map(
+    names
+      .map((name) => name.toLowerCase().split(/\s+/))
+      .filter((words) => words.length > 1)
+      .map((words): [string, number] => [words.join(' '), words.length]),
+  );
+  SEVERAL.set(ledger, counted);
+  return counted;
+}
+
+const SEVERAL = new WeakMap<Ledger, ReadonlyMap<string, number>>();
+
+/** The words that begin so, or the one that is meant letter for letter. */
+export function findByBeginning(words: readonly string[], typed: string): readonly string[] {
+  const exact = findWord(words, typed);
+  if (exact !== undefined) return [exact];
+  return words.filter((word) => word.toLowerCase().startsWith(typed.toLowerCase()));
 }
 
 /** A key of a map, in any case if only one fits, or by the name that stands behind it. */
