@@ -114,13 +114,14 @@ function keyboard(complete: Complete): Keyboard {
     return lines;
   };
   return {
-    next: (prompt) => {
+    next: (prompt, begun = '') => {
       const typed = waiting.shift();
       if (typed !== undefined) return Promise.resolve(typed);
       open ??= begin();
       open.setPrompt(prompt);
       // With the cursor where it is: part of the line may have been typed already.
       open.prompt(true);
+      if (begun !== '') open.write(begun);
       return new Promise((resolve) => {
         asking = resolve;
       });

@@ -26,8 +26,8 @@ export interface Input {
 }
 
 export interface Keyboard {
-  /** Shows a prompt and waits for the next line. */
-  next(prompt: string): Promise<Typed>;
+  /** Shows a prompt and waits for the next line, which may be begun already. */
+  next(prompt: string, begun?: string): Promise<Typed>;
   /** Lets go of the terminal. */
   close(): void;
 }

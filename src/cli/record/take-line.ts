@@ -89,6 +89,9 @@ async function ask(
   return found;
 }
 
+/** What the lines of an evening settle as they go on; what is left of it is told before the writing. */
+const SETTLED_LATER = new Set(['cultivar-without-trees', 'tree-silent']);
+
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
   if (read.understood.length === 0) return;
   for (const one of read.understood) say(talk, one, '  ');
@@ -99,7 +102,10 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
       ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
       ...newDiagnostics(talk.diagnostics, plan.diagnostics),
     ];
-    sayDiagnostics(talk, found);
+    sayDiagnostics(
+      talk,
+      found.filter(({ rule }) => !SETTLED_LATER.has(rule)),
+    );
     if (found.some(({ severity }) => severity === 'error')) {
       say(talk, 'This line is not taken.', '  ');
       // More weights must not go to the pick before it.
