@@ -55,6 +55,7 @@ export interface DrawnTrial {
 export interface Length {
   readonly warmUp: number;
   readonly rounds: number;
+  readonly every?: number;
   readonly pairs: number;
 }
 
@@ -92,7 +93,7 @@ const LARGE = 4000;
 /** Part of the method: changed only with a calibration. */
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
-  if (cells <= SMALL) return { warmUp: 250, rounds: 3500, pairs: 2 };
+  if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
 }
@@ -105,7 +106,8 @@ function drawnView(
   [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
-    const seen = new Set(part.model.item);
+    // An order alone makes no part up.
+    const seen = new Set(part.model.item.slice(0, part.scored));
     const all: (Float64Array | undefined)[] = Array.from({ length: items }, () => undefined);
     draws.forEach((own, at) => {
       if (seen.has(at)) all[laid.items[at] as number] = own;
