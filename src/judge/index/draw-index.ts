@@ -86,6 +86,8 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   };
 }
 
+/** Cells up to which spreads are hardly told by anything but their priors, and wander widely; rounds then cost little. */
+const TINY = 100;
 /** Cells that a small trial has at most; beyond, cells settle the spreads and rounds hardly depend on one another. */
 const SMALL = 600;
 const LARGE = 4000;
@@ -93,6 +95,7 @@ const LARGE = 4000;
 /** Part of the method: changed only with a calibration. */
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
+  if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
   if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
