@@ -64,9 +64,13 @@ function blockText(section: Section, block: Block, around: Around): string {
   const { document, pictures, tables } = around;
   switch (block.kind) {
     case 'subheading':
-      return `<h3>${escaped(block.text)}</h3>\n`;
+      return `<h3>${escaped(block.text)}</h3>\n${
+        block.aside === undefined ? '' : `<p class="aside">${escaped(block.aside)}</p>\n`
+      }`;
     case 'paragraph':
       return `<p>${escaped(proseText(block.text))}</p>\n`;
+    case 'lines':
+      return `<p>${escaped(block.lines.map(proseText).join(' '))}</p>\n`;
     case 'list':
       return listText(block.lines.map((line) => escaped(proseText(line))));
     case 'facts':

@@ -117,6 +117,19 @@ h2 {
   margin: 1.6rem 0 0.5rem;
   font-size: 1.1rem;
 }
+.aside {
+  margin: -0.4rem 0 0.3rem;
+  color: var(--soft);
+}
+.photo img {
+  display: block;
+  max-width: min(100%, 30rem);
+  height: auto;
+}
+h3 {
+  margin: 1.4rem 0 0.4rem;
+  font-size: 1rem;
+}
 dl {
   display: grid;
   grid-template-columns: max-content 1fr;
@@ -174,10 +187,6 @@ dd {
   margin: 2.2rem 0 0.6rem;
   font-size: 1.2rem;
   line-height: 1.3;
-}
-.post h3 {
-  margin: 1.4rem 0 0.4rem;
-  font-size: 1rem;
 }
 .post li,
 .post p,

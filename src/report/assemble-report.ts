@@ -25,6 +25,8 @@ export interface Draft {
   readonly report: string;
   /** What the table tells, as the title begins. */
   readonly what: string;
+  /** In place of the title that is made of the rest. */
+  readonly title?: string;
   readonly by: readonly RowBy[];
   /** What parts rows besides `by`. */
   readonly parted?: readonly By[];
@@ -40,6 +42,8 @@ export interface Draft {
   readonly notes: readonly (Note | undefined)[];
   /** What is missing where records were selected and still there is no row. */
   readonly ifNoRows?: string;
+  /** The same whatever was selected. */
+  readonly whyEmpty?: string;
 }
 
 const NO_MACHINE_ROWS = { rows: [], ifAlone: '' };
@@ -65,7 +69,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
       : [whyNoRows(ledger, request, draft)];
   return {
     report: draft.report,
-    title: reportTitle(ledger, request, draft),
+    title: draft.title ?? reportTitle(ledger, request, draft),
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, by),
     columns: withCropWords(ledger, request.selection, forPeople(draft.columns, rows, by)),
@@ -83,6 +87,7 @@ function onlyColumns(columns: readonly Column[], row: Row): Row {
 }
 
 function whyNoRows(ledger: Ledger, { selection }: ReportRequest, draft: Draft): Note {
+  if (draft.whyEmpty !== undefined) return note('evidence', draft.whyEmpty);
   return draft.records.length > 0 && draft.ifNoRows !== undefined
     ? note('evidence', draft.ifNoRows)
     : emptyNote(ledger, selection);

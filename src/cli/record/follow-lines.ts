@@ -42,7 +42,7 @@ export function readNext(
   if (read.slips.length === 0 && read.questions.length === 0) {
     return { progress: { session: read.session, doubt: 'none' }, read };
   }
-  const { date } = splitDate(line, session.today);
+  const { date } = splitDate(line, session.today, ledger);
   if (date !== undefined)
     return { progress: { session: { ...session, date }, doubt: 'pick' }, read };
   const lost = doubt === 'date' || isDateWord(first);
@@ -53,12 +53,14 @@ export function readNext(
 export function splitDate(
   line: string,
   today: IsoDate,
+  ledger: Ledger,
 ): { readonly date: IsoDate | undefined; readonly rest: string } {
   const [first, ...words] = tokensOf(line);
   if (first === undefined || !isDateWord(first)) return { date: undefined, rest: line.trim() };
   const found = readDate(
     words.slice(0, 3).map(({ text }) => text),
     today,
+    ledger.trial.dates,
   );
   if (found.kind !== 'date') return { date: undefined, rest: line.trim() };
   const last = words[found.used - 1];

@@ -13,6 +13,10 @@ export interface DrawOptions {
   readonly seed: number;
   /** The sites that figures are told for, by number; one view of all sites if left out. */
   readonly views?: readonly View[] | undefined;
+  /** See `JointOptions`. */
+  readonly easing?: number | undefined;
+  /** How many cultivars of which nothing was seen are drawn beside the rest. */
+  readonly strangers?: number | undefined;
   /** Whether each trait is a part of its own. */
   readonly apart?: boolean | undefined;
   /** Other than `lengthFor` has it. */
@@ -43,6 +47,8 @@ export interface DrawnView {
   /** Of one new tree in a new season, all parts together. */
   readonly newIndex: ItemDraws;
   readonly parts: readonly DrawnPart[];
+  /** The index of cultivars of which nothing was seen: what is known of any before it is looked at. */
+  readonly strangers: readonly Float64Array[];
 }
 
 export interface DrawnTrial {
@@ -66,8 +72,10 @@ export interface Length {
  * @returns undefined where nothing weighed was seen
  */
 export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
-  const laid = layOut(trial, options.apart);
-  if (laid === undefined) return undefined;
+  const seen = layOut(trial, options.apart);
+  if (seen === undefined) return undefined;
+  const { strangers = 0 } = options;
+  const laid = { ...seen, trial: { ...seen.trial, items: seen.trial.items + strangers } };
   const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
   const length = options.length ?? lengthFor(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
@@ -77,7 +85,8 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
     standings.keep(draw, at);
     if (at < draws / 2 && at % length.pairs === 0) told.keep(draw.sampler, at / length.pairs);
   };
-  const chain = jointDraws(laid.trial, { seed: options.seed, ...length }, keep);
+  const { seed, easing } = options;
+  const chain = jointDraws(laid.trial, { seed, easing, ...length }, keep);
   const known = told.told(chain);
   return {
     views: views.map((sites, view) => drawnView(trial, laid, standings, known, [view, sites])),
@@ -132,7 +141,16 @@ function drawnView(
     weight: part.weight,
     items: onScale(part, spread(standings.fresh[view]?.[k] ?? [], part)),
   }));
-  return { index: indexDraws(parts), newIndex: indexDraws(fresh), parts };
+  const strangers = laid.parts.map((part, k) => ({
+    weight: part.weight,
+    items: onScale(part, (standings.lasting[view]?.[k] ?? []).slice(laid.items.length)),
+  }));
+  return {
+    index: indexDraws(parts),
+    newIndex: indexDraws(fresh),
+    parts,
+    strangers: indexDraws(strangers).flatMap((draws) => draws ?? []),
+  };
 }
 
 function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {

@@ -112,11 +112,28 @@ export class JointSampler {
     this.#drawCorrelations();
     if (this.ages) this.#drawAges();
     this.#setPrecisions();
-    for (const ridge of this.#ridges) {
-      const effects = this.effects.effects[ridge.level] as Float64Array;
-      const precision = this.#precision[ridge.level] as Float64Array;
-      this.#slides.along(ridge, effects, precision, this.#fit, this.#random);
+    this.#slide();
+    this.#drawLevels();
+    this.#drawEffects();
+  }
+
+  /**
+   * One round after another chain of the same trial: spreads, correlations and ages as they are there, the items' spread
+   * so many times as wide, and only levels, blocks and effects drawn. So items are told with hardly any shrinkage
+   * towards one another, under spreads that were learnt with it.
+   */
+  follow(other: JointSampler, easing: number): void {
+    this.#drawLatent();
+    this.spreads.set(other.spreads);
+    for (let k = 0; k < this.#count; k++) {
+      const at = k * LEVELS.length + ITEM;
+      this.spreads[at] = (this.spreads[at] as number) * easing;
+      (this.parts[k] as PartChain).takeSpreads(other.parts[k] as PartChain, other.pace);
     }
+    this.pace = other.pace;
+    this.together.take(other.together);
+    this.#setPrecisions();
+    this.#slide();
     this.#drawLevels();
     this.#drawEffects();
   }
@@ -145,6 +162,14 @@ export class JointSampler {
       }
     }
     choleskyInPlace(into, count);
+  }
+
+  #slide(): void {
+    for (const ridge of this.#ridges) {
+      const effects = this.effects.effects[ridge.level] as Float64Array;
+      const precision = this.#precision[ridge.level] as Float64Array;
+      this.#slides.along(ridge, effects, precision, this.#fit, this.#random);
+    }
   }
 
   #drawLatent(): void {

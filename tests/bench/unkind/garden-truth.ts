@@ -4,6 +4,7 @@ import {
   GARDEN_TRAITS,
   type Garden,
   type GardenTrait,
+  type Lean,
   SHARES,
   swing,
   treeLean,
@@ -49,6 +50,31 @@ export function trueGarden(garden: Garden, luck: Chance): TrueCultivar[] {
     });
     return { index: indexOf(figures), figures, seen: seenFigures(ripe, luck, cultivar), newTrees };
   });
+}
+
+/**
+ * True index of a cultivar over all sites alike, new trees and swings.
+ *
+ * @param likings what gardens may do to it beside, of which each draw takes one in turn
+ */
+export function trueIndex(
+  garden: Garden,
+  luck: Chance,
+  cultivar: number,
+  likings: readonly Lean[],
+  draws: number,
+): number {
+  const moved = movement(garden, luck, draws).map((one, at) => {
+    const liking = likings[at % likings.length] as Lean;
+    return {
+      taste: one.taste + liking.taste,
+      load: one.load + liking.load,
+      size: one.size + liking.size,
+      sound: one.sound + liking.sound,
+    };
+  });
+  const sites = upTo(garden.kind.sites);
+  return indexOf(mean(sites.map((site) => figuresAt(garden, luck, cultivar, site, moved, draws))));
 }
 
 function seenFigures({ kind, ...garden }: Garden, luck: Chance, cultivar: number) {
