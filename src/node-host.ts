@@ -22,6 +22,7 @@ import {
   type FileKind,
   type Host,
   type Keyboard,
+  type NewFile,
   type Output,
   type Typed,
 } from './cli/host.ts';
@@ -208,7 +209,7 @@ function writeWhole(path: string, text: string | Uint8Array): void {
   }
 }
 
-function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+function writeAll(files: readonly NewFile[]): void {
   const undo: (() => void)[] = [];
   try {
     for (const { path, text } of files) {

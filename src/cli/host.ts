@@ -74,7 +74,13 @@ export interface Files {
    * Writes files and the folders that are missing above them. Throws a `FileFault`, and leaves
    * nothing new behind, where one of them cannot be written.
    */
-  writeAll(files: readonly { readonly path: string; readonly text: string }[]): void;
+  writeAll(files: readonly NewFile[]): void;
+}
+
+export interface NewFile {
+  readonly path: string;
+  /** Or bytes, as of a picture. */
+  readonly text: string | Uint8Array;
 }
 
 /** A ledger's folder as a repository remembers it. */
