@@ -215,6 +215,21 @@ lines"
     );
   });
 
+  it('what is wrong with many rows in one way is said once, and kept for each in the rejects', async () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, at) => `2026-08-${10 + at},Q${at % 2},main,${at}\n`,
+    );
+    const text = `date,tree,crop,fruit\n${rows.join('')}`;
+    const ran = await pomary([...PICKS, '--rejects', 'rest.csv'], csv(text));
+    expect(ran.status).toBe(1);
+    expect(ran.err.match(/error row-not-understood/g)).toHaveLength(2);
+    expect(ran.err.replaceAll(/\s+/g, ' ')).toContain(
+      'tree: Q0 is no tree of this ledger; the same in 5 more rows: lines 4, 6, 8, 10, 12',
+    );
+    expect(ran.text('rest.csv').match(/Q[01] is no tree/g)).toHaveLength(12);
+  });
+
   it('takes cultivars, then trees of them, and passes over what is listed already', async () => {
     const files = {
       'c.csv': 'Variety,Type\nAmber Lantern,common\nPaper Lamp,\n',

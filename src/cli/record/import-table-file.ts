@@ -1,5 +1,5 @@
 import { join, resolve } from 'node:path';
-import { diagnose } from '../../diagnostics/diagnostic.ts';
+import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
 import { alreadyThere, listedAlready } from '../../entry/import/already-there.ts';
 import {
@@ -13,7 +13,7 @@ import { readTable, type TextRow, type TextTable } from '../../entry/import/read
 import { byFile, type Entered, isListing, isSeasonEntry } from '../../entry/listing.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import { renderReport } from '../../render/render-report.ts';
-import { lineText, offsetOfLine } from '../../source/position.ts';
+import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
 import { EXIT, Finished, UsageError } from '../exit.ts';
@@ -59,7 +59,7 @@ export async function importTableFile(
   const lines = linesOf(file, table, imported);
   const entries = lines.entries.filter(({ entry }) => !isThere(there, entry));
   const sorted = sortEntries(desk, { ...lines, entries });
-  tellDiagnostics(host, noColor, sorted.said);
+  tellDiagnostics(host, noColor, toldOnce(sorted.said));
   if (sorted.faulty.length > 0 && options.rejects !== undefined) {
     host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
   }
@@ -181,6 +181,26 @@ function linesOf(file: SourceFile, table: TextTable, imported: Imported<Entered>
     problems: located(problems),
   };
 }
+
+/** What is wrong with several rows in one way is said at the first of them. */
+function toldOnce(said: readonly LocatedDiagnostic[]): readonly LocatedDiagnostic[] {
+  const alike = new Map<string, LocatedDiagnostic[]>();
+  for (const one of said) {
+    const name = one.rule === rowNotUnderstood.rule ? one.message : alike.size.toString();
+    alike.set(name, [...(alike.get(name) ?? []), one]);
+  }
+  return [...alike.values()].flatMap(([first, ...others]) => {
+    if (first === undefined) return [];
+    if (others.length === 0) return [first];
+    const lines = others.map(({ at }) => positionAt(at.file, at.start).line);
+    const shown = lines.slice(0, MOST_LINES).join(', ');
+    const more = lines.length > MOST_LINES ? ', ...' : '';
+    const rows = others.length === 1 ? '1 more row: line' : `${others.length} more rows: lines`;
+    return [{ ...first, message: `${first.message}; the same in ${rows} ${shown}${more}` }];
+  });
+}
+
+const MOST_LINES = 8;
 
 function rowSpan(file: SourceFile, { line }: TextRow): Span {
   const start = offsetOfLine(file, line);

@@ -68,7 +68,10 @@ test('a row that cannot be read is handed back whole, with every reason', () => 
   expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
     [2, 'tree: G33 is no tree of this ledger; did you mean G3?; fruit: many is no number'],
     [3, 'date: 2026-02-30 is no date with a year'],
-    [4, 'the crop is not given, and two can be meant'],
+    [
+      4,
+      'the crop is not given, and two can be meant; add a column crop, or say --set crop=early or crop=main',
+    ],
     [5, 'neither fruit nor weights are given'],
     [6, 'there are 2 weights, but fruit is 1'],
   ]);
