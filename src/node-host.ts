@@ -22,6 +22,7 @@ import {
   type FileKind,
   type Host,
   type Keyboard,
+  type NewFile,
   type Output,
   type Typed,
 } from './cli/host.ts';
@@ -113,13 +114,14 @@ function keyboard(complete: Complete): Keyboard {
     return lines;
   };
   return {
-    next: (prompt) => {
+    next: (prompt, begun = '') => {
       const typed = waiting.shift();
       if (typed !== undefined) return Promise.resolve(typed);
       open ??= begin();
       open.setPrompt(prompt);
       // With the cursor where it is: part of the line may have been typed already.
       open.prompt(true);
+      if (begun !== '') open.write(begun);
       return new Promise((resolve) => {
         asking = resolve;
       });
@@ -207,7 +209,7 @@ function writeWhole(path: string, text: string | Uint8Array): void {
   }
 }
 
-function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+function writeAll(files: readonly NewFile[]): void {
   const undo: (() => void)[] = [];
   try {
     for (const { path, text } of files) {

@@ -118,6 +118,31 @@ describe('what export writes', () => {
     expect((await pomary(json, files)).out).toBe((await pomary(json, example)).out);
   }, 120_000);
 
+  it('brings cultivars and trees back', async () => {
+    const bare = { ...example, 'cultivars.yaml': '', 'trees.yaml': '' };
+    const without: Files = Object.fromEntries(
+      Object.entries(bare).filter(([path]) => !path.startsWith('seasons/')),
+    );
+    let copy = {
+      ...without,
+      'ledger.yaml': (without['ledger.yaml'] ?? '').replace(/^standard:.*$/m, ''),
+    };
+    for (const kind of ['cultivars', 'trees']) {
+      const { out } = await pomary(['export', '--table', kind], example);
+      const ran = await pomary(['import', 't.csv', '--kind', kind], { ...copy, 't.csv': out });
+      expect([ran.status, ran.err.match(/^.* error .*$/gm), ran.out]).toEqual([
+        0,
+        null,
+        expect.stringMatching(/^\w+\.yaml: \d+ \w+ written\n$/),
+      ]);
+      copy = ran.files as typeof copy;
+    }
+    for (const table of ['cultivars', 'trees']) {
+      const argv = ['export', '--table', table];
+      expect((await pomary(argv, copy)).out).toBe((await pomary(argv, example)).out);
+    }
+  });
+
   it('is passed over where it is there already, and told', async () => {
     for (const [table, kind] of tables) {
       const { out } = await pomary(['export', '--table', table], example);

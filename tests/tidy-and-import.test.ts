@@ -2,7 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { IMPORT_FIELDS } from '../src/cli/commands/import.ts';
 import { run } from '../src/cli/run.ts';
+import { columnFields, type ImportKind } from '../src/entry/import/columns.ts';
 import { StoreFault } from '../src/entry/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
@@ -211,6 +213,63 @@ lines"
     expect(ran.text('rest.csv')).toMatch(
       new RegExp(`^${head}${sign}why not\\n${row}${sign}"?Tree: Y99 is no tree`),
     );
+  });
+
+  it('what is wrong with many rows in one way is said once, and kept for each in the rejects', async () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, at) => `2026-08-${10 + at},Q${at % 2},main,${at}\n`,
+    );
+    const text = `date,tree,crop,fruit\n${rows.join('')}`;
+    const ran = await pomary([...PICKS, '--rejects', 'rest.csv'], csv(text));
+    expect(ran.status).toBe(1);
+    expect(ran.err.match(/error row-not-understood/g)).toHaveLength(2);
+    expect(ran.err.replaceAll(/\s+/g, ' ')).toContain(
+      'tree: Q0 is no tree of this ledger; the same in 5 more rows: lines 4, 6, 8, 10, 12',
+    );
+    expect(ran.text('rest.csv').match(/Q[01] is no tree/g)).toHaveLength(12);
+  });
+
+  it('takes cultivars, then trees of them, and passes over what is listed already', async () => {
+    const files = {
+      'c.csv': 'Variety,Type\nAmber Lantern,common\nPaper Lamp,\n',
+      't.csv':
+        'Tree,Variety,Where\nG3,Amber Lantern,glass\nZ1,Paper Lamp,south wall\nZ2,Amber Lantern,yard\n',
+    };
+    const cultivars = await pomary(['import', 'c.csv', '--kind', 'cultivars'], { files });
+    expect([cultivars.status, cultivars.err, cultivars.out]).toEqual([
+      0,
+      expect.not.stringContaining('error'),
+      'cultivars.yaml: 1 row is there already and passed over\ncultivars.yaml: 1 cultivars written\n',
+    ]);
+    expect(cultivars.text('cultivars.yaml')).toBe(
+      `${SMALL_EXAMPLE['cultivars.yaml']}paper-lamp: { name: Paper Lamp, bears: unknown }\n`,
+    );
+    const more = { ...files, 'cultivars.yaml': cultivars.text('cultivars.yaml') };
+    const trees = await pomary(['import', 't.csv', '--kind', 'trees'], { files: more });
+    expect([trees.status, trees.out]).toEqual([
+      0,
+      'trees.yaml: 1 row is there already and passed over\ntrees.yaml: 2 trees written\n',
+    ]);
+    expect(trees.text('trees.yaml')).toBe(
+      `${SMALL_EXAMPLE['trees.yaml']}Z1: { cultivar: paper-lamp, site: yard }\nZ2: { cultivar: amber-lantern, site: yard }\n`,
+    );
+    const dry = await pomary(['import', 't.csv', '--kind', 'trees', '--dry-run'], { files: more });
+    expect(dry.out).toMatch(/Z1 +paper-lamp +yard/);
+    const other = { ...files, 't.csv': 'Tree,Variety,Where\nG3,Amber Lantern,yard\n' };
+    const moved = await pomary(['import', 't.csv', '--kind', 'trees'], { files: other });
+    expect([moved.status, moved.text('trees.yaml')]).toEqual([1, SMALL_EXAMPLE['trees.yaml']]);
+    expect(moved.err).toContain('t.csv:2:1 error');
+  });
+
+  it('names in its help every field that a column may give, within the width of a terminal', async () => {
+    for (const [kind, fields] of Object.entries(IMPORT_FIELDS)) {
+      const words = fields.replace(/, and .*/, '').split(' ');
+      expect(words, kind).toEqual(columnFields(kind as ImportKind).map(({ key }) => key));
+    }
+    const help = await pomary(['import', '--help'], { env: { COLUMNS: '80' } });
+    expect(help.out).toMatch(/^ {2}counts +on tree crop fruit branches/m);
+    for (const line of help.out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   const WIDE = `Date,Tree,Fig 1,Fig 2,Fig 3,Fig 4

@@ -26,8 +26,8 @@ export interface Input {
 }
 
 export interface Keyboard {
-  /** Shows a prompt and waits for the next line. */
-  next(prompt: string): Promise<Typed>;
+  /** Shows a prompt and waits for the next line, which may be begun already. */
+  next(prompt: string, begun?: string): Promise<Typed>;
   /** Lets go of the terminal. */
   close(): void;
 }
@@ -74,7 +74,13 @@ export interface Files {
    * Writes files and the folders that are missing above them. Throws a `FileFault`, and leaves
    * nothing new behind, where one of them cannot be written.
    */
-  writeAll(files: readonly { readonly path: string; readonly text: string }[]): void;
+  writeAll(files: readonly NewFile[]): void;
+}
+
+export interface NewFile {
+  readonly path: string;
+  /** Or bytes, as of a picture. */
+  readonly text: string | Uint8Array;
 }
 
 /** A ledger's folder as a repository remembers it. */

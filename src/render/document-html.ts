@@ -3,6 +3,7 @@ import {
   type Block,
   type Document,
   type Fact,
+  photosOf,
   type Section,
 } from '../report/document.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
@@ -19,7 +20,8 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
     sectionText(section, at, { document, pictures, tables }),
   );
   const body = `${told.join('')}${htmlNotes(notes)}`;
-  if (published === undefined) return figuresPage(document, body);
+  const hasPhotos = photosOf(document).some(({ path }) => pictures.links.has(path));
+  if (published === undefined) return figuresPage(document, body, hasPhotos);
   // Most titles begin with that of the ledger.
   const ledger = title.includes(ledgerTitle) ? '' : ledgerTitle;
   const date = escaped(published.date);
@@ -27,6 +29,7 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
     title,
     head: metaOf(published),
     style: 'read',
+    hasPhotos,
     body: `<main class="post">
 <header>
 ${ledgerLine(ledger)}<h1>${escaped(title)}</h1>

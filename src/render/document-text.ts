@@ -41,7 +41,8 @@ function sectionLines(document: Document, section: Section, look: Look, style: S
     ...head,
     ...blocks.flatMap((block, at) => {
       const isTable = block.kind === 'table' && block.table.rows.length > 0;
-      const above = at === 0 ? head.length > 0 : blocks[at - 1]?.kind === 'subheading';
+      const above =
+        at === 0 ? head.length > 0 : ['subheading', 'photo'].includes(blocks[at - 1]?.kind ?? '');
       const isApart = above ? isTable : at > 0;
       return [...(isApart ? [''] : []), ...blockLines(document, section, block, look, style)];
     }),

@@ -147,6 +147,13 @@ dd {
   dl {
     grid-template-columns: 1fr;
   }
+  th,
+  td {
+    padding: 0.3rem 0.35rem;
+  }
+  .short {
+    white-space: normal;
+  }
 }
 @media print {
   :root {

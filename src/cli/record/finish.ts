@@ -53,7 +53,7 @@ export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'
   if (!['', 'y', 'yes'].includes(answer)) {
     say(
       talk,
-      'Nothing is written yet. back takes the last line back, back 2 the second of the list.',
+      'Nothing is written yet. back takes the last line back, back 2 the second of the list; fix 2 opens it.',
     );
     // What is no answer is the next line.
     if (typed.kind === 'line' && !['n', 'no'].includes(answer)) talk.ahead = typed.text;

@@ -37,10 +37,13 @@ export function mergeFiles(host: Host, files: Texts, path: string): ExitCode | u
   if (text !== mine) host.files.write(target, text);
   for (const note of notes) say(note);
   if (conflicts.length === 0) return undefined;
-  if (why !== undefined) say(`not joined entry by entry: ${why}`);
   const lines = `line${conflicts.length === 1 ? '' : 's'} ${conflicts.join(', ')}`;
+  const what =
+    why === undefined
+      ? `two versions of an entry do not go together, at ${lines}`
+      : `not joined entry by entry, since ${why}; both versions stand from ${lines} on`;
   say(
-    `two versions of an entry do not go together, at ${lines}; keep what is right, take away the lines with <<<<<<<, ======= and >>>>>>>, then git add it`,
+    `${what}; keep what is right, take away the lines with <<<<<<<, ======= and >>>>>>>, then git add it`,
   );
   return EXIT.ledgerErrors;
 }

@@ -89,6 +89,14 @@ async function ask(
   return found;
 }
 
+/** What the lines of an evening settle as they go on; what is left of it is told before the writing. */
+const SETTLED_LATER = new Set(['cultivar-without-trees', 'tree-silent']);
+
+/** Whoever types - for a mark knows that it is missing. */
+function isSaid(rule: string, line: string): boolean {
+  return rule === 'sheet-half-filled' && /\s[-\u2013](?:\s|,|$)/.test(line);
+}
+
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
   if (read.understood.length === 0) return;
   for (const one of read.understood) say(talk, one, '  ');
@@ -99,7 +107,10 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
       ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
       ...newDiagnostics(talk.diagnostics, plan.diagnostics),
     ];
-    sayDiagnostics(talk, found);
+    sayDiagnostics(
+      talk,
+      found.filter(({ rule }) => !SETTLED_LATER.has(rule) && !isSaid(rule, line)),
+    );
     if (found.some(({ severity }) => severity === 'error')) {
       say(talk, 'This line is not taken.', '  ');
       // More weights must not go to the pick before it.

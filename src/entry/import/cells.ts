@@ -82,15 +82,23 @@ export function readCell(
         return { value: WHOLE_TRIAL };
       }
       return keyed(ledger.trial.sites, text, 'site');
+    case 'partial date':
+      return partialDate(text, reading);
+    case 'yes or no':
+      if (CROSS.test(text)) return { value: true };
+      return found(
+        /^(?:no|n|false|0)$/i.test(text) ? false : undefined,
+        `${text} is neither yes nor no`,
+      );
+    case 'names':
+      return { value: parted(text, reading) };
     case 'text':
       return { value: reading.isExported ? withoutGuard(text) : text };
-    case 'phrases': {
-      const plain = reading.isExported ? withoutGuard(text) : text;
-      const phrases = plain.split(/[,;\n]/).map((one) => one.trim());
-      return { value: phrases.filter((one) => one !== '') };
-    }
+    case 'phrases':
+      return { value: parted(text, reading) };
     case 'choice': {
-      const word = findWord(holds.of, text.toLowerCase());
+      const plain = text === '?' ? 'unknown' : text.toLowerCase().replaceAll(' ', '-');
+      const word = findWord(holds.of, plain);
       return found(word, `${text} is none of ${holds.of.join(', ')}`);
     }
     case 'whole':
@@ -103,6 +111,28 @@ export function readCell(
         ? amount(text, holds.dimension, reading, unit ?? exportedUnit(holds.dimension, reading))
         : amounts(text, holds, reading, unit ?? exportedUnit(holds.dimension, reading));
   }
+}
+
+function parted(text: string, { isExported }: CellReading): readonly string[] {
+  const plain = isExported ? withoutGuard(text) : text;
+  const words = plain.split(/[,;\n]/).map((one) => one.trim());
+  return words.filter((one) => one !== '');
+}
+
+/** A day, a month or a year, as it is known. */
+function partialDate(text: string, { dateOrder }: CellReading): CellValue {
+  if (/^\d{4}$/.test(text)) return { value: Number(text) };
+  const date = dateOfCell(text, dateOrder);
+  if (date !== undefined) return { value: date };
+  const [, number, ofNumber] = /^(\d{1,2})[/.](\d{4})$/.exec(text) ?? [];
+  const [, year, ofYear] = /^(\d{4})-(\d{1,2})$/.exec(text) ?? [];
+  const month = number ?? ofYear;
+  const written = month === undefined ? `1 ${text}` : `1.${Number(month)}.${ofNumber ?? year}`;
+  const first = dateOfCell(written, 'day');
+  return found(
+    first?.slice(0, 7),
+    `${text} is no day, month or year, as in 2022-04-16, 2022-04 or 2022`,
+  );
 }
 
 /** A score, which may say what it is out of, as 7/10; the scale of the ledger must end there. */

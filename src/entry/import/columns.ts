@@ -1,5 +1,7 @@
 import { CATALOGUE, SECTIONS, type Section } from '../../entries/catalogue.ts';
-import { type CellField, cell, type Holds } from '../../entries/field.ts';
+import { cultivar } from '../../entries/cultivar.ts';
+import { event } from '../../entries/event.ts';
+import { type CellField, cell, type Holds, tree as treeField } from '../../entries/field.ts';
 import type { Kind } from '../../entries/kind.ts';
 import { tree } from '../../entries/tree.ts';
 import { type Dimension, unitNames } from '../../model/quantity.ts';
@@ -9,6 +11,17 @@ import { type Dimension, unitNames } from '../../model/quantity.ts';
  * column of its own and blanks alone do.
  */
 export type ListKind = 'commas' | 'blanks';
+
+/** What is listed once and for all, and may come from a table. */
+export type Listed = 'cultivars' | 'trees';
+export const LISTED: readonly Listed[] = ['cultivars', 'trees'];
+
+/** What a row of a table may be. */
+export type ImportKind = Section | Listed;
+
+export function isListed(kind: ImportKind): kind is Listed {
+  return (LISTED as readonly string[]).includes(kind);
+}
 
 /** What a column holds. */
 export type CellKind =
@@ -20,6 +33,9 @@ export type CellKind =
         | 'taster'
         | 'site'
         | 'cultivar'
+        | 'partial date'
+        | 'yes or no'
+        | 'names'
         | 'text'
         | 'phrases'
         | 'whole'
@@ -47,17 +63,49 @@ const CHECK = cell(
   { also: [...tree.fields.cultivar.also, 'cultivar name', 'variety name'] },
 );
 
-const COLUMN_FIELDS: ReadonlyMap<Section, readonly ColumnField[]> = new Map(
-  SECTIONS.map((section) => {
+const { perhaps: _, ...ofCultivar } = cultivar.fields;
+
+/** Rows of what is listed: its key comes in a column of its own. */
+const LISTED_ROWS: Readonly<Record<Listed, Readonly<Record<string, CellField>>>> = {
+  cultivars: {
+    ...ofCultivar,
+    key: cell({ kind: 'text' }, { also: ['id', 'code', 'cultivar key'] }),
+    // What is not said is not known.
+    bears: { ...cultivar.fields.bears, isOptional: true },
+    perhaps: {
+      ...cultivar.doubt.same_as,
+      isOptional: true,
+      also: [...cultivar.doubt.same_as.also, 'perhapssameas'],
+    },
+    why: { ...cultivar.doubt.why, also: [...cultivar.doubt.why.also, 'perhapswhy'] },
+  },
+  trees: {
+    id: {
+      ...cell({ kind: 'text' }, { also: [...treeField.also, 'tree', 'no', 'number', 'key'] }),
+      isOptional: false,
+    },
+    ...tree.fields,
+    // Where there is one site, it goes without saying.
+    site: { ...tree.fields.site, isOptional: true },
+    pot_volume: event.row.pot_volume,
+  },
+};
+
+const COLUMN_FIELDS: ReadonlyMap<ImportKind, readonly ColumnField[]> = new Map([
+  ...SECTIONS.map((section): [ImportKind, readonly ColumnField[]] => {
     const kind: Kind = CATALOGUE[section];
     const fields: Readonly<Record<string, CellField>> = kind.row ?? kind.fields;
     return [section, Object.entries({ ...fields, cultivar: CHECK }).map(columnField)];
   }),
-);
+  ...LISTED.map((kind): [ImportKind, readonly ColumnField[]] => [
+    kind,
+    Object.entries(LISTED_ROWS[kind]).map(columnField),
+  ]),
+]);
 
-/** The fields of a section that a table may fill; traits of the ledger come on top. */
-export function columnFields(section: Section): readonly ColumnField[] {
-  return COLUMN_FIELDS.get(section) ?? [];
+/** The fields of a row that a table may fill; traits of the ledger come on top. */
+export function columnFields(kind: ImportKind): readonly ColumnField[] {
+  return COLUMN_FIELDS.get(kind) ?? [];
 }
 
 function columnField([key, field]: readonly [string, CellField]): ColumnField {
@@ -86,10 +134,6 @@ function cellKind(holds: Holds): CellKind {
       return holds;
     // Maps and lists of a sitting have columns of their own in its row.
     case 'lines':
-    // Only what is listed once and for all says these, and no table of entries does.
-    case 'partial date':
-    case 'yes or no':
-    case 'names':
       return { kind: 'text' };
     default:
       return { kind: holds.kind };
@@ -104,7 +148,8 @@ const FOLLOWING = new Set([
 
 /** Whether a table is one of `pomary export`: its numbers are then in the units pomary counts in. */
 export function isExported(headers: readonly string[]): boolean {
-  return headers.includes('entry') && headers.includes('season');
+  const ofEntries = headers.includes('entry') && headers.includes('season');
+  return ofEntries || headers.includes('perhapsSameAs') || headers.includes('receivedFrom');
 }
 
 /** Whether a table has a row a sitting, for what was noted of the whole of it. */
@@ -145,14 +190,15 @@ export interface GuessedMapping {
  */
 export function guessMapping(
   headers: readonly string[],
-  section: Section,
+  section: ImportKind,
   traits: readonly string[],
   given: readonly string[] = [],
 ): GuessedMapping {
   const fields = columnFields(section);
   const guesses = headers.flatMap((header): Guess[] => {
     // An exported table has the label beside the id of a sample, and the cultivar as it was then.
-    if (isExported(headers) && (header === 'sample' || header === 'cultivar')) return [];
+    const isOther = header === 'sample' || (header === 'cultivar' && !isListed(section));
+    if (isExported(headers) && isOther) return [];
     for (const { name, unit } of headerReadings(header)) {
       const to = section === 'tastings' ? traitCalled(traits, name) : undefined;
       if (to !== undefined) return [{ header, to, unit, grade: 0 }];
@@ -165,11 +211,7 @@ export function guessMapping(
     }
     return [];
   });
-  // Where no column gives the tree, the cultivar does, if it has one tree.
-  const treeGiven = given.includes('tree') || guesses.some(({ to }) => to === 'tree');
-  const named = guesses.map((one) =>
-    one.to === 'cultivar' && !treeGiven ? { ...one, to: 'tree' } : one,
-  );
+  const named = isListed(section) ? withKeys(guesses) : withTrees(guesses, given);
   const taken = named.filter(({ to, grade }) => {
     if (isList(fields, to)) return true;
     if (grade === PERHAPS && given.includes(to)) return false;
@@ -194,6 +236,20 @@ interface Guess {
 }
 
 const PERHAPS = 2;
+
+/** Where no column gives the tree, the cultivar does, if it has one tree. */
+function withTrees(guesses: readonly Guess[], given: readonly string[]): readonly Guess[] {
+  if (given.includes('tree') || guesses.some(({ to }) => to === 'tree')) return guesses;
+  return guesses.map((one) => (one.to === 'cultivar' ? { ...one, to: 'tree' } : one));
+}
+
+/** Where another column gives the name, a column headed cultivar gives the key. */
+function withKeys(guesses: readonly Guess[]): readonly Guess[] {
+  const isNamed = guesses.some(({ to, grade }) => to === 'name' && grade < PERHAPS);
+  return guesses.map((one) =>
+    one.to === 'name' && one.grade === PERHAPS && isNamed ? { ...one, to: 'key', grade: 0 } : one,
+  );
+}
 
 /** How surely a header means a field, 0 most; -1 where it does not. */
 function gradeOf({ key, also, perhaps, numbered }: ColumnField, name: string): number {

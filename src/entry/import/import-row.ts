@@ -98,7 +98,10 @@ export function entryOfRow(
     reasons.length === 0
   ) {
     const crop = cropFor(values, reading.ledger, before);
-    if (crop === undefined) reasons.push('the crop is not given, and two can be meant');
+    if (crop === undefined)
+      reasons.push(
+        'the crop is not given, and two can be meant; add a column crop, or say --set crop=early or crop=main',
+      );
     else values['crop'] = crop;
   }
   reasons.push(...rowProblems(section, values, scores));

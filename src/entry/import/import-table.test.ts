@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { entryLedger } from '../../../tests/support/entry-ledger.ts';
 import { SECTIONS, type Section } from '../../entries/catalogue.ts';
-import { guessMapping } from './columns.ts';
-import { type ImportOptions, importTable } from './import-table.ts';
+import { guessMapping, type Listed } from './columns.ts';
+import { type ImportOptions, importListings, importTable } from './import-table.ts';
 
 const ledger = entryLedger();
 function imported(text: string, section: Section, more: Partial<ImportOptions> = {}) {
@@ -68,7 +68,10 @@ test('a row that cannot be read is handed back whole, with every reason', () => 
   expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
     [2, 'tree: G33 is no tree of this ledger; did you mean G3?; fruit: many is no number'],
     [3, 'date: 2026-02-30 is no date with a year'],
-    [4, 'the crop is not given, and two can be meant'],
+    [
+      4,
+      'the crop is not given, and two can be meant; add a column crop, or say --set crop=early or crop=main',
+    ],
     [5, 'neither fruit nor weights are given'],
     [6, 'there are 2 weights, but fruit is 1'],
   ]);
@@ -253,4 +256,84 @@ test('what no column gives is told once, with the column that may be meant', () 
   expect(whole.problems[0]?.advice).toContain(
     'if each row is one fruit, say --map "Weight g=weights"',
   );
+});
+
+function listed(text: string, section: Listed, more: Partial<ImportOptions<Listed>> = {}) {
+  return importListings(text, { section, ledger, ...more });
+}
+
+test('cultivars come from a list as people keep it', () => {
+  const result = listed(
+    `Variety;Type;Synonyms;Breeders rights;Notes
+Paper Lamp;San Pedro;Lampe, Lampion;;
+Ärmel's Best;?;;-;late
+`,
+    'cultivars',
+    {
+      mapping: {
+        ...guessMapping(['Variety', 'Type', 'Synonyms', 'Notes'], 'cultivars', []).mapping,
+        'Breeders rights': { to: 'protected' },
+      },
+    },
+  );
+  expect([result.problems, result.rejects, result.ignored]).toEqual([[], [], []]);
+  expect(result.entries).toEqual([
+    {
+      section: 'cultivars',
+      key: 'paper-lamp',
+      entry: { name: 'Paper Lamp', bears: 'san-pedro', also: ['Lampe', 'Lampion'] },
+    },
+    {
+      section: 'cultivars',
+      key: 'armels-best',
+      entry: { name: "Ärmel's Best", bears: 'unknown', note: 'late' },
+    },
+  ]);
+  const twice = listed('name\nPaper Lamp\npaper lamp\n', 'cultivars');
+  expect(twice.rejects.map(({ reason }) => reason)).toEqual([
+    'paper lamp stands in the table twice; give a key if these are two',
+  ]);
+});
+
+test('trees come from a list: cultivar by its name, dates as far as they are known, pots', () => {
+  const result = listed(
+    `No.,Variety,Where,Planted,Pot (L),From
+Z1,Amber Lantern,yard,4/2022,20,swap table
+Z2,amber-lantern,yard,2021,ground,
+Z3,Amber Lantern,yard,April 2020,,
+Z4,Amber Lantern,yard,spring 2022,,
+Z5,Amber Lanten,yard,2021-05-03,,
+`,
+    'trees',
+  );
+  expect([result.problems, result.ignored]).toEqual([[], []]);
+  expect(result.entries).toEqual([
+    {
+      section: 'trees',
+      key: 'Z1',
+      entry: {
+        cultivar: expect.any(String),
+        from: 'swap table',
+        planted: '2022-04',
+        site: 'yard',
+        container: '20 L',
+      },
+    },
+    {
+      section: 'trees',
+      key: 'Z2',
+      entry: { cultivar: expect.any(String), planted: 2021, site: 'yard', container: 'ground' },
+    },
+    {
+      section: 'trees',
+      key: 'Z3',
+      entry: { cultivar: expect.any(String), planted: '2020-04', site: 'yard' },
+    },
+  ]);
+  expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
+    [5, 'Planted: spring 2022 is no day, month or year, as in 2022-04-16, 2022-04 or 2022'],
+    [6, 'Variety: Amber Lanten is no cultivar of this ledger; did you mean Amber Lantern?'],
+  ]);
+  const where = listed('tree,cultivar\nZ1,Amber Lantern\n', 'trees');
+  expect(where.rejects[0]?.reason).toMatch(/^where it stands is not given; the sites are /);
 });

@@ -1,5 +1,6 @@
 import type { Section } from '../../entries/catalogue.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import type { Entered, Listing } from '../listing.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { amountWords, decimalSignOf } from '../typed-number.ts';
 import type { CellReading } from './cells.ts';
@@ -8,16 +9,19 @@ import {
   columnFields,
   followingColumns,
   guessMapping,
+  type ImportKind,
   isExported,
   isOfSittings,
+  type Listed,
   type Mapping,
 } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
+import { listingOfRow } from './listing-row.ts';
 import { type Placing, withOrders } from './place-orders.ts';
-import { readTable, type TextTable } from './read-table.ts';
+import { readTable, type TextRow, type TextTable } from './read-table.ts';
 
-export interface ImportOptions {
-  readonly section: Section;
+export interface ImportOptions<Kind extends ImportKind = Section> {
+  readonly section: Kind;
   readonly ledger: Ledger;
   /** Where the columns go, by header; guessed from the headers where it is not given. */
   readonly mapping?: Mapping;
@@ -38,8 +42,8 @@ export interface Reject {
   readonly cells: readonly string[];
 }
 
-export interface Imported {
-  readonly entries: readonly NewEntry[];
+export interface Imported<One extends Entered = NewEntry> {
+  readonly entries: readonly One[];
   readonly rejects: readonly Reject[];
   /** What is wrong with the table as a whole; then there are no entries. */
   readonly problems: readonly { readonly message: string; readonly advice: string }[];
@@ -53,19 +57,53 @@ export interface Imported {
  * all: what cannot be read is handed back with its line and the reason.
  */
 export function importTable(text: string, options: ImportOptions): Imported {
+  const { section, fixed = {} } = options;
+  const placings = new Map<NewEntry, Placing>();
+  const imported = rowsOf<NewEntry>(text, options, (row, { columns, reading, headers }, before) => {
+    const ofSittings = section === 'tastings' && isOfSittings(headers);
+    const made = entryOfRow(row, columns, reading, { section, fixed, ofSittings }, before);
+    if ('entry' in made && made.placing !== undefined) placings.set(made.entry, made.placing);
+    return made;
+  });
+  return { ...imported, entries: withOrders(imported.entries, placings) };
+}
+
+/** Cultivars or trees from a table, in the same way. */
+export function importListings(text: string, options: ImportOptions<Listed>): Imported<Listing> {
+  const { section, fixed = {} } = options;
+  return rowsOf<Listing>(text, options, (row, { columns, reading }, before) =>
+    listingOfRow(row, columns, reading, { section, fixed }, before),
+  );
+}
+
+interface Reading {
+  readonly columns: readonly Column[];
+  readonly reading: CellReading;
+  readonly headers: readonly string[];
+}
+
+function rowsOf<One extends Entered>(
+  text: string,
+  options: ImportOptions<ImportKind>,
+  read: (
+    row: TextRow,
+    reading: Reading,
+    before: readonly One[],
+  ) => { readonly entry: One } | { readonly reasons: readonly string[] },
+): Imported<One> {
   const table = readTable(text);
   const none = { entries: [], rejects: [], mapping: {}, ignored: [] };
   if ('message' in table) return { ...none, problems: [table] };
   const { ledger, section, fixed = {}, leaveOut = [] } = options;
+  const { headers } = table;
   const traits = ledger.trial.traits;
-  const guessed = guessMapping(table.headers, section, traits);
-  const mapping = options.mapping ?? guessed.mapping;
-  const known = [...leaveOut, ...followingColumns(table.headers)];
-  const ignored = table.headers.filter(
+  const mapping = options.mapping ?? guessMapping(headers, section, traits).mapping;
+  const known = [...leaveOut, ...followingColumns(headers)];
+  const ignored = headers.filter(
     (header) => header !== '' && !Object.hasOwn(mapping, header) && !known.includes(header),
   );
   const columns = columnsOf(table, mapping, section, traits);
-  const ofSittings = section === 'tastings' && isOfSittings(table.headers);
+  const ofSittings = section === 'tastings' && isOfSittings(headers);
   const problems = [
     ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, ignored),
     ...unknownTargets(columns, mapping, table, section),
@@ -77,26 +115,23 @@ export function importTable(text: string, options: ImportOptions): Imported {
   const reading: CellReading = {
     ledger,
     dateOrder: options.dateOrder ?? decidedOrder(table, columns) ?? 'day',
-    isExported: isExported(table.headers),
+    isExported: isExported(headers),
     sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
-  const entries: NewEntry[] = [];
-  const placings = new Map<NewEntry, Placing>();
+  const entries: One[] = [];
   const rejects: Reject[] = [];
   for (const row of table.rows) {
-    const made = entryOfRow(row, columns, reading, { section, fixed, ofSittings }, entries);
-    if ('entry' in made) {
-      entries.push(made.entry);
-      if (made.placing !== undefined) placings.set(made.entry, made.placing);
-    } else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
+    const made = read(row, { columns, reading, headers }, entries);
+    if ('entry' in made) entries.push(made.entry);
+    else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
   }
-  return { entries: withOrders(entries, placings), rejects, problems: [], mapping, ignored };
+  return { entries, rejects, problems: [], mapping, ignored };
 }
 
 function columnsOf(
   table: TextTable,
   mapping: Mapping,
-  section: Section,
+  section: ImportKind,
   traits: readonly string[],
 ): readonly Column[] {
   return table.headers.flatMap((header, at): Column[] => {
@@ -164,7 +199,7 @@ function nameOf(key: string): string {
 
 function missingColumns(
   columns: readonly Column[],
-  section: Section,
+  section: ImportKind,
   fixed: Readonly<Record<string, string>>,
   ignored: readonly string[],
 ): Imported['problems'] {
@@ -198,7 +233,7 @@ function missingColumns(
 }
 
 /** Two fields of which an entry needs one at least. */
-function oneOf(section: Section): readonly string[] {
+function oneOf(section: ImportKind): readonly string[] {
   return section === 'picks'
     ? ['fruit', 'weights']
     : section === 'growth'
@@ -210,7 +245,7 @@ function unknownTargets(
   columns: readonly Column[],
   mapping: Mapping,
   table: TextTable,
-  section: Section,
+  section: ImportKind,
 ): Imported['problems'] {
   const lost = Object.keys(mapping).filter((header) => !table.headers.includes(header));
   const odd = columns.filter(({ field, isTrait }) => field === undefined && !isTrait);
@@ -229,8 +264,9 @@ function unknownTargets(
 }
 
 function datesOf(table: TextTable, columns: readonly Column[]): readonly string[] {
-  const column = columns.find(({ field }) => field?.holds.kind === 'date');
-  return column === undefined ? [] : table.rows.map(({ cells }) => cells[column.at] ?? '');
+  return columns
+    .filter(({ field }) => ['date', 'partial date'].includes(field?.holds.kind ?? ''))
+    .flatMap(({ at }) => table.rows.map(({ cells }) => cells[at] ?? ''));
 }
 
 function decidedOrder(table: TextTable, columns: readonly Column[]): DateOrder | undefined {

@@ -13,7 +13,7 @@ import {
   type Part,
   type Token,
 } from './part.ts';
-import { labelsClash, likenessAt, type Partners, partnersOf } from './partners.ts';
+import { isAboutAnother, labelsClash, likenessAt, type Partners, partnersOf } from './partners.ts';
 
 /** Two versions of a map or a list in lines as one, at the column of the first. */
 export function joinLines(
@@ -119,6 +119,14 @@ function joinPart(
   if (base !== undefined && sameLines(base, x)) return setIn(y.lines, x.column - y.column);
   const isSitting = inner.join('.') === 'tastings.*';
   if (isSitting && labelsClash(x.value, y.value, base?.value)) return [clash(x.column, x, y)];
+  // An entry that became another one is not that of which the other side changed something.
+  const isEntry = joining.season && inner.length === 2 && inner[1] === '*';
+  const isAnother = (part: Part) =>
+    base !== undefined && isEntry && isAboutAnother(inner[0], base, part);
+  const isChanged = (part: Part) => base !== undefined && !sameValue(base.value, part.value);
+  if ((isAnother(x) || isAnother(y)) && isChanged(x) && isChanged(y)) {
+    if (!sameValue(x.value, y.value)) return [clash(x.column, x, y)];
+  }
   // What stands in lines goes on in lines.
   const [first, second] = isBlock(y) && !isBlock(x) ? [y, x] : [x, y];
   const joined = goesInLines(joining, inner, first, second)

@@ -345,3 +345,34 @@ test('words of a taster go together as a set', () => {
     ]),
   );
 });
+
+test('an entry whose day or tree was put right is still that entry', () => {
+  const pick = (on: string, tree: string, fruit: number) =>
+    `  - { on: 2026-07-${on}, tree: ${tree}, crop: early, fruit: ${fruit} }\n`;
+  const file = (...picks: readonly string[]) => `season: 2026\npicks:\n${picks.join('')}`;
+  const base = file(pick('24', 'G3', 3), pick('26', 'Y1', 2));
+  const other = pick('26', 'Y1', 2);
+  // Both put the same right, and one of them more.
+  const twice = merge(
+    base,
+    file(pick('25', 'G3', 3), other),
+    `${file(pick('25', 'G3', 3), other)}drops:\n`,
+  );
+  expect(twice.text).toBe(`${file(pick('25', 'G3', 3), other)}drops:\n`);
+  expect(twice.notes).toEqual([]);
+  // Each another day; one the day and one the number; one the tree, where the other took it away.
+  for (const [ours, theirs] of [
+    [file(pick('25', 'G3', 3), other), file(pick('23', 'G3', 3), other)],
+    [file(pick('25', 'G3', 3), other), file(pick('24', 'G3', 4), other)],
+    [file(pick('24', 'P2', 3), other), file(other)],
+  ] as const) {
+    const asked = merge(base, ours, theirs);
+    expect(asked.conflicts).toHaveLength(1);
+    expect(asked.text).toContain(other);
+  }
+  // One side alone: it moves with its day.
+  const moved = file(other, pick('28', 'G3', 3));
+  expect(merge(base, moved, base.replace('fruit: 2', 'fruit: 1')).text).toBe(
+    moved.replace('fruit: 2', 'fruit: 1'),
+  );
+});

@@ -37,7 +37,12 @@ export function partnersOf(
 ): Partners {
   const ways = waysOf(likeness);
   const old = base?.parts ?? [];
-  const before = new Map([...pairUp(ways, old, x.parts), ...pairUp(ways, old, y.parts)]);
+  const before = new Map(
+    [x, y].flatMap(({ parts }) => {
+      const found = pairUp(ways, old, parts);
+      return [...found, ...(isDated(likeness) ? pairAlike(found, old, parts) : [])];
+    }),
+  );
   const keptOf = new Map(
     x.parts.flatMap((part) => {
       const was = before.get(part);
@@ -53,6 +58,10 @@ export function partnersOf(
   const isNew = (part: Part) => !before.has(part);
   const added = addedTwins(likeness, x.parts.filter(isNew), y.parts.filter(isNew), note);
   return { before, twins: new Map([...twins, ...added]) };
+}
+
+function isDated(likeness: Likeness): likeness is Section {
+  return likeness !== 'key' && likeness !== 'samples' && likeness !== 'words';
 }
 
 type Way = (part: Part) => string;
@@ -102,6 +111,47 @@ function pairUp(
   return found;
 }
 
+/** Most pairs that are compared by what they say. */
+const MOST_PAIRS = 10_000;
+
+/**
+ * Entries of which a day, a tree or the like was put right: of what is left, those that say mostly the
+ * same as one that is gone.
+ */
+function pairAlike(
+  found: ReadonlyMap<Part, Part>,
+  old: readonly Part[],
+  made: readonly Part[],
+): ReadonlyMap<Part, Part> {
+  const used = new Set(found.values());
+  const [gone, come] = [old.filter((one) => !used.has(one)), made.filter((one) => !found.has(one))];
+  const pairs = new Map<Part, Part>();
+  if (gone.length * come.length > MOST_PAIRS) return pairs;
+  for (const part of come) {
+    const fitting = gone
+      .filter((one) => ![...pairs.values()].includes(one))
+      .map((one) => ({ one, likeness: alikeness(one.value, part.value) }))
+      .sort((a, b) => b.likeness - a.likeness);
+    const [best] = fitting;
+    if (best !== undefined && best.likeness > 0) pairs.set(part, best.one);
+  }
+  return pairs;
+}
+
+/** Fields that say the same, less those that do not. */
+function alikeness(one: unknown, other: unknown): number {
+  if (!isFields(one) || !isFields(other)) return 0;
+  const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
+  const same = keys.filter((key) => plainText(one[key]) === plainText(other[key])).length;
+  return 2 * same - keys.length;
+}
+
+/** Whether an entry is about another day, tree or the like than it was. */
+export function isAboutAnother(section: string | undefined, base: Part, made: Part): boolean {
+  const way = section === 'tastings' ? dayOf : entryKey;
+  return way(base) !== way(made);
+}
+
 /** Parts that both sides added, by which of them are one and the same. */
 function addedTwins(
   likeness: Likeness,
@@ -109,9 +159,7 @@ function addedTwins(
   y: readonly Part[],
   note: (text: string) => void,
 ): ReadonlyMap<Part, Part> {
-  if (likeness === 'key' || likeness === 'samples' || likeness === 'words') {
-    return pairUp(waysOf(likeness), x, y);
-  }
+  if (!isDated(likeness)) return pairUp(waysOf(likeness), x, y);
   const twins = pairUp([exactly], x, y);
   if (likeness === 'tastings') return sittingTwins(twins, x, y, note);
   for (const [part] of twins) {

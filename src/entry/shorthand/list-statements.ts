@@ -3,6 +3,7 @@ import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
 import { isKey } from '../../entries/values.ts';
 import type { Listing } from '../listing.ts';
+import { freeKey, keyFrom } from '../listing-key.ts';
 import type { Values } from './fields.ts';
 import { type LineReading, lineEndToken, slip, take } from './line-reading.ts';
 import {
@@ -48,7 +49,8 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
   const key = freeKey(name, (one) => reading.ledger.cultivars.has(one));
   if (!isKey(key)) slip(reading, spanOf(head), `${name} has no letters to make a key of`);
   const { perhaps, why, bears, ...values } = valuesOf(reading, stretches, CULTIVAR_WORDS);
-  if (bears === undefined) reading.remarks.push('what it bears is not known yet: bears unknown');
+  if (bears === undefined)
+    reading.remarks.push('nothing is said of what it bears; if you know, type bears and how');
   const doubt =
     perhaps === undefined
       ? {}
@@ -211,22 +213,4 @@ function checkKey(reading: LineReading, token: Token): void {
     `${token.text} can be no key`,
     'letters, digits, "-", "_" and ".", beginning with a letter or digit',
   );
-}
-
-/** A short key of a name: small letters, without marks, with hyphens for what is between words. */
-function keyFrom(name: string): string {
-  return name
-    .toLowerCase()
-    .normalize('NFD')
-    .replaceAll(/[\p{M}'\u2019]/gu, '')
-    .normalize('NFC')
-    .replaceAll(/[^\p{L}\p{N}]+/gu, '-')
-    .replaceAll(/^-+|-+$/g, '');
-}
-
-function freeKey(name: string, isTaken: (key: string) => boolean): string {
-  const base = keyFrom(name);
-  let key = base;
-  for (let next = 2; isTaken(key); next++) key = `${base}-${next}`;
-  return key;
 }

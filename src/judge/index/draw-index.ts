@@ -59,6 +59,7 @@ export interface DrawnTrial {
 export interface Length {
   readonly warmUp: number;
   readonly rounds: number;
+  readonly every?: number;
   readonly pairs: number;
 }
 
@@ -91,6 +92,8 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   };
 }
 
+/** Cells up to which spreads are hardly told by anything but their priors, and wander widely; rounds then cost little. */
+const TINY = 100;
 /** Cells that a small trial has at most; beyond, cells settle the spreads and rounds hardly depend on one another. */
 const SMALL = 600;
 const LARGE = 4000;
@@ -98,7 +101,8 @@ const LARGE = 4000;
 /** Part of the method: changed only with a calibration. */
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
-  if (cells <= SMALL) return { warmUp: 250, rounds: 3500, pairs: 2 };
+  if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
+  if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
 }
@@ -111,7 +115,8 @@ function drawnView(
   [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
-    const seen = new Set(part.model.item);
+    // An order alone makes no part up.
+    const seen = new Set(part.model.item.slice(0, part.scored));
     const all: (Float64Array | undefined)[] = Array.from({ length: items }, () => undefined);
     draws.forEach((own, at) => {
       if (seen.has(at)) all[laid.items[at] as number] = own;

@@ -12,6 +12,7 @@ import { cropHeading } from '../crop-words.ts';
 import { dayInWords } from '../day-words.ts';
 import type { Block, Document, Fact, Section } from '../document.ts';
 import { cultivarName, siteName } from '../names.ts';
+import { photoBlock } from '../photo-words.ts';
 import { percent } from '../report-request.ts';
 import { knownOf } from '../sheet-known.ts';
 import type { Column, Note, Row } from '../table.ts';
@@ -262,15 +263,8 @@ function pickedFact(told: Told, plate: DayPlate): Fact {
   };
 }
 
-function photoBlocks({ ledger, day }: Told, plate: DayPlate): Block[] {
-  const name = cultivarName(ledger, plate.tree.cultivar);
-  return plate.photos.map(({ path, what }) => ({
-    kind: 'photo',
-    photo: {
-      path,
-      alt: `${name}, ${plate.crop} crop, tree ${plate.tree.id}, ${what === 'plate' ? 'as it was tasted' : 'as it was picked'} on ${dayInWords(day.on)} ${day.on.slice(0, 4)}`,
-    },
-  }));
+function photoBlocks({ ledger, day }: Told, { tree, crop, photos }: DayPlate): Block[] {
+  return photos.map((photo) => photoBlock(ledger, { ...photo, on: day.on, tree, crop }));
 }
 
 /** Fruit last counted or picked longer ago than this has gone some other way; common practice, no source. */

@@ -12,7 +12,7 @@ import {
   upTo,
 } from './garden.ts';
 import type { GardenPart } from './garden-kinds.ts';
-import { givenScore, plateLuck } from './garden-records.ts';
+import { givenScore, plateLuck, scorers } from './garden-records.ts';
 
 /** What endless evidence from grown trees would say of a cultivar. */
 export interface TrueCultivar {
@@ -170,11 +170,11 @@ function figuresAt(
 function meanGiven(garden: Garden, liking: number, noise: number): number {
   let sum = 0;
   garden.evenings.forEach((_, evening) => {
-    garden.hands.forEach((_, hand) => {
+    scorers(garden).forEach((_, hand) => {
       sum += givenScore(garden, hand, evening, liking, noise);
     });
   });
-  return sum / (garden.evenings.length * garden.hands.length);
+  return sum / (garden.evenings.length * scorers(garden).length);
 }
 
 function indexOf(figures: Figures): number {
