@@ -24,7 +24,7 @@ export interface GardenSummary {
 }
 
 /** Two moments need fewer draws than the ends of intervals. */
-const LENGTH: Length = { warmUp: 250, rounds: 1000, pairs: 1 };
+const LENGTH: Length = { warmUp: 250, rounds: 1000, every: 2, pairs: 1 };
 
 /**
  * What a garden says of a crop by the joint model of `rank`, under the home's weights and bands: stage one of a
