@@ -221,6 +221,31 @@ export function card(
   });
 }
 
+export interface AskedDay extends Pick<Asked, 'confidence'> {
+  /** Whether tasters are told by name, not only by their number; true if left out. */
+  readonly names?: boolean;
+  readonly explain?: boolean;
+}
+
+/**
+ * What was picked and tasted on a day, YYYY-MM-DD, or on the last one with a pick or a sitting:
+ * `pomary day`.
+ */
+export function day(ledger: Ledger, on?: string, asked: AskedDay = {}): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { askedDay } = await import('./cli/asked-day.ts');
+    const { dayDocument } = await import('./report/day/day-document.ts');
+    checkWords(asked);
+    const { confidence = 95, names = true, explain = false } = asked;
+    return dayDocument(ledger, {
+      on: askedDay(ledger, on),
+      confidence: fractionOf(confidence),
+      naming: names ? 'names' : 'number',
+      explain,
+    });
+  });
+}
+
 export interface AskedChanges
   extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence' | 'today'> {
   /** The last season if left out. */

@@ -22,6 +22,7 @@ import {
   type FileKind,
   type Host,
   type Keyboard,
+  type NewFile,
   type Output,
   type Typed,
 } from './cli/host.ts';
@@ -50,6 +51,7 @@ export function nodeHost(): Host {
       read: (path) => guarded(path, () => readSettled(path)),
       size: (path) => guarded(path, () => statSync(path).size),
       kind,
+      realPath: (path) => guarded(path, () => realpathSync(path)),
       list: (path) => guarded(path, () => readdirSync(path)),
       write: (path, text) => guarded(path, () => writeWhole(path, text)),
       remove: (path) => guarded(path, () => rmSync(path, { force: true })),
@@ -112,13 +114,14 @@ function keyboard(complete: Complete): Keyboard {
     return lines;
   };
   return {
-    next: (prompt) => {
+    next: (prompt, begun = '') => {
       const typed = waiting.shift();
       if (typed !== undefined) return Promise.resolve(typed);
       open ??= begin();
       open.setPrompt(prompt);
       // With the cursor where it is: part of the line may have been typed already.
       open.prompt(true);
+      if (begun !== '') open.write(begun);
       return new Promise((resolve) => {
         asking = resolve;
       });
@@ -179,7 +182,7 @@ function lstatExists(path: string): boolean {
 }
 
 /** A temporary file in the same folder, flushed, then renamed over the old one: whole or not at all. */
-function writeWhole(path: string, text: string): void {
+function writeWhole(path: string, text: string | Uint8Array): void {
   // A device or a pipe is written to; a rename would put a file in its place.
   if (kind(path) === 'other') {
     writeFileSync(path, text);
@@ -206,7 +209,7 @@ function writeWhole(path: string, text: string): void {
   }
 }
 
-function writeAll(files: readonly { readonly path: string; readonly text: string }[]): void {
+function writeAll(files: readonly NewFile[]): void {
   const undo: (() => void)[] = [];
   try {
     for (const { path, text } of files) {

@@ -9,7 +9,7 @@ const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   source: [],
   stats: [],
-  diagnostics: ['source'],
+  diagnostics: ['source', 'stats'],
   model: ['source'],
   entries: ['model'],
   ledger: ['source', 'diagnostics', 'model', 'entries'],

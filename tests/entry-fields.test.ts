@@ -9,6 +9,7 @@ import { sample } from '../src/entries/tasting.ts';
 import { tree } from '../src/entries/tree.ts';
 import { trial } from '../src/entries/trial.ts';
 import { importTable } from '../src/entry/import/import-table.ts';
+import { isSeasonEntry } from '../src/entry/listing.ts';
 import { type Fields, isFields, type NewEntry } from '../src/entry/new-entry.ts';
 import { SHORTHAND } from '../src/entry/shorthand/help.ts';
 import { beginSession, readLine } from '../src/entry/shorthand/read-line.ts';
@@ -50,7 +51,7 @@ function typed(section: Section): readonly NewEntry[] {
   return LINES[section].flatMap((line) => {
     const read = readLine(line, beginSession(on), known);
     expect([read.slips, read.questions], line).toEqual([[], []]);
-    return read.session.entries;
+    return read.session.entries.filter(isSeasonEntry);
   });
 }
 
@@ -234,6 +235,7 @@ place: { name: Tidewrack Lane, climate: cool maritime, latitude: 52.1 }
 fruit: fig
 units: metric
 decimal: comma
+dates: day-first
 pollinator: absent
 crops: { early: breba, main: main }
 scale: { low: 1, high: 10 }

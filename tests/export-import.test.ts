@@ -12,6 +12,9 @@ const tables = [
   ['events', 'events'],
   ['samples', 'tastings'],
   ['scores', 'tastings'],
+  ['words', 'tastings'],
+  ['orders', 'tastings'],
+  ['tastings', 'tastings'],
 ] as const;
 type Files = Readonly<Record<string, string>>;
 
@@ -69,11 +72,27 @@ describe('what export writes', () => {
     for (const [table] of tables) {
       expect(await rowsOf(table, copy), table).toEqual(await rowsOf(table, example));
     }
-    for (const report of ['yield', 'weights', 'soundness', 'scores']) {
+    for (const report of ['yield', 'weights', 'soundness', 'scores', 'preference']) {
       const argv = [report, '--format', 'json'];
       expect((await pomary(argv, copy)).out, report).toBe((await pomary(argv, example)).out);
     }
   }, 120_000);
+
+  it('comes back where a spray was of the whole trial, however that is said', async () => {
+    const spray = '  - { on: 2026-04-02, site: all, kind: spray, product: soap, wait_days: 3 }\n';
+    const files = { ...example, 'seasons/2026.yaml': `season: 2026\nevents:\n${spray}` };
+    const { out } = await pomary(['export', '--table', 'events'], files);
+    const given = { ...without(files), 't.csv': out };
+    const ran = await pomary(['import', 't.csv', '--kind', 'events'], given);
+    expect([ran.status, ran.err]).toEqual([0, '']);
+    expect(ran.files['seasons/2026.yaml']).toContain(spray);
+    const typed = {
+      ...without(files),
+      't.csv': 'date;where;what;with;wait days\n2.4.2026;All;spray;soap;3\n',
+    };
+    const all = await pomary(['import', 't.csv', '--kind', 'events'], typed);
+    expect(all.files['seasons/2026.yaml']).toContain(spray);
+  });
 
   it('comes back with decimal commas too, from a ledger that has them', async () => {
     const files = { ...example, 'ledger.yaml': `${example['ledger.yaml']}decimal: comma\n` };
@@ -98,6 +117,31 @@ describe('what export writes', () => {
     const json = ['weights', '--format', 'json'];
     expect((await pomary(json, files)).out).toBe((await pomary(json, example)).out);
   }, 120_000);
+
+  it('brings cultivars and trees back', async () => {
+    const bare = { ...example, 'cultivars.yaml': '', 'trees.yaml': '' };
+    const without: Files = Object.fromEntries(
+      Object.entries(bare).filter(([path]) => !path.startsWith('seasons/')),
+    );
+    let copy = {
+      ...without,
+      'ledger.yaml': (without['ledger.yaml'] ?? '').replace(/^standard:.*$/m, ''),
+    };
+    for (const kind of ['cultivars', 'trees']) {
+      const { out } = await pomary(['export', '--table', kind], example);
+      const ran = await pomary(['import', 't.csv', '--kind', kind], { ...copy, 't.csv': out });
+      expect([ran.status, ran.err.match(/^.* error .*$/gm), ran.out]).toEqual([
+        0,
+        null,
+        expect.stringMatching(/^\w+\.yaml: \d+ \w+ written\n$/),
+      ]);
+      copy = ran.files as typeof copy;
+    }
+    for (const table of ['cultivars', 'trees']) {
+      const argv = ['export', '--table', table];
+      expect((await pomary(argv, copy)).out).toBe((await pomary(argv, example)).out);
+    }
+  });
 
   it('is passed over where it is there already, and told', async () => {
     for (const [table, kind] of tables) {

@@ -82,6 +82,7 @@ const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
   ],
   ['verdict(ledger)', ['verdict']],
   ['stability(ledger, { of: "size" })', ['stability', '--of', 'size']],
+  ['day(ledger, "2026-09-05", { names: false })', ['day', '2026-09-05', '--no-names']],
   [
     'card(ledger, "Amber Lantern", { season: 2026 })',
     ['card', 'Amber Lantern', '--season', '2026'],
@@ -142,7 +143,7 @@ describe('a ledger is opened', () => {
   test('and what there is not is refused in plain words', () => {
     const given = printedBy(`
       import * as pomary from 'pomary';
-      const { openLedger, rank, yields, changes, card } = pomary;
+      const { openLedger, rank, yields, changes, card, day } = pomary;
       const { ledger } = await openLedger('trial');
       const refused = [
         ${REFUSED.map(([call]) => `() => ${call},`).join('\n')}
@@ -177,6 +178,7 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
   ['rank(ledger, { confidence: 0.95 })', 'UsageError', 'confidence 0.95: a percentage'],
   ['yields(ledger, { by: "branch" })', 'UsageError', 'by branch: rows are tree'],
   ['changes(ledger, { season: 2020 })', 'UsageError', 'there is no season 2020'],
+  ['day(ledger, "2026-01-01")', 'UsageError', 'nothing was picked or tasted on 2026-01-01'],
   ['card(ledger, "Ebb Violet")', 'UsageError', 'no such cultivar'],
 ];
 

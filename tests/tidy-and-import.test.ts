@@ -2,7 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
+import { IMPORT_FIELDS } from '../src/cli/commands/import.ts';
 import { run } from '../src/cli/run.ts';
+import { columnFields, type ImportKind } from '../src/entry/import/columns.ts';
 import { StoreFault } from '../src/entry/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
@@ -179,6 +181,95 @@ lines"
     expect([odd.status, odd.text('seasons/2026.yaml')]).toEqual([2, before]);
     const torn = await pomary(argv, { files: { ...files, 'map.yaml': 'Tag: [' } });
     expect([torn.status, torn.text('seasons/2026.yaml')]).toEqual([1, before]);
+  });
+
+  it('columns are said on the command line, beside a file, and the last word counts', async () => {
+    const files = {
+      'ernte.csv': 'Tag;Baum;Gewicht;Zahl;Wetter\n1.8.2026;Y1;0,5;9;rain\n',
+      'map.yaml': 'Tag: on\nBaum: tree\nGewicht: weight (g)\nZahl: fruit\n',
+    };
+    const argv = ['import', 'ernte.csv', '--kind', 'picks', '--set', 'crop=main'];
+    const maps = ['--map', 'map.yaml', '--map', 'Gewicht=weight (kg)', '--map', 'Wetter='];
+    const ran = await pomary([...argv, ...maps], { files });
+    expect([ran.status, ran.err, ran.out]).toEqual([0, '', 'seasons/2026.yaml: 1 picks written\n']);
+    expect(ran.text('seasons/2026.yaml')).toContain(
+      '- { on: 2026-08-01, tree: Y1, crop: main, fruit: 9, weight: 0.5 kg }',
+    );
+    const odd = await pomary([...argv, '--map', 'Tag=day'], { files });
+    expect([odd.status, odd.text('seasons/2026.yaml')]).toEqual([1, before]);
+    expect(odd.err).toContain(
+      'which is no field of such an entry; its fields are on, tree, crop, fruit',
+    );
+  });
+
+  it.each([
+    [';', 'Date;Tree;crop;fruit\n2026-08-02;Y99;main;3\n'],
+    ['a tab', 'Date\tTree\tcrop\tfruit\n2026-08-02\tY99\tmain\t3\n'],
+  ])('rows that are handed back are parted by %s as they came', async (_name, text) => {
+    const ran = await pomary([...PICKS, '--rejects', 'rest.csv'], csv(text));
+    expect(ran.status).toBe(1);
+    const sign = text.includes(';') ? ';' : '\t';
+    const [head, row] = text.split('\n');
+    expect(ran.text('rest.csv')).toMatch(
+      new RegExp(`^${head}${sign}why not\\n${row}${sign}"?Tree: Y99 is no tree`),
+    );
+  });
+
+  it('what is wrong with many rows in one way is said once, and kept for each in the rejects', async () => {
+    const rows = Array.from(
+      { length: 12 },
+      (_, at) => `2026-08-${10 + at},Q${at % 2},main,${at}\n`,
+    );
+    const text = `date,tree,crop,fruit\n${rows.join('')}`;
+    const ran = await pomary([...PICKS, '--rejects', 'rest.csv'], csv(text));
+    expect(ran.status).toBe(1);
+    expect(ran.err.match(/error row-not-understood/g)).toHaveLength(2);
+    expect(ran.err.replaceAll(/\s+/g, ' ')).toContain(
+      'tree: Q0 is no tree of this ledger; the same in 5 more rows: lines 4, 6, 8, 10, 12',
+    );
+    expect(ran.text('rest.csv').match(/Q[01] is no tree/g)).toHaveLength(12);
+  });
+
+  it('takes cultivars, then trees of them, and passes over what is listed already', async () => {
+    const files = {
+      'c.csv': 'Variety,Type\nAmber Lantern,common\nPaper Lamp,\n',
+      't.csv':
+        'Tree,Variety,Where\nG3,Amber Lantern,glass\nZ1,Paper Lamp,south wall\nZ2,Amber Lantern,yard\n',
+    };
+    const cultivars = await pomary(['import', 'c.csv', '--kind', 'cultivars'], { files });
+    expect([cultivars.status, cultivars.err, cultivars.out]).toEqual([
+      0,
+      '',
+      'cultivars.yaml: 1 row is there already and passed over\ncultivars.yaml: 1 cultivars written\n',
+    ]);
+    expect(cultivars.text('cultivars.yaml')).toBe(
+      `${SMALL_EXAMPLE['cultivars.yaml']}paper-lamp: { name: Paper Lamp, bears: unknown }\n`,
+    );
+    const more = { ...files, 'cultivars.yaml': cultivars.text('cultivars.yaml') };
+    const trees = await pomary(['import', 't.csv', '--kind', 'trees'], { files: more });
+    expect([trees.status, trees.out]).toEqual([
+      0,
+      'trees.yaml: 1 row is there already and passed over\ntrees.yaml: 2 trees written\n',
+    ]);
+    expect(trees.text('trees.yaml')).toBe(
+      `${SMALL_EXAMPLE['trees.yaml']}Z1: { cultivar: paper-lamp, site: yard }\nZ2: { cultivar: amber-lantern, site: yard }\n`,
+    );
+    const dry = await pomary(['import', 't.csv', '--kind', 'trees', '--dry-run'], { files: more });
+    expect(dry.out).toMatch(/Z1 +paper-lamp +yard/);
+    const other = { ...files, 't.csv': 'Tree,Variety,Where\nG3,Amber Lantern,yard\n' };
+    const moved = await pomary(['import', 't.csv', '--kind', 'trees'], { files: other });
+    expect([moved.status, moved.text('trees.yaml')]).toEqual([1, SMALL_EXAMPLE['trees.yaml']]);
+    expect(moved.err).toContain('t.csv:2:1 error');
+  });
+
+  it('names in its help every field that a column may give, within the width of a terminal', async () => {
+    for (const [kind, fields] of Object.entries(IMPORT_FIELDS)) {
+      const words = fields.replace(/, and .*/, '').split(' ');
+      expect(words, kind).toEqual(columnFields(kind as ImportKind).map(({ key }) => key));
+    }
+    const help = await pomary(['import', '--help'], { env: { COLUMNS: '80' } });
+    expect(help.out).toMatch(/^ {2}counts +on tree crop fruit branches/m);
+    for (const line of help.out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   const WIDE = `Date,Tree,Fig 1,Fig 2,Fig 3,Fig 4

@@ -6,7 +6,7 @@ const NOT_FAST = [
   'tests/{e2e,faults,bench,alternative,everywhere}/**',
   'tests/{library,supply-chain,completion,readme,revision-changes,hostile-repository}.test.ts',
   'tests/properties/**',
-  'tests/reference/{yaml-test-suite,mixed-draws-reml}.test.ts',
+  'tests/reference/yaml-test-suite.test.ts',
   'src/cli/broken-input.test.ts',
 ];
 

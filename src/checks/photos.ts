@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { photoInside } from '../model/photo-path.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import type { Rule, Surroundings } from './rule.ts';
 
@@ -13,19 +14,6 @@ function* photos({ seasons }: Ledger): Generator<{ readonly photo: string; reado
       }
     }
   }
-}
-
-/** Whether a path leads from the ledger's folder to somewhere below it, on every kind of machine. */
-function liesInside(path: string): boolean {
-  // A scheme (https:, data:) or a drive (C:), a root, or somebody's home.
-  if (/^(?:[a-z][a-z\d+.-]*:|[\\/~])/i.test(path)) return false;
-  let depth = 0;
-  for (const step of path.split(/[\\/]/)) {
-    if (step === '..') depth -= 1;
-    else if (step !== '' && step !== '.') depth += 1;
-    if (depth < 0) return false;
-  }
-  return depth > 0;
 }
 
 const photoMissingWords = wording<{ photo: string }>({
@@ -45,7 +33,7 @@ function* findPhotoMissing(
 ): Generator<Diagnostic> {
   if (around === undefined) return;
   for (const { photo, at } of photos(ledger)) {
-    if (!liesInside(photo) || around.isFile(photo)) continue;
+    if (photoInside(photo) === undefined || around.isFile(photo)) continue;
     yield diagnose(photoMissingWords, at, { photo });
   }
 }
@@ -63,6 +51,6 @@ export const photoOutside: Rule = { words: [photoOutsideWords], check: findPhoto
 
 function* findPhotoOutside(ledger: Ledger): Generator<Diagnostic> {
   for (const { photo, at } of photos(ledger)) {
-    if (!liesInside(photo)) yield diagnose(photoOutsideWords, at, { photo });
+    if (photoInside(photo) === undefined) yield diagnose(photoOutsideWords, at, { photo });
   }
 }

@@ -26,8 +26,8 @@ export interface Input {
 }
 
 export interface Keyboard {
-  /** Shows a prompt and waits for the next line. */
-  next(prompt: string): Promise<Typed>;
+  /** Shows a prompt and waits for the next line, which may be begun already. */
+  next(prompt: string, begun?: string): Promise<Typed>;
   /** Lets go of the terminal. */
   close(): void;
 }
@@ -62,17 +62,25 @@ export interface Files {
   /** Size in bytes of a file. Throws a `FileFault`. */
   size(path: string): number;
   kind(path: string): FileKind;
+  /** The path that is left once all links are followed. Throws a `FileFault`. */
+  realPath(path: string): string;
   /** Names in a folder, in no special order. Throws a `FileFault`. */
   list(path: string): readonly string[];
   /** Writes the whole file or leaves the old one whole. Throws a `FileFault`. */
-  write(path: string, text: string): void;
+  write(path: string, text: string | Uint8Array): void;
   /** Takes a file away, if it is there. Throws a `FileFault`. */
   remove(path: string): void;
   /**
    * Writes files and the folders that are missing above them. Throws a `FileFault`, and leaves
    * nothing new behind, where one of them cannot be written.
    */
-  writeAll(files: readonly { readonly path: string; readonly text: string }[]): void;
+  writeAll(files: readonly NewFile[]): void;
+}
+
+export interface NewFile {
+  readonly path: string;
+  /** Or bytes, as of a picture. */
+  readonly text: string | Uint8Array;
 }
 
 /** A ledger's folder as a repository remembers it. */

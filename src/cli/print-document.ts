@@ -1,9 +1,10 @@
 import type { DocumentFormat } from '../render/document.ts';
 import { DOCUMENT_FORMATS, renderDocument } from '../render/document.ts';
-import { type Document, figuresOf } from '../report/document.ts';
+import { type Document, figuresOf, photosOf } from '../report/document.ts';
 import { formatOfFile } from './format-of-file.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
+import { placePhotos } from './place-photos.ts';
 import { type Destination, putOut } from './put-out.ts';
 
 export interface DocumentOptions extends Destination {
@@ -19,6 +20,9 @@ interface Setting {
   readonly frontMatter?: boolean;
 }
 
+/** Text and JSON only name them. */
+const SHOWS_PHOTOS: readonly DocumentFormat[] = ['markdown', 'html'];
+
 /** Prints a document or writes it to a file. */
 export async function printDocument(
   host: Host,
@@ -29,7 +33,14 @@ export async function printDocument(
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
   const format = options.format ?? formatOfFile(options.output, formats);
   const drawn = format === 'html' ? await drawnFigures(document) : new Map<string, string>();
-  const pictures = { drawn, links: figures };
+  const photos = SHOWS_PHOTOS.includes(format)
+    ? await placePhotos(
+        host,
+        options,
+        photosOf(document).map(({ path }) => path),
+      )
+    : [];
+  const pictures = { drawn, links: new Map([...figures, ...photos]) };
   putOut(host, options, await renderDocument(document, format, { look, pictures, frontMatter }));
 }
 

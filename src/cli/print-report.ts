@@ -16,17 +16,20 @@ import { asUsageError } from './unknown-column.ts';
 /**
  * The way of every report: options, ledger, table, text. The builder gets the ledger and the
  * request and knows nothing of where they came from.
+ *
+ * @param askOfLedger the options that are held against the ledger, where not all of them speak of it
  */
 export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
   host: Host,
   command: Command,
   build: (ledger: Ledger, request: ReportRequest, options: Options) => Report | Promise<Report>,
+  askOfLedger: (options: Options) => Options = (options) => options,
 ): Promise<void> {
   const options = command.optsWithGlobals<Options & GlobalOptions>();
   const ledger = await openLedger(host, options);
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const report = await built(options.columns, format, () =>
-    build(ledger, requestOf(ledger, options, host.today()), options),
+    build(ledger, requestOf(ledger, askOfLedger(options), host.today()), options),
   );
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
   const text = await renderReport(report, format, look, {

@@ -118,7 +118,7 @@ const fields = {
 
 type OwnKey = { [Word in EventWord]: keyof (typeof EVENTS)[Word] }[EventWord];
 
-/** A table may say in columns of their own where a tree moved and how big its pot is. */
+/** A table may say in columns of their own where a tree moved, how big its pot is, and what it was done to. */
 const row = {
   ...fields,
   moved_to: cell({ kind: 'site' }, { also: ['moved to'], column: MOVED_TO }),
@@ -126,6 +126,7 @@ const row = {
     { kind: 'amount', dimension: 'volume' },
     { also: ['pot size'], column: POT_VOLUME },
   ),
+  target: cell({ kind: 'choice', of: ['tree', 'site', 'trial'] }),
 };
 
 /** What was done or happened to a tree, a site or everything. */

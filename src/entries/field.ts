@@ -30,6 +30,8 @@ export interface FieldNames {
   readonly also?: readonly string[];
   /** Headers that mean it only where no other column does. */
   readonly perhaps?: readonly string[];
+  /** Headers that mean it with a number behind them, where each of several has a column of its own. */
+  readonly numbered?: readonly string[];
   /** The words that stand before it on a typed line, if not its key. */
   readonly words?: readonly string[];
   /** Its column in the tables that other programs load, where it has one by itself. */
@@ -161,8 +163,8 @@ export const DAY_NAMES: FieldNames & { readonly also: readonly string[] } = {
 };
 
 export const tree = treeId('The id of the tree.', {
-  also: ['tree id', 'plant', 'plant id', 'tree no'],
-  perhaps: ['id', 'cultivar', 'variety'],
+  also: ['tree id', 'plant', 'plant id', 'tree no', 'tree number', 'plant no'],
+  perhaps: ['id'],
 });
 
 export const crop = field(
@@ -175,7 +177,7 @@ export const crop = field(
 /** Headers of tables for a number of fruit. */
 export const FRUIT_NAMES = {
   also: [
-    ...['fruits', 'number', 'number of fruit', 'no of fruit', 'count', 'n', 'how many'],
-    'quantity',
+    ...['fruits', 'figs', 'number', 'number of fruit', 'no of fruit', 'count', 'n', 'how many'],
+    ...['quantity', 'qty'],
   ],
 };

@@ -52,6 +52,7 @@ const fields = {
       { kind: 'amount', dimension: 'weight', isList: true },
       {
         also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
+        numbered: ['fig', 'fruit', 'weight', 'w'],
         column: { key: 'singleWeights', about: 'Their weights, with blanks between.' },
       },
     ),
@@ -62,7 +63,7 @@ const fields = {
       'weight',
       'the weight of the whole pick',
       {
-        also: ['total weight', 'weight of pick', 'mass', 'total', 'yield'],
+        also: ['total weight', 'weight of pick', 'wt', 'mass', 'total', 'yield'],
         column: { key: 'weightTogether', about: 'All fruit on the scales together.' },
       },
     ),

@@ -118,6 +118,7 @@ const row = {
   taster: cell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
   trait: cell({ kind: 'text' }),
   score: cell({ kind: 'number' }),
+  place: cell({ kind: 'whole', least: 1 }, { also: ['rank', 'position', 'placed'] }),
   word: cell(
     { kind: 'phrases' },
     { also: ['words', 'descriptors', 'tastes of', 'tasting words', 'tasting notes'] },

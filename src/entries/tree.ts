@@ -21,6 +21,7 @@ const fields = {
   ),
   received_as: optional(
     text('The name on the label it came with, exactly.', {
+      words: ['as', 'labelled'],
       also: ['label'],
       column: { key: 'receivedAs', about: 'Name on the label it came with.' },
     }),
@@ -43,6 +44,7 @@ const fields = {
   ),
   site: {
     ...siteKey('The key of the site where it stood first; later moves are events of a season.', {
+      words: ['at'],
       also: ['where', 'place', 'stands'],
     }),
     column: { about: 'Where it stood first.' },
@@ -52,7 +54,7 @@ const fields = {
       'ground, or the size of the pot, as "20 L".',
       container,
       { kind: 'text' },
-      { also: ['pot', 'pot size'] },
+      { words: ['in'], also: ['pot', 'pot size'] },
     ),
   ),
   rootstock: optional(

@@ -132,6 +132,12 @@ const fields = {
       ['point', 'comma'],
     ),
   ),
+  dates: optional(
+    choice(
+      'Which comes first where you write a day as 12/9, the day or the month; asked once if left out.',
+      ['day-first', 'month-first'],
+    ),
+  ),
   pollinator: optional(
     choice('Whether fruit that needs pollination can set here.', ['absent', 'present']),
   ),

@@ -18,6 +18,11 @@ export const key = z
     z.maxLength(100, { error: 'at most 100 letters long' }),
   );
 
+/** Whether a text can be a key. */
+export function isKey(text: string): boolean {
+  return ID.test(text) && text.length <= 100;
+}
+
 /** A reference to something listed elsewhere; trees may be named by plain numbers. */
 export function reference(what: string) {
   return z.union([z.string().check(z.minLength(1)), z.int()], { error: what });

@@ -217,12 +217,17 @@ function mergeOrder(
     const wanted = list.map((step) => (Array.isArray(step) ? step.map(name) : name(step)));
     const known = own(old.order ?? {}, taster);
     if (known === undefined) order[taster] = wanted;
-    else if (!sameValue(known, wanted)) {
+    else if (!sameValue(tiesSorted(known), tiesSorted(wanted))) {
       const what = `the order of ${taster}`;
       conflicts.push({ what, old: orderText(known), new: orderText(wanted) });
     }
   }
   return order;
+}
+
+/** An order with the samples of a tie in one order, since they are in none. */
+function tiesSorted(order: RawOrder[string]): readonly unknown[] {
+  return order.map((step) => (Array.isArray(step) ? step.map(String).sort() : String(step)));
 }
 
 /** An order in one line: G3 > Y1 = P2. */

@@ -3,9 +3,10 @@ import { memoryStore } from '../../tests/support/memory-store.ts';
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { entryUnreadable } from '../diagnostics/words/entry-placing.ts';
 import { located } from '../ledger/yaml-locate.ts';
+import { byFile } from './listing.ts';
 import type { NewEntry } from './new-entry.ts';
 import { placeEntries } from './place-entries.ts';
-import { bySeasonFile, recordEntries } from './record-entries.ts';
+import { recordEntries } from './record-entries.ts';
 import type { Store } from './store.ts';
 import { tidyStored } from './tidy-stored.ts';
 
@@ -121,10 +122,7 @@ test('a file on the disk is tidied, or left alone when it changed meanwhile', as
 });
 
 test('entries go to the file of their season, which in the south begins in July', () => {
-  const files = bySeasonFile(
-    [pick('2026-07-01'), pick('2025-07-01'), pick('2026-01-01')],
-    undefined,
-  );
+  const files = byFile([pick('2026-07-01'), pick('2025-07-01'), pick('2026-01-01')], undefined);
   expect([...files].map(([path, list]) => [path, list.length])).toEqual([
     ['seasons/2025.yaml', 1],
     ['seasons/2026.yaml', 2],

@@ -2,13 +2,14 @@ import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { SECTIONS } from '../entries/catalogue.ts';
 import { decode } from '../ledger/decode.ts';
 import { locate } from '../ledger/yaml-locate.ts';
-import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { positionAt } from '../source/position.ts';
 import type { Place, SourceFile } from '../source/source-file.ts';
+import { type Entered, isListFile, isListing, isSeasonEntry, LISTINGS } from './listing.ts';
 import type { CropNames, NewEntry } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { placeEntries } from './place-entries.ts';
-import { seasonPath, sectionLines } from './season-file.ts';
+import { listingLines, placeListings } from './place-listings.ts';
+import { sectionLines } from './season-file.ts';
 import { ABSENT, type HeldFile, type Store, StoreFault } from './store.ts';
 
 /** The entries are in the file. */
@@ -16,7 +17,7 @@ export interface Recorded {
   readonly kind: 'recorded';
   readonly file: SourceFile;
   /** Each entry with the line on which it stands, counted from 1. */
-  readonly added: readonly { readonly entry: NewEntry; readonly line: number }[];
+  readonly added: readonly { readonly entry: Entered; readonly line: number }[];
 }
 
 /** The file was not touched; `entries` are the lines that were to be written, for the person to keep. */
@@ -39,7 +40,7 @@ export interface Planned extends Made {
 /** A file with entries in it that has been verified, as `placeEntries` does. */
 interface Made {
   readonly after: SourceFile;
-  readonly added: readonly { readonly entry: NewEntry; readonly at: Place }[];
+  readonly added: readonly { readonly entry: Entered; readonly at: Place }[];
 }
 
 export interface RecordOptions {
@@ -66,7 +67,7 @@ const TRIES = 8;
 export async function recordEntries(
   store: Store,
   path: string,
-  entries: readonly NewEntry[],
+  entries: readonly Entered[],
   options: RecordOptions = {},
 ): Promise<Recorded | NotRecorded> {
   try {
@@ -89,7 +90,7 @@ export async function recordEntries(
 async function tryOnce(
   held: HeldFile,
   path: string,
-  entries: readonly NewEntry[],
+  entries: readonly Entered[],
   options: RecordOptions,
 ): Promise<Recorded | NotRecorded | 'changed'> {
   const stored = await held.read();
@@ -114,11 +115,13 @@ async function tryOnce(
 
 function place(
   file: SourceFile,
-  entries: readonly NewEntry[],
+  entries: readonly Entered[],
   { crops, planned }: RecordOptions,
 ): Made | Refusal {
   if (planned?.before.text === file.text && planned.before.bom === file.bom) return planned;
-  const placed = placeEntries(file, entries, crops);
+  const placed = isListFile(file.path)
+    ? placeListings(file, entries.filter(isListing))
+    : placeEntries(file, entries.filter(isSeasonEntry), crops);
   return placed.kind === 'refused' ? placed : { after: placed.file, added: placed.added };
 }
 
@@ -127,32 +130,22 @@ export function encoded(file: SourceFile): Uint8Array {
   return new TextEncoder().encode(file.bom ? `\ufeff${file.text}` : file.text);
 }
 
-/** Entries as the lines of a season file. */
-export function entriesAsText(entries: readonly NewEntry[]): string {
+/** Entries as the lines of their files. */
+export function entriesAsText(entries: readonly Entered[]): string {
+  const listed = LISTINGS.flatMap((list) =>
+    entries.flatMap((one) => (isListing(one) && one.section === list ? listingLines(one, 0) : [])),
+  );
   const lines = SECTIONS.flatMap((section) => {
-    const own = entries.filter((one) => one.section === section).map((one) => one.entry);
-    return own.length === 0 ? [] : sectionLines(section, own);
+    const own = entries.flatMap((one) => (one.section === section ? [one.entry] : []));
+    return own.length === 0 ? [] : sectionLines(section, own as NewEntry['entry'][]);
   });
-  return `${lines.join('\n')}\n`;
-}
-
-/** Entries by the season file they belong to, in the order of the files. */
-export function bySeasonFile(
-  entries: readonly NewEntry[],
-  latitude: number | undefined,
-): ReadonlyMap<string, readonly NewEntry[]> {
-  const files = new Map<string, NewEntry[]>();
-  for (const one of entries) {
-    const path = seasonPath(seasonOf(one.entry.on as IsoDate, latitude));
-    files.set(path, [...(files.get(path) ?? []), one]);
-  }
-  return new Map([...files].sort(([a], [b]) => (a < b ? -1 : 1)));
+  return `${[...listed, ...lines].join('\n')}\n`;
 }
 
 function notRecorded(
   kind: NotRecorded['kind'],
   path: string,
-  entries: readonly NewEntry[],
+  entries: readonly Entered[],
   diagnostics: readonly LocatedDiagnostic[],
   fault?: NotRecorded['fault'],
 ): NotRecorded {

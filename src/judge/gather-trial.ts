@@ -4,8 +4,10 @@ import type { Cultivar, Tree } from '../model/collection.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import type { Sample, Taster, Tasting } from '../model/entries.ts';
 import { type Crop, type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
+import { siteOn } from '../model/standing.ts';
 import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
 import { numbering } from './numbering.ts';
+import { orderSheets } from './order-sheets.ts';
 import { type TastedSelection, tastedScores } from './tasted-scores.ts';
 
 /** Parts that carry a weight above 0, in the order of the ledger. */
@@ -68,6 +70,13 @@ export function gatherTrial(
   const sittings = numbering<Tasting>();
   const plates = numbering<Sample>();
   const tasters = numbering<Taster>();
+  const standing = (tree: Tree, season: number, site: string) => ({
+    item: items(tree.cultivar),
+    tree: trees(tree),
+    season,
+    site: sites(site),
+    age: ageIn(ledger, tree, season),
+  });
   const traitAt = new Map(traits.map(({ key }, at) => [key, at]));
   const rows = new Map<number, TastedRow & { readonly scores: (number | undefined)[] }>();
   for (const { score, tasting, site } of scores) {
@@ -78,11 +87,7 @@ export function gatherTrial(
     let row = rows.get(sheet);
     if (row === undefined) {
       row = {
-        item: items(tree.cultivar),
-        tree: trees(tree),
-        season: tasting.season,
-        site: sites(site),
-        age: ageIn(ledger, tree, tasting.season),
+        ...standing(tree, tasting.season, site),
         sitting: sittings(tasting),
         plate,
         taster,
@@ -107,12 +112,29 @@ export function gatherTrial(
     traits,
     measured,
     tasted: [...rows.values()],
+    ordered: orderSheets(ledger, chosen, 'orders').flatMap(({ tasting, taster, ranks }) => {
+      const scored = new Set(
+        tasting.scores.flatMap((score) => (score.taster === taster ? [score.sample] : [])),
+      );
+      const own = ranks
+        .map((rank) =>
+          rank.filter((sample) => !scored.has(sample) && seen.has(sample.tree.cultivar)),
+        )
+        .filter((rank) => rank.length > 0);
+      return own.flat().length < 2
+        ? []
+        : [
+            own.map((rank) =>
+              rank.map((sample) => ({
+                ...standing(sample.tree, tasting.season, siteOn(ledger, sample.tree, tasting.on)),
+                sitting: sittings(tasting),
+                plate: plates(sample),
+              })),
+            ),
+          ];
+    }),
     harvested: records.map((record) => ({
-      item: items(record.tree.cultivar),
-      tree: trees(record.tree),
-      season: record.season,
-      site: sites(record.site),
-      age: ageIn(ledger, record.tree, record.season),
+      ...standing(record.tree, record.season, record.site),
       ...harvestOf(record, ledger.trial.frost.get(record.season)),
     })),
   };

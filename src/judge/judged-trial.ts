@@ -18,6 +18,8 @@ export interface JudgedTrial {
     readonly band: Band | undefined;
   }[];
   readonly tasted: readonly TastedRow[];
+  /** Orders of plates that their taster gave no score, best first; plates of one rank are tied. */
+  readonly ordered?: readonly (readonly (readonly OrderedRow[])[])[];
   readonly harvested: readonly HarvestRow[];
 }
 
@@ -30,10 +32,14 @@ interface Grown {
   readonly age: number | undefined;
 }
 
-/** What one taster gave one plate. */
-export interface TastedRow extends Grown {
+/** A plate that someone put in its place among others. */
+export interface OrderedRow extends Grown {
   readonly sitting: number;
   readonly plate: number;
+}
+
+/** What one taster gave one plate. */
+export interface TastedRow extends OrderedRow {
   readonly taster: number;
   /** By trait, in the order of `traits`; absent where it was not scored. */
   readonly scores: readonly (number | undefined)[];

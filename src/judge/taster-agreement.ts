@@ -28,7 +28,7 @@ export function tasterAgreement(sheets: readonly OrderSheet[]): readonly Agreeme
   const sittings = groupBy(sheets, ({ tasting }) => tasting);
   return [...sittings].flatMap(([tasting, own]) =>
     [...groupBy(own, ({ crop }) => crop)].flatMap(([crop, same]) => {
-      const panel = commonPanel(same);
+      const panel = commonPanel(same, LEAST);
       if (panel === undefined) return [];
       const found = kendallW(panel.map(({ places }) => places));
       if (found === undefined) return [];
@@ -38,19 +38,23 @@ export function tasterAgreement(sheets: readonly OrderSheet[]): readonly Agreeme
   );
 }
 
-/** The places that each taster of the panel gave the plates that all of them ordered. */
-function commonPanel(
+/**
+ * The places that each taster of the panel gave the plates that all of them ordered; undefined
+ * without so many tasters of so many plates.
+ */
+export function commonPanel(
   sheets: readonly OrderSheet[],
+  least: number,
 ): readonly { readonly places: readonly number[] }[] | undefined {
   const placed = sheets
     .map(({ ranks }) => new Map(ranks.flatMap((rank, at) => rank.map((one) => [one, at] as const))))
     .toSorted((a, b) => b.size - a.size);
-  for (let tasters = placed.length; tasters >= LEAST; tasters--) {
+  for (let tasters = placed.length; tasters >= least; tasters--) {
     const panel = placed.slice(0, tasters);
     const common = [...(panel[0]?.keys() ?? [])].filter((sample: Sample) =>
       panel.every((places) => places.has(sample)),
     );
-    if (common.length < LEAST) continue;
+    if (common.length < least) continue;
     return panel.map((places) => ({ places: common.map((sample) => places.get(sample) ?? 0) }));
   }
   return undefined;

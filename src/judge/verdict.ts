@@ -1,6 +1,12 @@
 import type { Selection } from '../measure/selection.ts';
 import type { Ledger, VerdictSettings } from '../model/ledger.ts';
-import { type Candidate, type Ranked, type RankOptions, rankCrops } from './rank.ts';
+import {
+  type Candidate,
+  type CropRanking,
+  type Ranked,
+  type RankOptions,
+  rankCrops,
+} from './rank.ts';
 import { type Remedies, remedies } from './remedies.ts';
 import { EDGE } from './simulation.ts';
 import { isYoung } from './young.ts';
@@ -51,8 +57,16 @@ export function judge(
   selection: Selection,
   options: RankOptions,
 ): readonly Judgement[] {
+  return judgeRankings(ledger, rankCrops(ledger, selection, options));
+}
+
+/** The same where cultivars are ranked already. */
+export function judgeRankings(
+  ledger: Ledger,
+  rankings: readonly CropRanking[],
+): readonly Judgement[] {
   const settings = ledger.trial.verdict;
-  return rankCrops(ledger, selection, options).flatMap(({ ranked, unranked }) => [
+  return rankings.flatMap(({ ranked, unranked }) => [
     ...ranked.map((one) => judgeRanked(one, settings)),
     ...unranked.map(
       (one): Judgement => ({

@@ -95,6 +95,7 @@ export function buildTrial(
     fruit: kept('fruit') ?? '',
     units,
     decimal: kept('decimal') ?? 'point',
+    dates: kept('dates'),
     pollinator: kept('pollinator') ?? 'absent',
     cropNames: cropNames ?? Object.freeze({ early: 'early', main: 'main' }),
     scale: scale ?? USUAL_SCALE,

@@ -14,6 +14,14 @@ const ATTRIBUTES = `# Line ends are the same on every machine, so that a change 
 * text=auto eol=lf
 `;
 
+/** Files whose two versions git hands to `pomary merge`, where it has been told that there is one. */
+export const MERGED_FILES = `# Entries of two people are joined one by one, once git knows how: pomary merge --setup
+ledger.yaml merge=pomary
+cultivars.yaml merge=pomary
+trees.yaml merge=pomary
+seasons/*.yaml merge=pomary
+`;
+
 /** What lies in the folder only while something is being typed or written. */
 const IGNORED = `# Lines typed with pomary enter and not yet written, and files of a write under way.
 .pomary-draft*
@@ -31,7 +39,7 @@ export function starterFiles(starter: Starter): readonly StarterFile[] {
     { path: 'cultivars.yaml', text: starterCultivars(starter) },
     { path: 'trees.yaml', text: starterTrees() },
     { path: `seasons/${starter.season}.yaml`, text: starterSeason(starter) },
-    { path: '.gitattributes', text: ATTRIBUTES },
+    { path: '.gitattributes', text: `${ATTRIBUTES}\n${MERGED_FILES}` },
     { path: '.gitignore', text: IGNORED },
   ];
 }

@@ -42,7 +42,7 @@ export function checkWords(asked: object): void {
 /** The options of every report. */
 const WORDS = (
   'season crop site cultivar tree sort top confidence today by ripeness explain trait unit spread from prior seed ' +
-  'after within rainFrom notes against of'
+  'after within rainFrom notes against of names'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */

@@ -76,6 +76,8 @@ export interface Trial {
   readonly units: UnitSystem;
   /** The decimal sign in numbers that are typed here, and in tables for spreadsheets. */
   readonly decimal: 'point' | 'comma';
+  /** Which comes first in a day typed as 12/9; undefined where nobody has said. */
+  readonly dates: 'day-first' | 'month-first' | undefined;
   /** Whether fruit that needs pollination can set here. */
   readonly pollinator: 'absent' | 'present';
   /** The ledger's own words for the two crops. */

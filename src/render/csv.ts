@@ -24,6 +24,7 @@ export function csvText(
   columns: readonly { readonly key: string; readonly isNumbers?: true }[],
   rows: readonly Row[],
   decimal: DecimalSign = 'point',
+  parting: ',' | ';' | '\t' = decimal === 'comma' ? ';' : ',',
 ): string {
   const records = [
     columns.map((column) => field(column.key)),
@@ -36,7 +37,6 @@ export function csvText(
       }),
     ),
   ];
-  const parting = decimal === 'comma' ? ';' : ',';
   // A record of one empty field is an empty line, which readers skip.
   return records.map((fields) => `${fields.join(parting) || '""'}\n`).join('');
 }

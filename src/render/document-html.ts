@@ -3,6 +3,7 @@ import {
   type Block,
   type Document,
   type Fact,
+  photosOf,
   type Section,
 } from '../report/document.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
@@ -19,7 +20,8 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
     sectionText(section, at, { document, pictures, tables }),
   );
   const body = `${told.join('')}${htmlNotes(notes)}`;
-  if (published === undefined) return figuresPage(document, body);
+  const hasPhotos = photosOf(document).some(({ path }) => pictures.links.has(path));
+  if (published === undefined) return figuresPage(document, body, hasPhotos);
   // Most titles begin with that of the ledger.
   const ledger = title.includes(ledgerTitle) ? '' : ledgerTitle;
   const date = escaped(published.date);
@@ -27,6 +29,7 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
     title,
     head: metaOf(title, published),
     style: 'read',
+    hasPhotos,
     body: `<main class="post">
 <header>
 ${ledgerLine(ledger)}<h1>${escaped(title)}</h1>
@@ -67,9 +70,13 @@ function blockText(section: Section, block: Block, around: Around): string {
   const { document, pictures, tables } = around;
   switch (block.kind) {
     case 'subheading':
-      return `<h3>${escaped(block.text)}</h3>\n`;
+      return `<h3>${escaped(block.text)}</h3>\n${
+        block.aside === undefined ? '' : `<p class="aside">${escaped(block.aside)}</p>\n`
+      }`;
     case 'paragraph':
       return `<p>${escaped(proseText(block.text))}</p>\n`;
+    case 'lines':
+      return `<p>${escaped(block.lines.map(proseText).join(' '))}</p>\n`;
     case 'list':
       return listText(block.lines.map((line) => escaped(proseText(line))));
     case 'facts':

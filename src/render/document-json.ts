@@ -33,6 +33,7 @@ function blockSaid(block: Block): unknown {
   switch (kind) {
     case 'paragraph':
       return { kind, text: proseText(block.text) };
+    case 'lines':
     case 'list':
       return { kind, lines: block.lines.map(proseText) };
     case 'table': {

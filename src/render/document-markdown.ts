@@ -44,9 +44,13 @@ interface Around {
 function blockText(block: Block, { document, section, pictures, below }: Around): string {
   switch (block.kind) {
     case 'subheading':
-      return `${below} ${literal(block.text)}`;
+      return [`${below} ${literal(block.text)}`, opening(block.aside ?? '')]
+        .filter((part) => part !== '')
+        .join('\n\n');
     case 'paragraph':
       return opening(proseText(block.text));
+    case 'lines':
+      return opening(block.lines.map(proseText).join(' '));
     case 'list':
       return block.lines.map((line) => `- ${opening(proseText(line))}`).join('\n');
     case 'facts':

@@ -32,7 +32,7 @@ export function renderDocumentText(document: Document, look: Look): string {
     .join('\n\n')}\n`;
 }
 
-/** Heading, then blocks with a line between; what is no table stands right under the heading. */
+/** Heading, then blocks with a line between; what is no table stands right under its heading. */
 function sectionLines(document: Document, section: Section, look: Look, style: Style): Lines {
   const { heading, blocks } = section;
   const head =
@@ -41,7 +41,9 @@ function sectionLines(document: Document, section: Section, look: Look, style: S
     ...head,
     ...blocks.flatMap((block, at) => {
       const isTable = block.kind === 'table' && block.table.rows.length > 0;
-      const isApart = at > 0 || (isTable && head.length > 0);
+      const above =
+        at === 0 ? head.length > 0 : ['subheading', 'photo'].includes(blocks[at - 1]?.kind ?? '');
+      const isApart = above ? isTable : at > 0;
       return [...(isApart ? [''] : []), ...blockLines(document, section, block, look, style)];
     }),
   ];
@@ -58,7 +60,9 @@ function blockLines(
   const set = (text: string, lead = '  ') => hang(lead, text, width);
   switch (block.kind) {
     case 'subheading':
-      return set(visible(block.text)).map(style.strong);
+      return subheadingLines(block, width, style);
+    case 'lines':
+      return block.lines.flatMap((line) => set(proseText(line)));
     case 'paragraph':
       return set(proseText(block.text));
     case 'list':
@@ -81,6 +85,21 @@ function blockLines(
     case 'photo':
       return set(`Photo: ${visible(block.photo.path)}`);
   }
+}
+
+/** The aside at the right end of the line; below where both do not fit. */
+function subheadingLines(
+  { text, aside = '' }: { readonly text: string; readonly aside?: string },
+  width: number,
+  style: Style,
+): Lines {
+  const [left, right] = [visible(text), visible(aside)];
+  const gap = width - displayWidth(left) - displayWidth(right);
+  if (right === '' || gap < 2) {
+    const below = right === '' ? [] : hang('  ', right, width).map(style.quiet);
+    return [...wrapWords(left, width).map(style.strong), ...below];
+  }
+  return [`${style.strong(left)}${' '.repeat(gap)}${style.quiet(right)}`];
 }
 
 /** A label wider than this does not push the others' texts aside. */

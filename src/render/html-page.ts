@@ -10,18 +10,20 @@ export interface HtmlPage {
   readonly head?: string;
   /** To be read on a screen, or to be printed and filled in. */
   readonly style: 'read' | 'portrait' | 'landscape';
+  /** Whether it shows pictures that lie beside it. */
+  readonly hasPhotos?: boolean;
   /** As HTML. */
   readonly body: string;
 }
 
 /** A page of its own: no script, nothing fetched from elsewhere, one of two styles. */
-export function htmlPage({ title, head = '', style, body }: HtmlPage): string {
+export function htmlPage({ title, head = '', style, hasPhotos = false, body }: HtmlPage): string {
   return `<!doctype html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}${hasPhotos ? PHOTO_POLICY : ''}">
 <title>${escaped(title)}</title>
 ${head}<style>
 ${style === 'read' ? HTML_STYLE : paperStyle(style)}</style>
@@ -34,15 +36,18 @@ ${body}</body>
 
 /** What a page may load: nothing, save its own style sheet. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
+const PHOTO_POLICY = "; img-src 'self'";
 
 /** A page of figures: the ledger and the title above what is told, which is HTML. */
 export function figuresPage(
   { title, ledgerTitle }: { readonly title: string; readonly ledgerTitle: string },
   told: string,
+  hasPhotos = false,
 ): string {
   return htmlPage({
     title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
     style: 'read',
+    hasPhotos,
     body: `<main>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
   });
 }

@@ -117,6 +117,19 @@ h2 {
   margin: 1.6rem 0 0.5rem;
   font-size: 1.1rem;
 }
+.aside {
+  margin: -0.4rem 0 0.3rem;
+  color: var(--soft);
+}
+.photo img {
+  display: block;
+  max-width: min(100%, 30rem);
+  height: auto;
+}
+h3 {
+  margin: 1.4rem 0 0.4rem;
+  font-size: 1rem;
+}
 dl {
   display: grid;
   grid-template-columns: max-content 1fr;
@@ -133,6 +146,13 @@ dd {
 @media (max-width: 32rem) {
   dl {
     grid-template-columns: 1fr;
+  }
+  th,
+  td {
+    padding: 0.3rem 0.35rem;
+  }
+  .short {
+    white-space: normal;
   }
 }
 @media print {
@@ -174,10 +194,6 @@ dd {
   margin: 2.2rem 0 0.6rem;
   font-size: 1.2rem;
   line-height: 1.3;
-}
-.post h3 {
-  margin: 1.4rem 0 0.4rem;
-  font-size: 1rem;
 }
 .post li,
 .post p,

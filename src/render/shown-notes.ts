@@ -16,15 +16,18 @@ export interface ShownNotes {
 }
 
 /**
- * The notes of a level. A few: those with a brief text, as many as fill five lines of a terminal of
+ * The notes of a level. A few: those with a brief text (where no note has one, those on the evidence), as many as fill five lines of a terminal of
  * 80 columns, whatever the width at hand, so that the same is said everywhere; cautions find room
  * before the rest.
  */
 export function shownNotes(notes: readonly Note[], level: NoteLevel): ShownNotes {
   if (level !== 'few') return { notes: level === 'all' ? notes : [], held: 0 };
+  const isBrief = notes.some(({ brief }) => brief !== undefined);
   // What holds for both crops is said once.
   const texts = new Map(
-    notes.flatMap(({ kind, brief }) => (brief === undefined ? [] : [[brief, kind] as const])),
+    notes.flatMap(({ kind, text, brief = isBrief || kind === 'method' ? undefined : text }) =>
+      brief === undefined ? [] : [[brief, kind] as const],
+    ),
   );
   const brief = [...texts].map(([text, kind]): Note => ({ kind, text }));
   const kept = new Set<Note>();

@@ -25,6 +25,8 @@ export interface Draft {
   readonly report: string;
   /** What the table tells, as the title begins. */
   readonly what: string;
+  /** In place of the title that is made of the rest. */
+  readonly title?: string;
   readonly by: readonly RowBy[];
   /** What parts rows besides `by`. */
   readonly parted?: readonly By[];
@@ -43,6 +45,8 @@ export interface Draft {
   readonly notes: readonly (Note | undefined)[];
   /** What is missing where records were selected and still there is no row. */
   readonly ifNoRows?: string;
+  /** The same whatever was selected. */
+  readonly whyEmpty?: string;
 }
 
 const NO_MACHINE_ROWS = { rows: [], ifAlone: '' };
@@ -73,7 +77,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
       : [whyNoRows(ledger, request, draft)];
   return {
     report: draft.report,
-    title: reportTitle(ledger, request, draft, rows),
+    title: draft.title ?? reportTitle(ledger, request, draft, rows),
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, by),
     columns: withCropWords(ledger, request.selection, forPeople(draft.columns, rows, by), rows),
@@ -101,6 +105,7 @@ function onlyColumns(columns: readonly Column[], row: Row): Row {
 }
 
 function whyNoRows(ledger: Ledger, { selection }: ReportRequest, draft: Draft): Note {
+  if (draft.whyEmpty !== undefined) return shown('evidence', draft.whyEmpty);
   return draft.records.length > 0 && draft.ifNoRows !== undefined
     ? shown('evidence', draft.ifNoRows)
     : emptyNote(ledger, selection);

@@ -39,8 +39,11 @@ export interface Section {
 }
 
 export type Block =
-  | { readonly kind: 'subheading'; readonly text: string }
+  /** `aside` stands on its right where there is room, in small words. */
+  | { readonly kind: 'subheading'; readonly text: string; readonly aside?: string }
   | { readonly kind: 'paragraph'; readonly text: Prose }
+  /** Sentences that go on from each other: a line each on a screen, else one paragraph. */
+  | { readonly kind: 'lines'; readonly lines: readonly Prose[] }
   | { readonly kind: 'list'; readonly lines: readonly Prose[] }
   | { readonly kind: 'facts'; readonly facts: readonly Fact[] }
   | TableBlock

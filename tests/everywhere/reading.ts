@@ -29,6 +29,8 @@ export const PAGES: readonly (readonly string[])[] = [
   ['changes', '--format', 'html'],
   ['changes', '--format', 'json'],
   ['card', 'Amber Lantern'],
+  ['day', '2026-07-29'],
+  ['day', '2026-07-29', '--format', 'html'],
   ['card', 'Amber Lantern', '--format', 'markdown'],
   ['card', 'Amber Lantern', '--format', 'html'],
   ['card', 'Amber Lantern', '--format', 'json'],

@@ -12,6 +12,7 @@ const TEXTS = [
   ...TABLES,
   ['changes'],
   ['card', 'Amber Lantern'],
+  ['day', '2026-07-29'],
   ['lineup', '--on', DAY],
   ['sheet', '--on', DAY],
   ['check'],

@@ -6,7 +6,7 @@ import { compactLetters } from '../../src/stats/linear/compact-letters.ts';
 import { leastSignificantDifference } from '../../src/stats/linear/least-significant-difference.ts';
 import { sequentialAnova } from '../../src/stats/linear/sequential-anova.ts';
 import { tukeyKramer } from '../../src/stats/linear/tukey-kramer.ts';
-import { reml } from '../../src/stats/mixed/reml.ts';
+import { reml } from '../support/reml/reml.ts';
 
 // Strawberry, 8 varieties in 4 blocks, lb a plot: Besag & Higdon 1999, J. R. Statist. Soc. B
 // 61:691-746, table 4 (via Mead). Sums of squares, F, standard errors, letters and

@@ -2,7 +2,7 @@
 // printed, with Pinheiro & Bates 2000, Mixed-Effects Models in S and S-PLUS, Davies & Goldsmith 1972,
 // Statistical Methods in Research and Production, and Box & Tiao 1973 (sources in the file).
 import { describe, expect, it } from 'vitest';
-import { reml } from '../../src/stats/mixed/reml.ts';
+import { reml } from '../support/reml/reml.ts';
 import { encode } from './encode.ts';
 import { absoluteError, numberAt, numbersAt, relativeError } from './fields.ts';
 import { toFields, toTexts } from './narrow.ts';

@@ -128,6 +128,7 @@ function toTrial({
     title: 'Tidewrack Lane fig trial',
     place: { name: 'Tidewrack Lane', climate: undefined, latitude: 52.1 },
     fruit: 'fig',
+    dates: undefined,
     words: [],
     units: 'metric',
     decimal: 'point',

@@ -96,6 +96,7 @@ export function memoryHost(world: MemoryWorld): Captured {
         read: bytes,
         size: (path) => bytes(path).length,
         kind,
+        realPath: (path) => path,
         list,
         write: (path, text) => {
           files.set(path, text);

@@ -8,7 +8,7 @@ export interface Element {
   readonly inside: readonly string[];
 }
 
-const VOID = new Set(['meta']);
+const VOID = new Set(['meta', 'img']);
 
 /**
  * Reads HTML or SVG more strictly than any browser: every element closed, every attribute quoted,

@@ -9,6 +9,7 @@ interface EnterCommandOptions extends GlobalOptions {
   readonly on: string;
   readonly atOnce: boolean;
   readonly keepGood: boolean;
+  readonly echo: boolean;
   readonly dryRun: boolean;
 }
 
@@ -20,6 +21,7 @@ export function addEnterCommand(program: Command, host: Host): void {
     .option('--on <date>', 'the first date, as 2026-07-24, "24 Jul" or yesterday', 'today')
     .option('--at-once', 'at a terminal: write each line at once', false)
     .option('--keep-good', 'of a file or pipe: write the good lines, hand the others back', false)
+    .option('--echo', 'of a file or pipe: tell every entry back, not a line a day', false)
     .option('--dry-run', 'show what would change in the files, and write nothing', false)
     .addHelpText(
       'after',
@@ -35,7 +37,7 @@ export function addEnterCommand(program: Command, host: Host): void {
         throw new UsageError('--at-once is for typing at a terminal; a file is written as a whole');
       }
       const desk = await openDesk(host, options);
-      const date = firstDate(options.on, desk.today);
+      const date = firstDate(options.on, desk);
       if (atTerminal) {
         const { typeEntries } = await import('../record/type-entries.ts');
         return typeEntries(desk, date, options);

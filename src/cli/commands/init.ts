@@ -3,6 +3,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { StarterFile } from '../../ledger/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
+import { DRIVER_COMMAND } from '../merge-driver.ts';
 
 interface InitOptions {
   readonly title?: string;
@@ -95,9 +96,17 @@ function stillWanted(
 function nextSteps(dir: string): string {
   const command = dir === '.' ? 'pomary' : `pomary --ledger ${dir}`;
   return `
-Next: list your cultivars and trees in ${join(dir, 'cultivars.yaml')} and ${join(dir, 'trees.yaml')}, by the
-examples in them, then: ${command} check
-Keep the folder in git (git init, git add, git commit), so that nothing you typed is ever lost.
+Next: ${command} enter, and type what you have, a line each, as in
+  cultivar Amber Lantern bears unknown
+  tree T1 Amber Lantern planted 2022
+  taster mara Mara
+or list them in ${join(dir, 'cultivars.yaml')} and ${join(dir, 'trees.yaml')},
+by the examples in them, then: ${command} check
+
+Keep the folder in git (git init, git add, git commit), so that nothing you
+typed is ever lost. Where two people keep it, tell git once on each computer how
+their entries are joined:
+  ${DRIVER_COMMAND}
 `;
 }
 

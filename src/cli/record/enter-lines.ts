@@ -1,17 +1,32 @@
 import type { IsoDate } from '../../model/dates.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { EXIT, Finished } from '../exit.ts';
+import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
+import { ledgerSoFar } from './ledger-so-far.ts';
 import { linesAgain, readLines, type TypedLine } from './read-lines.ts';
 import { sortEntries } from './sort-entries.ts';
-import { handBack, tellDiagnostics, tellDiff, tellFailure, tellWritten } from './tell.ts';
+import {
+  handBack,
+  saidLines,
+  tellDiagnostics,
+  tellDiff,
+  tellFailure,
+  tellWritten,
+} from './tell.ts';
+import { dayLines } from './tell-days.ts';
 import { writePlan } from './write-plan.ts';
 
 export interface EnterOptions {
   readonly color: boolean;
   readonly dryRun: boolean;
   readonly keepGood: boolean;
+  /** Tell every entry back, however many there are. */
+  readonly echo: boolean;
 }
+
+/** So many entries are told back whole; of more, what each day has. */
+const TOLD_WHOLE = 20;
 
 /**
  * Writes a text of shorthand from a file or a pipe. All lines are checked first; with anything wrong
@@ -24,7 +39,7 @@ export async function enterLines(
   options: EnterOptions,
 ): Promise<void> {
   const { host } = desk;
-  const read = readLines(file, desk.ledger, desk.today, date);
+  const read = readLines(file, (entered) => ledgerSoFar(desk, entered), desk.today, date);
   const sorted = sortEntries(desk, read);
   const { plan, faulty } = sorted;
   const noColor = !options.color;
@@ -37,7 +52,12 @@ export async function enterLines(
   if (options.dryRun) tellDiff(host, plan.files);
   else {
     const { written, failure } = await writePlan(desk, plan);
-    tellWritten(desk, written);
+    if (options.echo || written.length <= TOLD_WHOLE) tellWritten(desk, written);
+    else {
+      for (const line of dayLines(written.map(({ entry }) => entry))) {
+        host.stdout.write(saidLines('', line, lookOf(host, host.stdout, true)));
+      }
+    }
     if (failure !== undefined) {
       handBackLines(desk, faulty);
       throw new Finished(tellFailure(host, noColor, failure));

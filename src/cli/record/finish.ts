@@ -1,11 +1,19 @@
+import type { Entered } from '../../entry/listing.ts';
 import { entryInWords } from '../../entry/shorthand/words.ts';
-import type { IsoDate } from '../../model/dates.ts';
 import { findings } from './check-files.ts';
 import { openDesk } from './desk.ts';
 import { beginLines, readNext } from './follow-lines.ts';
 import { type Plan, planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
-import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './talk.ts';
+import {
+  type Departure,
+  keepDraft,
+  ledgerOf,
+  say,
+  sayDiagnostics,
+  type Talk,
+  type WaitingLine,
+} from './talk.ts';
 import { tellDiff, tellFailure } from './tell.ts';
 import { type WrittenEntry, writePlan } from './write-plan.ts';
 
@@ -15,7 +23,7 @@ export function sayWaiting(talk: Talk): void {
   if (entries.length === 0) say(talk, 'Nothing waits to be written.', '  ');
   const digits = String(entries.length).length;
   for (const [index, one] of entries.entries()) {
-    say(talk, entryInWords(talk.desk.ledger, one), `  ${String(index + 1).padStart(digits)}  `);
+    say(talk, entryInWords(ledgerOf(talk), one), `  ${String(index + 1).padStart(digits)}  `);
   }
 }
 
@@ -45,7 +53,7 @@ export async function finish(talk: Talk): Promise<Departure | 'written' | 'stay'
   if (!['', 'y', 'yes'].includes(answer)) {
     say(
       talk,
-      'Nothing is written yet. back takes the last line back, back 2 the second of the list.',
+      'Nothing is written yet. back takes the last line back, back 2 the second of the list; fix 2 opens it.',
     );
     // What is no answer is the next line.
     if (typed.kind === 'line' && !['n', 'no'].includes(answer)) talk.ahead = typed.text;
@@ -59,19 +67,40 @@ export async function write(talk: Talk, plan: Plan): Promise<boolean> {
   const { host } = talk.desk;
   const { written, failure } = await writePlan(talk.desk, plan);
   sayPlaces(talk, written);
-  const dates = new Set(failure?.entries.map(({ entry }) => entry.on));
+  const kept = linesFor(talk, failure?.entries ?? []);
   if (failure !== undefined) {
     tellFailure(host, !talk.options.color, failure);
     say(talk, 'Mend that and type done again, or leave with Ctrl-C; the lines are kept.');
   }
-  await waitFor(talk, (date) => dates.has(date));
+  await waitFor(talk, kept);
   await keepDraft(talk);
   return failure === undefined;
 }
 
-/** From now on only the lines of some days wait; the ledger is read anew. */
-async function waitFor(talk: Talk, isKept: (date: IsoDate) => boolean): Promise<void> {
-  const kept = talk.waiting.filter(({ date, text }) => text !== '' && isKept(date));
+/** The waiting lines that made or added to some entries. */
+function linesFor(talk: Talk, entries: readonly Entered[]): readonly WaitingLine[] {
+  const wanted = new Set(entries);
+  const all = talk.progress.session.entries;
+  return talk.waiting.filter((_, index) =>
+    entriesOf(talk, index).some((at) => wanted.has(all[at] as Entered)),
+  );
+}
+
+/** Which entries, counted from 0, a waiting line made or added to. */
+export function entriesOf(
+  { waiting, progress }: Pick<Talk, 'waiting' | 'progress'>,
+  index: number,
+): readonly number[] {
+  const line = waiting[index];
+  if (line === undefined || line.text === '') return [];
+  const from = line.before.session.entries.length;
+  const to = (waiting[index + 1]?.before ?? progress).session.entries.length;
+  // More weights make no entry of their own.
+  return to === from ? [from - 1] : Array.from({ length: to - from }, (_, more) => from + more);
+}
+
+/** From now on only these lines wait; the ledger is read anew. */
+async function waitFor(talk: Talk, kept: readonly WaitingLine[]): Promise<void> {
   const { today, date } = talk.progress.session;
   talk.desk = await openDesk(talk.desk.host, talk.options);
   talk.progress = beginLines(today, date);
@@ -85,7 +114,7 @@ export function replay(talk: Talk, lines: readonly string[]): readonly TypedText
   const lost: TypedText[] = [];
   const { date } = talk.progress.session;
   for (const line of lines) {
-    const { progress, read } = readNext(line, talk.progress, talk.desk.ledger);
+    const { progress, read } = readNext(line, talk.progress, ledgerOf(talk));
     if (read.slips.length > 0 || read.questions.length > 0)
       lost.push({ date: progress.session.date, text: line });
     else {

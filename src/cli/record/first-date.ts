@@ -1,11 +1,12 @@
 import { readDate } from '../../entry/shorthand/typed-date.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import { UsageError } from '../exit.ts';
+import type { Desk } from './desk.ts';
 
 /** The date that `--on` gives. Throws a `UsageError` for anything that is not one date. */
-export function firstDate(text: string, today: IsoDate): IsoDate {
+export function firstDate(text: string, { today, ledger }: Desk): IsoDate {
   const words = text.trim().split(/\s+/);
-  const found = readDate(words, today);
+  const found = readDate(words, today, ledger.trial.dates);
   if (found.kind === 'unclear') {
     throw new UsageError(`--on ${text} may be ${found.readings.join(' or ')}; write one of them`);
   }

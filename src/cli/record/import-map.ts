@@ -25,15 +25,25 @@ export function readColumnMap(
   const map: Record<string, ColumnTarget | null> = {};
   for (const [header, target] of Object.entries(value)) {
     if (target === null) map[header] = null;
-    else if (typeof target === 'string') {
-      const { unit } = headerParts(target);
-      const to = target.replace(/\s*[([].*$/, '').trim();
-      map[header] = unit === undefined ? { to } : { to, unit };
-    } else {
+    else if (typeof target === 'string') map[header] = targetOf(target);
+    else {
       throw new UsageError(
         `--map ${file.path}: ${header} needs the name of a field behind it, as in ${header}: weight (oz)`,
       );
     }
   }
   return { map };
+}
+
+/** One column as it is said on the command line, `Gewicht=weight (kg)`, if it is one. */
+export function columnSaid(text: string): ColumnMap | undefined {
+  const [, header, target = ''] = /^(.+)=([^=]*)$/.exec(text.trim()) ?? [];
+  if (header === undefined) return undefined;
+  return { [header.trim()]: target.trim() === '' ? null : targetOf(target.trim()) };
+}
+
+function targetOf(text: string): ColumnTarget {
+  const { unit } = headerParts(text);
+  const to = text.replace(/\s*[([].*$/, '').trim();
+  return unit === undefined ? { to } : { to, unit };
 }

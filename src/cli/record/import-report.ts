@@ -1,5 +1,6 @@
 import type { Imported } from '../../entry/import/import-table.ts';
-import { isFields, type NewEntry } from '../../entry/new-entry.ts';
+import { type Entered, isListing } from '../../entry/listing.ts';
+import { isFields } from '../../entry/new-entry.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { Cell, Column, Report, Row } from '../../report/table.ts';
 
@@ -7,8 +8,8 @@ import type { Cell, Column, Report, Row } from '../../report/table.ts';
 export function importReport(
   ledger: Ledger,
   section: string,
-  imported: Imported,
-  entries: readonly NewEntry[],
+  imported: Imported<Entered>,
+  entries: readonly Entered[],
 ): Report {
   const rows = entries.map(rowOf);
   const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
@@ -34,7 +35,10 @@ export function importReport(
 }
 
 /** An entry flat: of a tasting its sample, its taster and the scores. */
-function rowOf({ section, entry }: NewEntry): Row {
+function rowOf(one: Entered): Row {
+  if (isListing(one))
+    return { key: one.key, ...flat(typeof one.entry === 'string' ? {} : one.entry) };
+  const { section, entry } = one;
   if (section !== 'tastings') return flat(entry);
   const [sample] = entry.samples;
   const [scored] = Object.entries(entry.scores ?? {});

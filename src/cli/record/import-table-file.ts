@@ -1,23 +1,26 @@
 import { join, resolve } from 'node:path';
-import { diagnose } from '../../diagnostics/diagnostic.ts';
+import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
-import type { Section } from '../../entries/catalogue.ts';
-import { alreadyThere } from '../../entry/import/already-there.ts';
-import { guessMapping, type Mapping } from '../../entry/import/columns.ts';
-import { type Imported, importTable } from '../../entry/import/import-table.ts';
+import { alreadyThere, listedAlready } from '../../entry/import/already-there.ts';
+import {
+  guessMapping,
+  type ImportKind,
+  isListed,
+  type Mapping,
+} from '../../entry/import/columns.ts';
+import { type Imported, importListings, importTable } from '../../entry/import/import-table.ts';
 import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
-import { bySeasonFile } from '../../entry/record-entries.ts';
+import { byFile, type Entered, isListing, isSeasonEntry } from '../../entry/listing.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import { renderReport } from '../../render/render-report.ts';
-import { lineText, offsetOfLine } from '../../source/position.ts';
+import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
 import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
-import { type ColumnMap, readColumnMap } from './import-map.ts';
+import { type ColumnMap, columnSaid, readColumnMap } from './import-map.ts';
 import { importReport } from './import-report.ts';
 import type { LinesRead } from './read-lines.ts';
 import { readText } from './read-text.ts';
@@ -28,8 +31,9 @@ import { writePlan } from './write-plan.ts';
 
 export interface ImportFileOptions {
   readonly color: boolean;
-  readonly kind: Section;
-  readonly map?: string;
+  readonly kind: ImportKind;
+  /** Files, and columns as they are said. */
+  readonly map: readonly string[];
   readonly set: Readonly<Record<string, string>>;
   readonly dates?: 'day' | 'month';
   readonly decimal?: 'comma' | 'point';
@@ -55,7 +59,11 @@ export async function importTableFile(
   const lines = linesOf(file, table, imported);
   const entries = lines.entries.filter(({ entry }) => !isThere(there, entry));
   const sorted = sortEntries(desk, { ...lines, entries });
-  tellDiagnostics(host, noColor, sorted.said);
+  tellDiagnostics(
+    host,
+    noColor,
+    toldOnce(isListed(options.kind) ? sorted.said.filter(isNews) : sorted.said),
+  );
   if (sorted.faulty.length > 0 && options.rejects !== undefined) {
     host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
   }
@@ -76,23 +84,25 @@ function readEntries(
   desk: Desk,
   file: SourceFile,
   options: ImportFileOptions,
-): { readonly table: TextTable; readonly imported: Imported } {
+): { readonly table: TextTable; readonly imported: Imported<Entered> } {
   const { host, ledger } = desk;
   const table = readTable(file.text);
   const { kind: section, set: fixed, dates, decimal } = options;
-  const map = options.map === undefined ? {} : mapOf(desk.host, options);
+  const map = mapOf(desk.host, options);
   const mapping = 'headers' in table ? mappingOf(desk, table, options, map) : {};
   const told = Object.keys(map).filter((header) => map[header] === null);
   const leaveOut = [...told, ...('headers' in table ? reasonColumn(table) : [])];
-  const imported = importTable(file.text, {
-    section,
+  const asked = {
     ledger,
     mapping,
     leaveOut,
     fixed,
     ...(dates === undefined ? {} : { dateOrder: dates }),
     ...(decimal === undefined ? {} : { decimal }),
-  });
+  };
+  const imported: Imported<Entered> = isListed(section)
+    ? importListings(file.text, { ...asked, section })
+    : importTable(file.text, { ...asked, section });
   for (const { message, advice } of imported.problems) {
     host.stderr.write(`pomary: ${visible(`${file.path}: ${message}; ${advice}`)}\n`);
   }
@@ -103,19 +113,23 @@ function readEntries(
 /** Entries that the ledger has, by the file that they stand in. */
 function entriesThere(
   { ledger, files, readYaml }: Desk,
-  { entries }: Imported,
-): ReadonlyMap<string, ReadonlySet<NewEntry>> {
-  const there = new Map<string, ReadonlySet<NewEntry>>();
-  for (const [path, own] of bySeasonFile(entries, ledger.trial.place.latitude)) {
+  { entries }: Imported<Entered>,
+): ReadonlyMap<string, ReadonlySet<Entered>> {
+  const there = new Map<string, ReadonlySet<Entered>>();
+  for (const [path, own] of byFile(entries, ledger.trial.place.latitude)) {
     const season = files.find(({ file }) => file.path === path);
     if (season === undefined) continue;
-    const known = alreadyThere(own, readYaml(season.file).value, ledger);
+    const { value } = readYaml(season.file);
+    const known = new Set<Entered>([
+      ...alreadyThere(own.filter(isSeasonEntry), value, ledger),
+      ...listedAlready(own.filter(isListing), value),
+    ]);
     if (known.size > 0) there.set(path, known);
   }
   return there;
 }
 
-function isThere(there: ReadonlyMap<string, ReadonlySet<NewEntry>>, entry: NewEntry): boolean {
+function isThere(there: ReadonlyMap<string, ReadonlySet<Entered>>, entry: Entered): boolean {
   return [...there.values()].some((known) => known.has(entry));
 }
 
@@ -135,15 +149,22 @@ function mappingOf(
   return Object.fromEntries([...Object.entries(mapping), ...told]);
 }
 
-function mapOf(host: Host, { map: name = '', color }: ImportFileOptions): ColumnMap {
-  const read = readColumnMap(readText(host, resolve(host.cwd, name), name));
-  if ('map' in read) return read.map;
-  tellDiagnostics(host, !color, read.problems);
-  throw new Finished(EXIT.ledgerErrors);
+/** What files and the command line say of columns; what is said later goes first. */
+function mapOf(host: Host, { map, color }: ImportFileOptions): ColumnMap {
+  const maps = map.map((name): ColumnMap => {
+    const path = resolve(host.cwd, name);
+    const said = host.files.kind(path) === 'none' ? columnSaid(name) : undefined;
+    if (said !== undefined) return said;
+    const read = readColumnMap(readText(host, path, name));
+    if ('map' in read) return read.map;
+    tellDiagnostics(host, !color, read.problems);
+    throw new Finished(EXIT.ledgerErrors);
+  });
+  return Object.assign({}, ...maps);
 }
 
 /** The rows as lines with their entries, so that whatever is wrong is shown at its row. */
-function linesOf(file: SourceFile, table: TextTable, imported: Imported): LinesRead {
+function linesOf(file: SourceFile, table: TextTable, imported: Imported<Entered>): LinesRead {
   const rejected = new Map(imported.rejects.map((one) => [one.line, one.reason]));
   const lineOf = (row: TextRow) => ({
     at: rowSpan(file, row),
@@ -165,6 +186,31 @@ function linesOf(file: SourceFile, table: TextTable, imported: Imported): LinesR
   };
 }
 
+/** That a new cultivar has no tree yet, or a new tree no entry, is no news to who lists them. */
+function isNews({ rule }: LocatedDiagnostic): boolean {
+  return rule !== 'cultivar-without-trees' && rule !== 'tree-silent';
+}
+
+/** What is wrong with several rows in one way is said at the first of them. */
+function toldOnce(said: readonly LocatedDiagnostic[]): readonly LocatedDiagnostic[] {
+  const alike = new Map<string, LocatedDiagnostic[]>();
+  for (const one of said) {
+    const name = one.rule === rowNotUnderstood.rule ? one.message : alike.size.toString();
+    alike.set(name, [...(alike.get(name) ?? []), one]);
+  }
+  return [...alike.values()].flatMap(([first, ...others]) => {
+    if (first === undefined) return [];
+    if (others.length === 0) return [first];
+    const lines = others.map(({ at }) => positionAt(at.file, at.start).line);
+    const shown = lines.slice(0, MOST_LINES).join(', ');
+    const more = lines.length > MOST_LINES ? ', ...' : '';
+    const rows = others.length === 1 ? '1 more row: line' : `${others.length} more rows: lines`;
+    return [{ ...first, message: `${first.message}; the same in ${rows} ${shown}${more}` }];
+  });
+}
+
+const MOST_LINES = 8;
+
 function rowSpan(file: SourceFile, { line }: TextRow): Span {
   const start = offsetOfLine(file, line);
   return { file, start, end: start + lineText(file, line).length };
@@ -173,7 +219,7 @@ function rowSpan(file: SourceFile, { line }: TextRow): Span {
 async function tellTable(
   { host, ledger }: Desk,
   { kind, color }: ImportFileOptions,
-  imported: Imported,
+  imported: Imported<Entered>,
   { plan }: SortedEntries,
 ): Promise<void> {
   const entries = plan.files.flatMap(({ added }) => added.map(({ entry }) => entry));
@@ -186,7 +232,7 @@ async function write(
   { color, kind, rejects }: ImportFileOptions,
   sorted: SortedEntries,
   table: TextTable,
-  imported: Imported,
+  imported: Imported<Entered>,
 ): Promise<void> {
   const { plan } = sorted;
   const { host } = desk;

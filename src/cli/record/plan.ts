@@ -1,8 +1,8 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
+import { byFile, type Entered, isListFile, isListing, isSeasonEntry } from '../../entry/listing.ts';
 import { placeEntries } from '../../entry/place-entries.ts';
-import { bySeasonFile } from '../../entry/record-entries.ts';
+import { placeListings } from '../../entry/place-listings.ts';
 import type { Decoded } from '../../ledger/decode.ts';
 import { locate, located } from '../../ledger/yaml-locate.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
@@ -29,28 +29,28 @@ export interface PlannedFile {
 }
 
 export interface AddedEntry {
-  readonly entry: NewEntry;
+  readonly entry: Entered;
   /** Where it would stand. */
   readonly at: Span;
 }
 
 export interface Refused {
-  readonly entry: NewEntry;
+  readonly entry: Entered;
   readonly diagnostics: readonly LocatedDiagnostic[];
 }
 
 export interface Finding {
   readonly diagnostic: LocatedDiagnostic;
   /** The new entries that it is about; none where it is about something else. */
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
 }
 
 /** Puts entries into the files in memory and checks the ledger that this would give. */
-export function planEntries(desk: Desk, entries: readonly NewEntry[]): Plan {
+export function planEntries(desk: Desk, entries: readonly Entered[]): Plan {
   const { trial } = desk.ledger;
   const files: PlannedFile[] = [];
   const refused: Refused[] = [];
-  for (const [path, own] of bySeasonFile(entries, trial.place.latitude)) {
+  for (const [path, own] of byFile(entries, trial.place.latitude)) {
     const decoded = desk.files.find((one) => one.file.path === path);
     const { file, diagnostics } = decoded ?? unchanged({ path, text: '', bom: false });
     if (diagnostics.length > 0) {
@@ -90,14 +90,17 @@ interface PlacedSome {
 }
 
 /** All of the entries, or where they are refused together as many as can be placed one by one. */
-function placeSome(desk: Desk, file: SourceFile, entries: readonly NewEntry[]): PlacedSome {
+function placeSome(desk: Desk, file: SourceFile, entries: readonly Entered[]): PlacedSome {
   const { readYaml } = desk;
   const crops = desk.ledger.trial.cropNames;
-  const place = (some: readonly NewEntry[]) => placeEntries(file, some, crops, readYaml);
+  const place = (some: readonly Entered[]) =>
+    isListFile(file.path)
+      ? placeListings(file, some.filter(isListing), readYaml)
+      : placeEntries(file, some.filter(isSeasonEntry), crops, readYaml);
   const all = place(entries);
   if (all.kind === 'placed') return { file: all.file, added: spansOf(all.added), refused: [] };
   const refused: Refused[] = [];
-  const sound: NewEntry[] = [];
+  const sound: Entered[] = [];
   for (const entry of entries) {
     const made = place([...sound, entry]);
     if (made.kind === 'placed') sound.push(entry);
@@ -113,12 +116,12 @@ function placeSome(desk: Desk, file: SourceFile, entries: readonly NewEntry[]): 
 }
 
 function spansOf(
-  added: readonly { readonly entry: NewEntry; readonly at: Parameters<typeof locate>[0] }[],
+  added: readonly { readonly entry: Entered; readonly at: Parameters<typeof locate>[0] }[],
 ): readonly AddedEntry[] {
   return added.map(({ entry, at }) => ({ entry, at: locate(at) }));
 }
 
-function entriesAt({ at }: LocatedDiagnostic, files: readonly PlannedFile[]): readonly NewEntry[] {
+function entriesAt({ at }: LocatedDiagnostic, files: readonly PlannedFile[]): readonly Entered[] {
   return files
     .filter(({ path }) => path === at.file.path)
     .flatMap(({ added }) => added)

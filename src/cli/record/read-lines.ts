@@ -1,6 +1,7 @@
 import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { lineNotUnderstood, lineUnclear } from '../../diagnostics/words/shorthand.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
+import type { Entered } from '../../entry/listing.ts';
+import type { Question } from '../../entry/shorthand/line-reading.ts';
 import type { LineRead } from '../../entry/shorthand/read-line.ts';
 import { located } from '../../ledger/yaml-locate.ts';
 import type { IsoDate } from '../../model/dates.ts';
@@ -18,7 +19,7 @@ export interface LinesRead {
 }
 
 export interface ReadEntry {
-  readonly entry: NewEntry;
+  readonly entry: Entered;
   /** The line that it comes from, and those that add weights to it. */
   readonly lines: readonly TypedLine[];
 }
@@ -35,25 +36,27 @@ export interface TypedLine extends TypedText {
   readonly at: Span;
 }
 
+/** @param ledgerWith the ledger with what the lines before have listed */
 export function readLines(
   file: SourceFile,
-  ledger: Ledger,
+  ledgerWith: (entered: readonly Entered[]) => Ledger,
   today: IsoDate,
   date: IsoDate,
 ): LinesRead {
-  const entries: { entry: NewEntry; lines: readonly TypedLine[] }[] = [];
+  const entries: { entry: Entered; lines: readonly TypedLine[] }[] = [];
   const faulty: TypedLine[] = [];
   const problems: LocatedDiagnostic[] = [];
   let progress = beginLines(today, date);
   for (const [index, start] of lineStarts(file).entries()) {
     const text = lineText(file, index + 1);
+    const ledger = ledgerWith(progress.session.entries);
     const next = readNext(text, progress, ledger);
     progress = next.progress;
     const from = start + (text.length - text.trimStart().length);
     const line: TypedLine = {
       at: { file, start: from, end: start + text.trimEnd().length },
       date: progress.doubt === 'date' ? undefined : progress.session.date,
-      text: splitDate(text, today).rest,
+      text: splitDate(text, today, ledger).rest,
     };
     const wrong = problemsOf(next.read, file, start);
     if (wrong.length > 0) {
@@ -81,8 +84,8 @@ export function problemsOf(
   });
   const slips = read.slips.map((one) => diagnose(lineNotUnderstood, span(one), one));
   const questions = read.questions.map((one) => {
-    const answers = one.answers.map(({ text }) => text.trim()).join(' or ');
-    return diagnose(lineUnclear, span(one), { message: one.message, advice: `type ${answers}` });
+    const advice = adviceOn(one);
+    return diagnose(lineUnclear, span(one), { message: one.message, advice });
   });
   return located([...slips, ...questions]);
 }
@@ -95,4 +98,13 @@ export function linesAgain(lines: readonly TypedText[]): readonly string[] {
     date = line.date ?? date;
     return [...(isNew ? [`on ${line.date}`] : []), ...(line.text === '' ? [] : [line.text])];
   });
+}
+
+/** What to type where nobody can be asked. */
+export function adviceOn({ answers }: Question): string {
+  const words = answers.map(({ text }) => text.trim()).join(' or ');
+  const lines = answers.flatMap(({ before }) => before ?? []);
+  return lines.length === 0
+    ? `type ${words}`
+    : `type ${words}; or once a line ${lines.join(' or ')}`;
 }

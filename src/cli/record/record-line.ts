@@ -7,6 +7,7 @@ import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { openDesk } from './desk.ts';
 import { planEntries } from './plan.ts';
+import { adviceOn } from './read-lines.ts';
 import {
   handBack,
   saidLines,
@@ -34,10 +35,7 @@ export async function recordLine(
   const read = readLine(words.join(' '), beginSession(desk.today), desk.ledger);
   const wrong = [
     ...read.slips,
-    ...read.questions.map(({ message, answers }) => ({
-      message,
-      advice: `type ${answers.map(({ text }) => text.trim()).join(' or ')}`,
-    })),
+    ...read.questions.map((one) => ({ message: one.message, advice: adviceOn(one) })),
   ];
   if (wrong.length > 0) {
     for (const { message, advice } of wrong) {

@@ -1,10 +1,12 @@
 import type { TextTable } from '../../entry/import/read-table.ts';
-import { renderCsv } from '../../render/csv.ts';
-import type { Report } from '../../report/table.ts';
+import { csvText } from '../../render/csv.ts';
 import { positionAt } from '../../source/position.ts';
 import type { SortedEntries } from './sort-entries.ts';
 
-/** The rows that were not taken, in full, with the reasons in a last column: mend it and import it. */
+/**
+ * The rows that were not taken, in full and parted as they were, with the reasons in a last column:
+ * mend it and import it.
+ */
 export function rejectsCsv(table: TextTable, { faulty, said }: SortedEntries): string {
   const lineOf = (at: SortedEntries['faulty'][number]['at']) => positionAt(at.file, at.start).line;
   const keys = [...table.headers, freeName(table.headers)];
@@ -15,25 +17,16 @@ export function rejectsCsv(table: TextTable, { faulty, said }: SortedEntries): s
     const all = [...keys.slice(0, -1).map((_, index) => cells[index] ?? ''), reason];
     return Object.fromEntries(all.map((cell, index) => [`column ${index}`, cell]));
   });
-  const columns = keys.map((_, index) => column(`column ${index}`));
-  const body = renderCsv({ ...EMPTY, columns, rows })
-    .split('\n')
-    .slice(1)
-    .join('\n');
-  const head = renderCsv({ ...EMPTY, columns: keys.map(column), rows: [] });
-  return head + body;
-}
-
-const EMPTY: Omit<Report, 'columns' | 'rows'> = {
-  report: 'import',
-  title: '',
-  ledgerTitle: '',
-  selection: {},
-  notes: [],
-};
-
-function column(key: string): Report['columns'][number] {
-  return { key, label: key, kind: 'text', drop: 0 };
+  const columns = keys.map((_, index) => ({ key: `column ${index}` }));
+  const parted = (names: readonly { readonly key: string }[], records: typeof rows) =>
+    csvText(names, records, 'point', table.delimiter);
+  const body = parted(columns, rows).split('\n').slice(1).join('\n');
+  return (
+    parted(
+      keys.map((key) => ({ key })),
+      [],
+    ) + body
+  );
 }
 
 /** The column of reasons of a table that was handed back, and is mended now. */

@@ -1,5 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
+import type { Entered } from '../../entry/listing.ts';
 import type { Desk } from './desk.ts';
 import { type Plan, planEntries } from './plan.ts';
 import type { LinesRead, ReadEntry, TypedLine } from './read-lines.ts';
@@ -19,7 +19,7 @@ export interface SortedEntries {
 export function sortEntries(desk: Desk, { entries, faulty, problems }: LinesRead): SortedEntries {
   const linesOf = new Map(entries.map(({ entry, lines }) => [entry, lines]));
   const said = [...problems];
-  const bad = new Set<NewEntry>();
+  const bad = new Set<Entered>();
   let isHopeless = false;
   for (;;) {
     const sound = entries.filter(({ entry }) => !bad.has(entry));

@@ -1,4 +1,4 @@
-import type { Question } from '../../entry/shorthand/line-reading.ts';
+import type { Answer, Question } from '../../entry/shorthand/line-reading.ts';
 import { answered, type LineRead } from '../../entry/shorthand/read-line.ts';
 import { lineWidth } from '../../render/look.ts';
 import { displayWidth } from '../../source/display-width.ts';
@@ -8,7 +8,7 @@ import { visible } from '../../source/visible.ts';
 import { newDiagnostics } from './check-files.ts';
 import { type Progress, readNext, splitDate } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
-import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './talk.ts';
+import { type Departure, keepDraft, ledgerOf, say, sayDiagnostics, type Talk } from './talk.ts';
 
 /**
  * Takes a typed line: asks what it may mean, says what is wrong or what was understood and what is
@@ -17,13 +17,15 @@ import { type Departure, keepDraft, say, sayDiagnostics, type Talk } from './tal
 export async function takeLine(talk: Talk, typed: string): Promise<Departure | undefined> {
   let line = typed;
   for (;;) {
-    const { progress, read } = readNext(line, talk.progress, talk.desk.ledger);
+    const ledger = ledgerOf(talk);
+    const { progress, read } = readNext(line, talk.progress, ledger);
     const [question] = read.questions;
     if (read.slips.length === 0 && question !== undefined) {
       const answer = await ask(talk, question);
       if (answer === 'interrupt' || answer === 'gone') return answer;
       if (answer !== undefined) {
         line = answered(line, question, answer);
+        if (answer.before !== undefined) await takeLine(talk, answer.before);
         continue;
       }
       say(talk, `Left out: ${line.trim()}`, '  ');
@@ -67,8 +69,6 @@ function saySlips(talk: Talk, line: string, { slips }: LineRead): void {
 
 const INDENT = '    ';
 
-type Answer = Question['answers'][number];
-
 /** The answer to a question. What is none is taken for the next line, as when many are pasted. */
 async function ask(
   talk: Talk,
@@ -89,6 +89,14 @@ async function ask(
   return found;
 }
 
+/** What the lines of an evening settle as they go on; what is left of it is told before the writing. */
+const SETTLED_LATER = new Set(['cultivar-without-trees', 'tree-silent']);
+
+/** Whoever types - for a mark knows that it is missing. */
+function isSaid(rule: string, line: string): boolean {
+  return rule === 'sheet-half-filled' && /\s[-\u2013](?:\s|,|$)/.test(line);
+}
+
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
   if (read.understood.length === 0) return;
   for (const one of read.understood) say(talk, one, '  ');
@@ -99,7 +107,10 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
       ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
       ...newDiagnostics(talk.diagnostics, plan.diagnostics),
     ];
-    sayDiagnostics(talk, found);
+    sayDiagnostics(
+      talk,
+      found.filter(({ rule }) => !SETTLED_LATER.has(rule) && !isSaid(rule, line)),
+    );
     if (found.some(({ severity }) => severity === 'error')) {
       say(talk, 'This line is not taken.', '  ');
       // More weights must not go to the pick before it.
@@ -108,7 +119,7 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
     }
     talk.diagnostics = plan.diagnostics;
   }
-  const { rest } = splitDate(line, session.today);
+  const { rest } = splitDate(line, session.today, ledgerOf(talk));
   const text = read.entries.length > 0 ? rest : '';
   talk.waiting = [...talk.waiting, { date: session.date, text, before: talk.progress }];
   talk.progress = progress;

@@ -2,6 +2,7 @@ import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { dateInWords } from '../../entry/shorthand/typed-date.ts';
 import { StoreFault } from '../../entry/store.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { type Look, proseWidth } from '../../render/look.ts';
 import type { Style } from '../../render/style.ts';
 import { hang } from '../../render/text-lines.ts';
@@ -11,6 +12,7 @@ import type { GlobalOptions } from '../open-ledger.ts';
 import type { Desk } from './desk.ts';
 import type { DraftKeeper } from './draft.ts';
 import type { Progress } from './follow-lines.ts';
+import { ledgerSoFar } from './ledger-so-far.ts';
 import { linesAgain } from './read-lines.ts';
 
 export interface TypeOptions extends GlobalOptions {
@@ -66,6 +68,11 @@ export function sayDiagnostics(
     for (const line of [toned, ...rest]) desk.host.stdout.write(`${line}\n`);
     if (advice !== '') say(talk, advice, '  try: ');
   }
+}
+
+/** The ledger with what the session has listed so far. */
+export function ledgerOf({ desk, progress }: Talk): Ledger {
+  return ledgerSoFar(desk, progress.session.entries);
 }
 
 export function promptOf({ progress }: Talk): string {

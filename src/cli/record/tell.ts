@@ -10,6 +10,7 @@ import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
+import { ledgerSoFar } from './ledger-so-far.ts';
 import type { PlannedFile } from './plan.ts';
 import type { Failure, WrittenEntry } from './write-plan.ts';
 
@@ -22,8 +23,12 @@ export function saidLines(lead: string, text: string, look: Look): string {
 
 /** Where each entry stands, and what it says. */
 export function tellWritten(desk: Desk, written: readonly WrittenEntry[]): void {
-  const { host, ledger } = desk;
+  const { host } = desk;
   const look = lookOf(host, host.stdout, true);
+  const ledger = ledgerSoFar(
+    desk,
+    written.map(({ entry }) => entry),
+  );
   for (const { entry, path, line } of written) {
     host.stdout.write(`${visible(path)}:${line}\n`);
     host.stdout.write(saidLines('  ', entryInWords(ledger, entry), look));

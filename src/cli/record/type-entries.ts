@@ -1,14 +1,15 @@
 import { completions } from '../../entry/shorthand/completions.ts';
 import { SHORTHAND } from '../../entry/shorthand/help.ts';
 import { dateInWords } from '../../entry/shorthand/typed-date.ts';
-import { entryInWords } from '../../entry/shorthand/words.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { proseWidth } from '../../render/look.ts';
 import { styleFor } from '../../render/style.ts';
 import { hang } from '../../render/text-lines.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Complete, Typed } from '../host.ts';
 import { lookOf } from '../look.ts';
+import { fixNumber, takeBackLast, takeBackNumber } from './change-waiting.ts';
 import { findings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 import { draftKeeper, draftText, findDrafts } from './draft.ts';
@@ -17,9 +18,17 @@ import { beginLines } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
 import { takeLine } from './take-line.ts';
-import { type Departure, keepDraft, promptOf, say, type Talk, type TypeOptions } from './talk.ts';
+import {
+  type Departure,
+  keepDraft,
+  ledgerOf,
+  promptOf,
+  say,
+  type Talk,
+  type TypeOptions,
+} from './talk.ts';
 
-const WORDS = ['back', 'list', 'help', 'done'];
+const WORDS = ['back', 'fix', 'list', 'help', 'done'];
 
 /** A session at the terminal: lines are typed, understood, doubted and at the end written. */
 export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOptions): Promise<void> {
@@ -27,7 +36,7 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
   const look = lookOf(host, host.stdout, !options.color);
   const talk: Talk = {
     desk,
-    keyboard: host.stdin.keyboard(completer(desk)),
+    keyboard: host.stdin.keyboard((line) => complete(ledgerOf(talk), line)),
     draft: draftKeeper(host, desk.folder, desk.store),
     options,
     look,
@@ -47,21 +56,19 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
   }
 }
 
-function completer({ ledger }: Desk): Complete {
-  return (line) => {
-    const { start, words } = completions(line, line.length, ledger);
-    const own = start === 0 ? WORDS.filter((word) => word.startsWith(line.toLowerCase())) : [];
-    return { start, words: [...words, ...own] };
-  };
+function complete(ledger: Ledger, line: string): ReturnType<Complete> {
+  const { start, words } = completions(line, line.length, ledger);
+  const own = start === 0 ? WORDS.filter((word) => word.startsWith(line.toLowerCase())) : [];
+  return { start, words: [...words, ...own] };
 }
 
 function greet(talk: Talk): void {
   const { desk, progress, options } = talk;
   say(talk, `${desk.ledger.trial.title}, ${dateInWords(progress.session.date)}`);
-  const writes = options.atOnce ? 'each line is written at once' : 'done writes them';
+  const writes = options.atOnce ? 'Each line is written at once' : 'done writes them';
   say(
     talk,
-    `Type what you saw, a line an entry, as in: pick G3 early 52.4 47 61.3. Tab completes; ${writes}; back takes the last line back, back 2 the second of the list; list shows what waits; help tells the rest.`,
+    `Type what you saw, a line an entry, as in ${firstExample(desk.ledger)}. Tab completes; list shows what waits; back takes the last line back, fix 2 opens the second of the list again; help tells the rest. ${writes}.`,
   );
   const errors = talk.diagnostics.filter(({ severity }) => severity === 'error').length;
   if (errors > 0) {
@@ -70,6 +77,18 @@ function greet(talk: Talk): void {
       `The ledger has ${errors === 1 ? 'an error' : `${errors} errors`} already; pomary check shows where.`,
     );
   }
+}
+
+/** What can be typed first, which depends on what is listed already. */
+function firstExample({ trees, trial }: Ledger): string {
+  const [tree] = trees.keys();
+  const [taster] = trial.tasters.keys();
+  if (tree === undefined) {
+    return 'cultivar Amber Lantern bears unknown, then tree T1 Amber Lantern, then taster mara Mara';
+  }
+  const marks = trial.traits.map((_, at) => [8, 9, 7][at % 3]).join(' ');
+  const plate = taster === undefined ? '' : ` or taste ${tree}: ${taster} ${marks}`;
+  return `${tree} 52.4 47 61.3 for a pick${plate}`;
 }
 
 async function converse(talk: Talk): Promise<Departure | undefined> {
@@ -88,8 +107,16 @@ async function converse(talk: Talk): Promise<Departure | undefined> {
       }
       case 'back':
         if (rest.length > 0) await takeBackNumber(talk, rest.join(' '));
-        else await takeBack(talk);
+        else await takeBackLast(talk);
         break;
+      case 'fix': {
+        const departure = await fixNumber(
+          talk,
+          rest.join(' ') || String(talk.progress.session.entries.length),
+        );
+        if (departure !== undefined) return departure;
+        break;
+      }
       case 'list':
         sayWaiting(talk);
         break;
@@ -125,63 +152,6 @@ async function writeAtOnce(talk: Talk): Promise<void> {
   if (entries.length > 0) await write(talk, planEntries(talk.desk, entries));
 }
 
-async function takeBack(talk: Talk): Promise<void> {
-  const last = talk.waiting.at(-1);
-  if (last === undefined) {
-    const written = talk.options.atOnce ? ' What is written is changed in the file.' : '';
-    say(talk, `There is nothing to take back.${written}`, '  ');
-    return;
-  }
-  talk.waiting = talk.waiting.slice(0, -1);
-  talk.progress = { ...last.before, doubt: 'none' };
-  const { entries, date } = talk.progress.session;
-  talk.diagnostics =
-    entries.length === 0 ? findings(talk.desk.read) : planEntries(talk.desk, entries).diagnostics;
-  say(talk, `Taken back: ${last.text === '' ? `on ${last.date}` : last.text}`, '  ');
-  if (date !== last.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
-  await keepDraft(talk);
-}
-
-/** Takes back what `list` shows under a number, with every line that it was typed in. */
-async function takeBackNumber(talk: Talk, word: string): Promise<void> {
-  const { waiting, progress } = talk;
-  const at = Number(word) - 1;
-  const one = /^\d+$/.test(word) ? progress.session.entries[at] : undefined;
-  if (one === undefined) {
-    const { length } = progress.session.entries;
-    const known = length === 0 ? 'nothing waits' : `list numbers what waits, 1 to ${length}`;
-    say(talk, `There is no ${word} to take back; ${known}.`, '  ');
-    return;
-  }
-  const kept = waiting.filter((_, index) => !entriesOf(talk, index).includes(at));
-  const [first] = waiting;
-  talk.waiting = [];
-  talk.progress = { ...(first?.before ?? progress), doubt: 'none' };
-  const lost = replay(talk, linesAgain(kept));
-  const [needs] = lost;
-  if (needs !== undefined) {
-    talk.waiting = waiting;
-    talk.progress = progress;
-    say(talk, `${word} stays, since a line after it needs it: ${needs.text}`, '  ');
-    return;
-  }
-  const { entries, date } = talk.progress.session;
-  if (entries.length === 0) talk.diagnostics = findings(talk.desk.read);
-  say(talk, `Taken back: ${word}, ${entryInWords(talk.desk.ledger, one)}`, '  ');
-  if (date !== progress.session.date) say(talk, `What follows is of ${dateInWords(date)}.`, '  ');
-  await keepDraft(talk);
-}
-
-/** Which entries, counted from 0, a waiting line made or added to. */
-function entriesOf({ waiting, progress }: Talk, index: number): readonly number[] {
-  const line = waiting[index];
-  if (line === undefined || line.text === '') return [];
-  const from = line.before.session.entries.length;
-  const to = (waiting[index + 1]?.before ?? progress).session.entries.length;
-  // More weights make no entry of their own.
-  return to === from ? [from - 1] : Array.from({ length: to - from }, (_, more) => from + more);
-}
-
 function sayHelp(talk: Talk, word: string | undefined): void {
   const { host } = talk.desk;
   const about = SHORTHAND.filter(({ pattern }) => pattern.toLowerCase().split(' ')[0] === word);
@@ -203,7 +173,7 @@ function sayHelp(talk: Talk, word: string | undefined): void {
   );
   say(
     talk,
-    'back, list, help, done (or Ctrl-D). Ctrl-C leaves; the lines wait for the next time.',
+    'back, fix, list, help, done (or Ctrl-D). Ctrl-C leaves; the lines wait for the next time.',
     '  ',
   );
 }

@@ -1,5 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
+import type { Entered } from '../../entry/listing.ts';
 import { entriesAsText, type NotRecorded, recordEntries } from '../../entry/record-entries.ts';
 import { decode } from '../../ledger/decode.ts';
 import { LedgerReader } from '../../ledger/read-ledger.ts';
@@ -18,7 +18,7 @@ export interface Written {
 }
 
 export interface WrittenEntry {
-  readonly entry: NewEntry;
+  readonly entry: Entered;
   readonly path: string;
   readonly line: number;
 }
@@ -26,7 +26,7 @@ export interface WrittenEntry {
 export interface Failure extends Pick<NotRecorded, 'kind' | 'path' | 'diagnostics' | 'fault'> {
   /** What was not written, as lines of a season file. */
   readonly text: string;
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
 }
 
 /** Writes the planned entries, file by file; at the first file that fails it stops. */
@@ -45,7 +45,7 @@ export async function writePlan(desk: Desk, plan: Plan): Promise<Written> {
   return { written, failure: undefined };
 }
 
-async function recordFile(desk: Desk, file: PlannedFile, entries: readonly NewEntry[]) {
+async function recordFile(desk: Desk, file: PlannedFile, entries: readonly Entered[]) {
   try {
     return await recordEntries(desk.store, file.path, entries, {
       crops: desk.ledger.trial.cropNames,

@@ -21,6 +21,14 @@ export const entryListFlow = wording<{ key: string }>({
     `write ${key} as a list of lines, each beginning with "- "; pomary tidy does it for you`,
 });
 
+export const listedAlready = wording<{ key: string; list: string }>({
+  rule: 'listed-already',
+  severity: 'error',
+  why: 'What has been written down is never overwritten unseen.',
+  message: ({ key, list }) => `${key} is among the ${list} already, and says something else`,
+  advice: () => 'type another key, or change it in the file',
+});
+
 export const entryUnsafe = wording<{ what: string }>({
   rule: 'entry-unsafe',
   severity: 'error',

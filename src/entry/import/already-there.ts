@@ -3,8 +3,10 @@ import type { Field } from '../../entries/field.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Dimension, parseQuantity } from '../../model/quantity.ts';
+import type { Listing } from '../listing.ts';
 import { mergeTasting } from '../merge-tasting.ts';
 import { type Fields, isFields, type NewEntry } from '../new-entry.ts';
+import { sameValue } from '../same-value.ts';
 import { findCrop, findTree } from '../shorthand/names.ts';
 
 /**
@@ -37,6 +39,17 @@ export function alreadyThere(
       const left = known.get(key) ?? 0;
       known.set(key, left - 1);
       return left > 0;
+    }),
+  );
+}
+
+/** Which cultivars or trees a file has already, with everything that is said of them here. */
+export function listedAlready(listings: readonly Listing[], file: unknown): ReadonlySet<Listing> {
+  return new Set(
+    listings.filter(({ key, entry }) => {
+      const known = isFields(file) && Object.hasOwn(file, key) ? file[key] : undefined;
+      if (!isFields(known) || typeof entry === 'string') return false;
+      return Object.entries(entry).every(([field, value]) => sameValue(known[field], value));
     }),
   );
 }

@@ -1,7 +1,15 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit, baseUnit, type Dimension, unitNames } from '../../model/quantity.ts';
-import { cropWords, findCrop, findKey, findTree, findWord } from '../shorthand/names.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
+import {
+  cropWords,
+  findCrop,
+  findCultivar,
+  findKey,
+  findTree,
+  findWord,
+} from '../shorthand/names.ts';
 import {
   amountWords,
   type DecimalSign,
@@ -22,7 +30,18 @@ export interface CellReading {
   readonly isExported: boolean;
 }
 
-export type CellValue = { readonly value: unknown } | { readonly reason: string };
+/** `some` of a number is a cross or a yes: that there were some, not how many. */
+export type CellValue =
+  | { readonly value: unknown }
+  | { readonly reason: string }
+  | { readonly some: true };
+
+/** A cell in which people say that there is nothing to say; a spreadsheet may have guarded its dash. */
+export function isNothing(text: string): boolean {
+  return /^(?:'?[-–—]+|n\/?a)?$/i.test(text);
+}
+
+const CROSS = /^(?:x|✓|✔|yes|y|true)$/i;
 
 /** The value of a cell, or why it has none. */
 export function readCell(
@@ -44,6 +63,12 @@ export function readCell(
       const ids = tree.things.map(({ id }) => id).join(', ');
       return { reason: `${text} has the trees ${ids}; name one of them` };
     }
+    case 'cultivar': {
+      const cultivar = findCultivar(ledger, text);
+      if (cultivar.kind === 'one') return { value: cultivar.thing.key };
+      if (cultivar.kind === 'none') return lost(text, 'cultivar', cultivar.nearest);
+      return { reason: `${text} is the name of several cultivars` };
+    }
     case 'crop': {
       const crop = findCrop(ledger, text);
       return crop === undefined
@@ -53,19 +78,32 @@ export function readCell(
     case 'taster':
       return keyed(ledger.trial.tasters, text, 'taster');
     case 'site':
+      if (text.toLowerCase() === WHOLE_TRIAL && !ledger.trial.sites.has(WHOLE_TRIAL)) {
+        return { value: WHOLE_TRIAL };
+      }
       return keyed(ledger.trial.sites, text, 'site');
+    case 'partial date':
+      return partialDate(text, reading);
+    case 'yes or no':
+      if (CROSS.test(text)) return { value: true };
+      return found(
+        /^(?:no|n|false|0)$/i.test(text) ? false : undefined,
+        `${text} is neither yes nor no`,
+      );
+    case 'names':
+      return { value: parted(text, reading) };
     case 'text':
       return { value: reading.isExported ? withoutGuard(text) : text };
-    case 'phrases': {
-      const plain = reading.isExported ? withoutGuard(text) : text;
-      const phrases = plain.split(/[,;\n]/).map((one) => one.trim());
-      return { value: phrases.filter((one) => one !== '') };
-    }
+    case 'phrases':
+      return { value: parted(text, reading) };
     case 'choice': {
-      const word = findWord(holds.of, text.toLowerCase());
+      const plain = text === '?' ? 'unknown' : text.toLowerCase().replaceAll(' ', '-');
+      const word = findWord(holds.of, plain);
       return found(word, `${text} is none of ${holds.of.join(', ')}`);
     }
     case 'whole':
+      if (CROSS.test(text)) return { some: true };
+      return plainNumber(/^no$/i.test(text) ? '0' : text, holds.kind, reading);
     case 'number':
       return plainNumber(text, holds.kind, reading);
     case 'amount':
@@ -73,6 +111,38 @@ export function readCell(
         ? amount(text, holds.dimension, reading, unit ?? exportedUnit(holds.dimension, reading))
         : amounts(text, holds, reading, unit ?? exportedUnit(holds.dimension, reading));
   }
+}
+
+function parted(text: string, { isExported }: CellReading): readonly string[] {
+  const plain = isExported ? withoutGuard(text) : text;
+  const words = plain.split(/[,;\n]/).map((one) => one.trim());
+  return words.filter((one) => one !== '');
+}
+
+/** A day, a month or a year, as it is known. */
+function partialDate(text: string, { dateOrder }: CellReading): CellValue {
+  if (/^\d{4}$/.test(text)) return { value: Number(text) };
+  const date = dateOfCell(text, dateOrder);
+  if (date !== undefined) return { value: date };
+  const [, number, ofNumber] = /^(\d{1,2})[/.](\d{4})$/.exec(text) ?? [];
+  const [, year, ofYear] = /^(\d{4})-(\d{1,2})$/.exec(text) ?? [];
+  const month = number ?? ofYear;
+  const written = month === undefined ? `1 ${text}` : `1.${Number(month)}.${ofNumber ?? year}`;
+  const first = dateOfCell(written, 'day');
+  return found(
+    first?.slice(0, 7),
+    `${text} is no day, month or year, as in 2022-04-16, 2022-04 or 2022`,
+  );
+}
+
+/** A score, which may say what it is out of, as 7/10; the scale of the ledger must end there. */
+export function readScore(text: string, reading: CellReading): CellValue {
+  const [, score = text, top] = /^(.+?)\s*\/\s*(\d+)$/.exec(text) ?? [];
+  const { high } = reading.ledger.trial.scale;
+  if (top !== undefined && Number(top) !== high) {
+    return { reason: `${text} is out of ${top}, and the scale of the ledger goes to ${high}` };
+  }
+  return readCell(score, { kind: 'number' }, reading);
 }
 
 /** The unit of the numbers of an exported table, where bare numbers of the ledger have another. */

@@ -3,11 +3,13 @@ import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
+import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { guessCrop } from '../shorthand/guess-crop.ts';
-import { findTree } from '../shorthand/names.ts';
-import { type CellReading, type CellValue, readCell } from './cells.ts';
+import { findCultivar, findTree } from '../shorthand/names.ts';
+import { type CellReading, type CellValue, isNothing, readCell, readScore } from './cells.ts';
 import { type CellKind, type ColumnField, type ColumnTarget, columnFields } from './columns.ts';
+import type { Placing } from './place-orders.ts';
 import type { TextRow } from './read-table.ts';
 
 /** A column that is read. */
@@ -20,57 +22,130 @@ export interface Column {
   readonly isTrait: boolean;
 }
 
-/** The entry of a row, or every reason why it has none. */
+/** The entry of a row, with the place that it gives its sample, or every reason why it has none. */
+export type RowRead =
+  | { readonly entry: NewEntry; readonly placing: Placing | undefined }
+  | { readonly reasons: readonly string[] };
+
 export function entryOfRow(
   row: TextRow,
   columns: readonly Column[],
   reading: CellReading,
-  { section, fixed }: { section: Section; fixed: Readonly<Record<string, string>> },
+  {
+    section,
+    fixed,
+    ofSittings,
+  }: { section: Section; fixed: Readonly<Record<string, string>>; ofSittings: boolean },
   before: readonly NewEntry[],
-): NewEntry | { readonly reasons: readonly string[] } {
+): RowRead {
   const reasons: string[] = [];
+  const crosses: Cross[] = [];
+  const textOf = ({ at }: Column) => {
+    const text = row.cells[at] ?? '';
+    return isNothing(text) ? '' : text;
+  };
   const values: Record<string, unknown> = {};
   const scores: Record<string, number> = {};
   const put = (key: string, name: string, cell: CellValue) => {
     if ('reason' in cell) reasons.push(`${name}: ${cell.reason}`);
+    else if ('some' in cell) crosses.push({ key, name });
     // Fruit weighed one by one may have a column each.
     else if (Array.isArray(values[key])) values[key] = [values[key], cell.value].flat();
     else values[key] = cell.value;
   };
   for (const field of columnFields(section)) {
+    if (field.key === 'cultivar') continue;
     const own = columns.filter(({ target }) => target.to === field.key);
-    const filled = own.filter(({ at }) => (row.cells[at] ?? '') !== '');
+    const filled = own.filter((one) => textOf(one) !== '');
     const fallback = fixed[field.key] ?? '';
     if (filled.length === 0) {
       if (fallback !== '') put(field.key, field.key, readCell(fallback, field.holds, reading));
-      else if (field.needed) reasons.push(`${own[0]?.header ?? field.key} is empty`);
+      else if (field.needed && !(ofSittings && field.key === 'tree'))
+        reasons.push(`${own[0]?.header ?? field.key} is empty`);
       continue;
     }
     const holds = own.length > 1 ? inOwnColumns(field.holds) : field.holds;
-    for (const { at, header, target } of filled) {
-      put(field.key, header, readCell(row.cells[at] ?? '', holds, reading, target.unit));
+    for (const one of filled) {
+      const { header, target } = one;
+      const text = textOf(one);
+      const isScore = field.key === 'score';
+      const cell = isScore ? readScore(text, reading) : readCell(text, holds, reading, target.unit);
+      put(field.key, header, cell);
     }
   }
-  for (const { at, header, target, isTrait } of columns) {
-    const text = row.cells[at] ?? '';
-    if (!isTrait || text === '') continue;
-    const cell = readCell(text, { kind: 'number' }, reading);
-    if ('reason' in cell) reasons.push(`${header}: ${cell.reason}`);
-    else putScore(target.to, header, Number(cell.value), scores, reading, reasons);
+  takeCrosses(crosses, values, reasons);
+  for (const column of columns) {
+    const { header, target, isTrait } = column;
+    const text = textOf(column);
+    if (isTrait && text !== '') {
+      const cell = readScore(text, reading);
+      if ('reason' in cell) reasons.push(`${header}: ${cell.reason}`);
+      else if ('value' in cell) {
+        putScore(target.to, header, Number(cell.value), scores, reading, reasons);
+      }
+    }
+    if (target.to === 'cultivar' && text !== '') {
+      const reason = wrongTree(text, String(values['tree']), reading.ledger);
+      if (reason !== undefined) reasons.push(`${header}: ${reason}`);
+    }
   }
   if (section === 'tastings') takeScore(values, scores, reading, reasons);
   if (
     section !== 'growth' &&
     section !== 'events' &&
+    !ofSittings &&
     values['crop'] === undefined &&
     reasons.length === 0
   ) {
     const crop = cropFor(values, reading.ledger, before);
-    if (crop === undefined) reasons.push('the crop is not given, and two can be meant');
+    if (crop === undefined)
+      reasons.push(
+        'the crop is not given, and two can be meant; add a column crop, or say --set crop=early or crop=main',
+      );
     else values['crop'] = crop;
   }
   reasons.push(...rowProblems(section, values, scores));
-  return reasons.length > 0 ? { reasons } : made(section, values, scores, reading);
+  if (reasons.length > 0) return { reasons };
+  return { entry: made(section, values, scores, reading), placing: placingOf(section, values) };
+}
+
+/** A column in which a row has a cross where a number belongs. */
+interface Cross {
+  readonly key: string;
+  readonly name: string;
+}
+
+/** Of one fruit a cross says how many; of several it does not. */
+function takeCrosses(
+  crosses: readonly Cross[],
+  values: Record<string, unknown>,
+  reasons: string[],
+): void {
+  const { fruit, weights } = values;
+  const picked = typeof fruit === 'number' ? fruit : Array.isArray(weights) ? weights.length : 0;
+  for (const { key, name } of crosses) {
+    const isDefect = (DEFECTS as readonly string[]).includes(key);
+    if (isDefect && picked === 1) values[key] = 1;
+    else {
+      const of = isDefect && picked > 1 ? ` of ${picked}` : '';
+      reasons.push(`${name}: a cross does not tell how many${of}; write the number`);
+    }
+  }
+}
+
+/** Why a tree cannot be the one that is meant, if a cultivar is named that it is not. */
+function wrongTree(named: string, id: string, ledger: Ledger): string | undefined {
+  const tree = ledger.trees.get(id);
+  if (tree === undefined) return undefined;
+  const { cultivar, receivedAs } = tree;
+  if (receivedAs?.toLowerCase() === named.toLowerCase()) return undefined;
+  const found = findCultivar(ledger, named);
+  const keys = found.kind === 'one' ? [found.thing.key] : [];
+  const fitting = found.kind === 'several' ? found.things.map(({ key }) => key) : keys;
+  if (fitting.includes(cultivar.key)) return undefined;
+  if (found.kind !== 'none') return `${id} is ${cultivar.name}, not ${named}; one of them is wrong`;
+  const hint = found.nearest === undefined ? '' : `; did you mean ${found.nearest}?`;
+  return `${id} is ${cultivar.name}, and ${named} is no cultivar of this ledger${hint}`;
 }
 
 /** A score of a table that has a row for each: the trait in one column, the score in another. */
@@ -127,7 +202,7 @@ function rowProblems(
   values: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): readonly string[] {
-  const { fruit, weights, weight, girth, height, taster, word } = values;
+  const { fruit, weights, weight, girth, height, taster, word, place } = values;
   if (section === 'picks') {
     if (fruit === undefined && weights === undefined) {
       return [
@@ -146,6 +221,7 @@ function rowProblems(
   }
   if (section !== 'tastings' || taster !== undefined) return [];
   if (Object.keys(scores).length > 0) return ['the scores have no taster'];
+  if (place !== undefined) return ['the place has no taster'];
   return word === undefined ? [] : ['the words have no taster'];
 }
 
@@ -167,10 +243,20 @@ function made(
   }
 }
 
+function placingOf(
+  section: Section,
+  { taster, place, as, tree }: Readonly<Record<string, unknown>>,
+): Placing | undefined {
+  if (section !== 'tastings' || place === undefined) return undefined;
+  return { taster: String(taster), label: String(as ?? tree), place: Number(place) };
+}
+
 function tastingOf(
-  { on, taster, word: words, ...rest }: Readonly<Record<string, unknown>>,
+  { on, taster, word: words, place: _place, ...rest }: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): Readonly<Record<string, unknown>> {
+  // What is noted of a sitting as a whole.
+  if (rest['tree'] === undefined) return { on, ...rest, samples: [] };
   // A sample without a label of its own goes by its tree.
   const { as, ...bare } = rest;
   const sample = as === rest['tree'] ? bare : rest;
@@ -200,13 +286,15 @@ function pickOf(
 
 /** A tree moves to a site; a pot is written with its size and unit. */
 function eventOf(
-  { moved_to: goal, pot_volume: size, ...event }: Readonly<Record<string, unknown>>,
+  { moved_to: goal, pot_volume: size, target, ...event }: Readonly<Record<string, unknown>>,
   { ledger }: CellReading,
 ): Readonly<Record<string, unknown>> {
   const unit = bareUnit(ledger.trial.units, 'volume');
   return {
     ...event,
     ...(goal === undefined ? {} : { site: goal }),
+    // Of a spray the whole trial must be said.
+    ...(target === 'trial' && event['kind'] === 'spray' ? { site: WHOLE_TRIAL } : {}),
     ...(size === undefined
       ? {}
       : { container: typeof size === 'number' ? `${size} ${unit}` : size }),

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { entryLedger } from '../../../tests/support/entry-ledger.ts';
 import { SECTIONS, type Section } from '../../entries/catalogue.ts';
-import { guessMapping } from './columns.ts';
-import { type ImportOptions, importTable } from './import-table.ts';
+import { guessMapping, type Listed } from './columns.ts';
+import { type ImportOptions, importListings, importTable } from './import-table.ts';
 
 const ledger = entryLedger();
 function imported(text: string, section: Section, more: Partial<ImportOptions> = {}) {
@@ -68,7 +68,10 @@ test('a row that cannot be read is handed back whole, with every reason', () => 
   expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
     [2, 'tree: G33 is no tree of this ledger; did you mean G3?; fruit: many is no number'],
     [3, 'date: 2026-02-30 is no date with a year'],
-    [4, 'the crop is not given, and two can be meant'],
+    [
+      4,
+      'the crop is not given, and two can be meant; add a column crop, or say --set crop=early or crop=main',
+    ],
     [5, 'neither fruit nor weights are given'],
     [6, 'there are 2 weights, but fruit is 1'],
   ]);
@@ -131,6 +134,7 @@ test('a mapping and fixed values in place of headers and columns', () => {
   expect(wrong.problems.map(({ message }) => message)).toEqual([
     'no column gives the date',
     'no column gives tree',
+    'no column gives girth or height',
     'the table has no column Z',
     'the column A is to give mass, which is no field of such an entry',
   ]);
@@ -158,4 +162,178 @@ test('sittings of one day in an exported table are not run together', () => {
   expect(imported(head + row(1) + row(2), 'tastings').problems[0]?.message).toBe(
     'there were several sittings on 2026-07-24: tasting-2026-1 and tasting-2026-2',
   );
+});
+
+const PICKED = 'date,Tree no.,crop';
+
+test.each([
+  ['Weight g,Fruit', '580,11', { fruit: 11, weight: 580 }],
+  ['Weight_g,Figs', '580,11', { fruit: 11, weight: 580 }],
+  ['Weight in ounces,n', '20.5,11', { fruit: 11, weight: '20.5 oz' }],
+  ['Grams,how many', '580,11', { fruit: 11, weight: 580 }],
+  ['wt (grams),qty', '580,11', { fruit: 11, weight: 580 }],
+  ['Fig 1,Fig 2,Fig 3', '52.4,47,', { weights: [52.4, 47] }],
+  ['Weight 1 (oz),Weight 2 (oz)', '2.1,2', { weights: ['2.1 oz', '2 oz'] }],
+  ['Fruit weight g,split', '52.4,x', { weights: [52.4], split: 1 }],
+  ['Fruit weight g,bird,insect', '52.4,no,-', { weights: [52.4], bird: 0 }],
+])('headers and values as people write them: %s', (headers, cells, wanted) => {
+  const result = imported(`${PICKED},${headers}\n24/7/2026,G3,early,${cells}\n`, 'picks');
+  expect([result.problems, result.rejects, result.ignored]).toEqual([[], [], []]);
+  expect(result.entries[0]?.entry).toEqual({
+    on: '2026-07-24',
+    tree: 'G3',
+    crop: 'early',
+    ...wanted,
+  });
+});
+
+test('a cross says of one fruit how many, of several it does not', () => {
+  const { rejects } = imported(`${PICKED},fruit,split\n24/7/2026,G3,early,3,x\n`, 'picks');
+  expect(rejects.map(({ reason }) => reason)).toEqual([
+    'split: a cross does not tell how many of 3; write the number',
+  ]);
+});
+
+test('a score out of something must be out of what the scale goes to', () => {
+  const table = (score: string) => `date,tree,crop,who,Flav\n24/7/2026,G3,early,Mara,${score}\n`;
+  expect(imported(table('7/10'), 'tastings').entries[0]?.entry).toMatchObject({
+    scores: { mara: { G3: { flavour: 7 } } },
+  });
+  expect(imported(table('15/20'), 'tastings').rejects[0]?.reason).toBe(
+    'Flav: 15/20 is out of 20, and the scale of the ledger goes to 10',
+  );
+  expect(imported(table('-'), 'tastings').entries[0]?.entry).not.toHaveProperty('scores');
+});
+
+test('a column with the cultivar catches a wrong tree, and is not written', () => {
+  const { entries, rejects, ignored } = imported(
+    `date,tree,Variety,crop,fruit
+24/7/2026,G3,Amber Lantern,early,1
+24/7/2026,G3,AMBER-LANTERN,early,2
+24/7/2026,Y1,Amber Lantern,early,3
+24/7/2026,G3,Amber Lanten,early,4
+`,
+    'counts',
+  );
+  expect(ignored).toEqual([]);
+  expect(entries.map(({ entry }) => entry)).toEqual(
+    [1, 2].map((fruit) => ({ on: '2026-07-24', tree: 'G3', crop: 'early', fruit })),
+  );
+  expect(rejects.map(({ line, reason }) => [line, reason])).toEqual([
+    [4, expect.stringMatching(/^Variety: Y1 is .+, not Amber Lantern; one of them is wrong$/)],
+    [
+      5,
+      'Variety: G3 is Amber Lantern, and Amber Lanten is no cultivar of this ledger; did you mean Amber Lantern?',
+    ],
+  ]);
+});
+
+test('a tree may go by the name of its cultivar, where that has one', () => {
+  const alone = [...ledger.trees.values()].find(
+    ({ cultivar }) =>
+      cultivar.name.includes(' ') &&
+      [...ledger.trees.values()].filter((tree) => tree.cultivar === cultivar).length === 1,
+  );
+  if (alone === undefined) throw new Error('no cultivar with one tree and a name of two words');
+  const table = `date,variety,crop,fruit\n24/7/2026,${alone.cultivar.name},main,1\n`;
+  expect(imported(table, 'counts').entries[0]?.entry).toMatchObject({ tree: alone.id });
+});
+
+test('what no column gives is told once, with the column that may be meant', () => {
+  const { problems, entries } = imported(
+    `${PICKED},Schwere\n24/7/2026,G3,early,50\n25/7/2026,G3,early,51\n`,
+    'picks',
+  );
+  expect(entries).toEqual([]);
+  expect(problems).toEqual([
+    {
+      message: 'no column gives fruit or weights (not understood: Schwere)',
+      advice:
+        'name a column fruit or weights, or say which one it is, as in --map "Schwere=weights"',
+    },
+  ]);
+  const whole = imported(`${PICKED},Weight g\n24/7/2026,G3,early,50\n`, 'picks');
+  expect(whole.problems[0]?.advice).toContain(
+    'if each row is one fruit, say --map "Weight g=weights"',
+  );
+});
+
+function listed(text: string, section: Listed, more: Partial<ImportOptions<Listed>> = {}) {
+  return importListings(text, { section, ledger, ...more });
+}
+
+test('cultivars come from a list as people keep it', () => {
+  const result = listed(
+    `Variety;Type;Synonyms;Breeders rights;Notes
+Paper Lamp;San Pedro;Lampe, Lampion;;
+Ärmel's Best;?;;-;late
+`,
+    'cultivars',
+    {
+      mapping: {
+        ...guessMapping(['Variety', 'Type', 'Synonyms', 'Notes'], 'cultivars', []).mapping,
+        'Breeders rights': { to: 'protected' },
+      },
+    },
+  );
+  expect([result.problems, result.rejects, result.ignored]).toEqual([[], [], []]);
+  expect(result.entries).toEqual([
+    {
+      section: 'cultivars',
+      key: 'paper-lamp',
+      entry: { name: 'Paper Lamp', bears: 'san-pedro', also: ['Lampe', 'Lampion'] },
+    },
+    {
+      section: 'cultivars',
+      key: 'armels-best',
+      entry: { name: "Ärmel's Best", bears: 'unknown', note: 'late' },
+    },
+  ]);
+  const twice = listed('name\nPaper Lamp\npaper lamp\n', 'cultivars');
+  expect(twice.rejects.map(({ reason }) => reason)).toEqual([
+    'paper lamp stands in the table twice; give a key if these are two',
+  ]);
+});
+
+test('trees come from a list: cultivar by its name, dates as far as they are known, pots', () => {
+  const result = listed(
+    `No.,Variety,Where,Planted,Pot (L),From
+Z1,Amber Lantern,yard,4/2022,20,swap table
+Z2,amber-lantern,yard,2021,ground,
+Z3,Amber Lantern,yard,April 2020,,
+Z4,Amber Lantern,yard,spring 2022,,
+Z5,Amber Lanten,yard,2021-05-03,,
+`,
+    'trees',
+  );
+  expect([result.problems, result.ignored]).toEqual([[], []]);
+  expect(result.entries).toEqual([
+    {
+      section: 'trees',
+      key: 'Z1',
+      entry: {
+        cultivar: expect.any(String),
+        from: 'swap table',
+        planted: '2022-04',
+        site: 'yard',
+        container: '20 L',
+      },
+    },
+    {
+      section: 'trees',
+      key: 'Z2',
+      entry: { cultivar: expect.any(String), planted: 2021, site: 'yard', container: 'ground' },
+    },
+    {
+      section: 'trees',
+      key: 'Z3',
+      entry: { cultivar: expect.any(String), planted: '2020-04', site: 'yard' },
+    },
+  ]);
+  expect(result.rejects.map(({ line, reason }) => [line, reason])).toEqual([
+    [5, 'Planted: spring 2022 is no day, month or year, as in 2022-04-16, 2022-04 or 2022'],
+    [6, 'Variety: Amber Lanten is no cultivar of this ledger; did you mean Amber Lantern?'],
+  ]);
+  const where = listed('tree,cultivar\nZ1,Amber Lantern\n', 'trees');
+  expect(where.rejects[0]?.reason).toMatch(/^where it stands is not given; the sites are /);
 });

@@ -1,5 +1,6 @@
 import type { Section } from '../../entries/catalogue.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import type { Entered, Listing } from '../listing.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { amountWords, decimalSignOf } from '../typed-number.ts';
 import type { CellReading } from './cells.ts';
@@ -8,14 +9,19 @@ import {
   columnFields,
   followingColumns,
   guessMapping,
+  type ImportKind,
   isExported,
+  isOfSittings,
+  type Listed,
   type Mapping,
 } from './columns.ts';
 import { type Column, entryOfRow } from './import-row.ts';
-import { readTable, type TextTable } from './read-table.ts';
+import { listingOfRow } from './listing-row.ts';
+import { type Placing, withOrders } from './place-orders.ts';
+import { readTable, type TextRow, type TextTable } from './read-table.ts';
 
-export interface ImportOptions {
-  readonly section: Section;
+export interface ImportOptions<Kind extends ImportKind = Section> {
+  readonly section: Kind;
   readonly ledger: Ledger;
   /** Where the columns go, by header; guessed from the headers where it is not given. */
   readonly mapping?: Mapping;
@@ -36,8 +42,8 @@ export interface Reject {
   readonly cells: readonly string[];
 }
 
-export interface Imported {
-  readonly entries: readonly NewEntry[];
+export interface Imported<One extends Entered = NewEntry> {
+  readonly entries: readonly One[];
   readonly rejects: readonly Reject[];
   /** What is wrong with the table as a whole; then there are no entries. */
   readonly problems: readonly { readonly message: string; readonly advice: string }[];
@@ -51,21 +57,56 @@ export interface Imported {
  * all: what cannot be read is handed back with its line and the reason.
  */
 export function importTable(text: string, options: ImportOptions): Imported {
+  const { section, fixed = {} } = options;
+  const placings = new Map<NewEntry, Placing>();
+  const imported = rowsOf<NewEntry>(text, options, (row, { columns, reading, headers }, before) => {
+    const ofSittings = section === 'tastings' && isOfSittings(headers);
+    const made = entryOfRow(row, columns, reading, { section, fixed, ofSittings }, before);
+    if ('entry' in made && made.placing !== undefined) placings.set(made.entry, made.placing);
+    return made;
+  });
+  return { ...imported, entries: withOrders(imported.entries, placings) };
+}
+
+/** Cultivars or trees from a table, in the same way. */
+export function importListings(text: string, options: ImportOptions<Listed>): Imported<Listing> {
+  const { section, fixed = {} } = options;
+  return rowsOf<Listing>(text, options, (row, { columns, reading }, before) =>
+    listingOfRow(row, columns, reading, { section, fixed }, before),
+  );
+}
+
+interface Reading {
+  readonly columns: readonly Column[];
+  readonly reading: CellReading;
+  readonly headers: readonly string[];
+}
+
+function rowsOf<One extends Entered>(
+  text: string,
+  options: ImportOptions<ImportKind>,
+  read: (
+    row: TextRow,
+    reading: Reading,
+    before: readonly One[],
+  ) => { readonly entry: One } | { readonly reasons: readonly string[] },
+): Imported<One> {
   const table = readTable(text);
   const none = { entries: [], rejects: [], mapping: {}, ignored: [] };
   if ('message' in table) return { ...none, problems: [table] };
   const { ledger, section, fixed = {}, leaveOut = [] } = options;
+  const { headers } = table;
   const traits = ledger.trial.traits;
-  const guessed = guessMapping(table.headers, section, traits);
-  const mapping = options.mapping ?? guessed.mapping;
-  const known = [...leaveOut, ...followingColumns(table.headers)];
-  const ignored = table.headers.filter(
+  const mapping = options.mapping ?? guessMapping(headers, section, traits).mapping;
+  const known = [...leaveOut, ...followingColumns(headers)];
+  const ignored = headers.filter(
     (header) => header !== '' && !Object.hasOwn(mapping, header) && !known.includes(header),
   );
   const columns = columnsOf(table, mapping, section, traits);
+  const ofSittings = section === 'tastings' && isOfSittings(headers);
   const problems = [
-    ...missingColumns(columns, section, fixed),
-    ...unknownTargets(columns, mapping, table),
+    ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, ignored),
+    ...unknownTargets(columns, mapping, table, section),
     ...doubledColumns(columns),
     ...(section === 'tastings' ? sittingProblems(table, columns) : []),
     ...dateProblems(table, columns, options.dateOrder),
@@ -74,14 +115,14 @@ export function importTable(text: string, options: ImportOptions): Imported {
   const reading: CellReading = {
     ledger,
     dateOrder: options.dateOrder ?? decidedOrder(table, columns) ?? 'day',
-    isExported: isExported(table.headers),
+    isExported: isExported(headers),
     sign: options.decimal ?? decimalSignOf(numbersOf(table, columns), ledger.trial.decimal),
   };
-  const entries: NewEntry[] = [];
+  const entries: One[] = [];
   const rejects: Reject[] = [];
   for (const row of table.rows) {
-    const made = entryOfRow(row, columns, reading, { section, fixed }, entries);
-    if ('section' in made) entries.push(made);
+    const made = read(row, { columns, reading, headers }, entries);
+    if ('entry' in made) entries.push(made.entry);
     else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
   }
   return { entries, rejects, problems: [], mapping, ignored };
@@ -90,7 +131,7 @@ export function importTable(text: string, options: ImportOptions): Imported {
 function columnsOf(
   table: TextTable,
   mapping: Mapping,
-  section: Section,
+  section: ImportKind,
   traits: readonly string[],
 ): readonly Column[] {
   return table.headers.flatMap((header, at): Column[] => {
@@ -129,7 +170,7 @@ function doubledColumns(columns: readonly Column[]): Imported['problems'] {
     const last = names.pop();
     return {
       message: `${own.length === 2 ? 'two' : own.length} columns give ${nameOf(key)}: ${names.join(', ')} and ${last}`,
-      advice: 'keep one: take the others out of the table, or leave them out with --map',
+      advice: `keep one, and leave the others out, as in --map "${own.at(-1)?.header}="`,
     };
   });
 }
@@ -158,21 +199,53 @@ function nameOf(key: string): string {
 
 function missingColumns(
   columns: readonly Column[],
-  section: Section,
+  section: ImportKind,
   fixed: Readonly<Record<string, string>>,
+  ignored: readonly string[],
 ): Imported['problems'] {
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
-  const lacking = columnFields(section).filter(({ key, needed }) => needed && !has.has(key));
-  return lacking.map(({ key, also }) => ({
-    message: `no column gives ${nameOf(key)}`,
-    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is with --map`,
+  const fields = columnFields(section);
+  const lacking = fields.filter(({ key, needed }) => needed && !has.has(key));
+  const [some, other] = oneOf(section);
+  const lacksBoth = some !== undefined && other !== undefined && !has.has(some) && !has.has(other);
+  const [header = 'HEADER'] = ignored;
+  const mapTo = (key: string) => `--map "${header}=${key}"`;
+  const left = ignored.length === 0 ? '' : ` (not understood: ${ignored.join(', ')})`;
+  const missing = lacking.map(({ key, also }) => ({
+    message: `no column gives ${nameOf(key)}${left}`,
+    advice: `name a column ${[key, ...also.slice(0, 3)].join(', ')}, or say which one it is, as in ${mapTo(key)}`,
   }));
+  if (!lacksBoth) return missing;
+  const whole = columns.find(({ target }) => section === 'picks' && target.to === 'weight');
+  const single = `--map "${whole?.header}=weights"`;
+  return [
+    ...missing,
+    whole === undefined
+      ? {
+          message: `no column gives ${some} or ${other}${left}`,
+          advice: `name a column ${some} or ${other}, or say which one it is, as in ${mapTo(other)}`,
+        }
+      : {
+          message: `the column ${whole.header} gives the weight of a whole pick, and no column gives its number of fruit`,
+          advice: `if each row is one fruit, say ${single}; else say which column gives the number, as in ${mapTo('fruit')}`,
+        },
+  ];
+}
+
+/** Two fields of which an entry needs one at least. */
+function oneOf(section: ImportKind): readonly string[] {
+  return section === 'picks'
+    ? ['fruit', 'weights']
+    : section === 'growth'
+      ? ['girth', 'height']
+      : [];
 }
 
 function unknownTargets(
   columns: readonly Column[],
   mapping: Mapping,
   table: TextTable,
+  section: ImportKind,
 ): Imported['problems'] {
   const lost = Object.keys(mapping).filter((header) => !table.headers.includes(header));
   const odd = columns.filter(({ field, isTrait }) => field === undefined && !isTrait);
@@ -183,14 +256,17 @@ function unknownTargets(
     })),
     ...odd.map(({ header, target }) => ({
       message: `the column ${header} is to give ${target.to}, which is no field of such an entry`,
-      advice: 'name a field of the entry, or a trait of the ledger for a tasting',
+      advice: `its fields are ${columnFields(section)
+        .map(({ key }) => key)
+        .join(', ')}${section === 'tastings' ? ', and the traits of the ledger' : ''}`,
     })),
   ];
 }
 
 function datesOf(table: TextTable, columns: readonly Column[]): readonly string[] {
-  const column = columns.find(({ field }) => field?.holds.kind === 'date');
-  return column === undefined ? [] : table.rows.map(({ cells }) => cells[column.at] ?? '');
+  return columns
+    .filter(({ field }) => ['date', 'partial date'].includes(field?.holds.kind ?? ''))
+    .flatMap(({ at }) => table.rows.map(({ cells }) => cells[at] ?? ''));
 }
 
 function decidedOrder(table: TextTable, columns: readonly Column[]): DateOrder | undefined {

@@ -4,6 +4,8 @@ import { CsvError, parse } from 'csv-parse/sync';
 export interface TextTable {
   readonly headers: readonly string[];
   readonly rows: readonly TextRow[];
+  /** The sign that parts its columns. */
+  readonly delimiter: Delimiter;
 }
 
 export interface TextRow {
@@ -19,7 +21,8 @@ export interface TableFault {
   readonly advice: string;
 }
 
-const DELIMITERS = ['\t', ';', ','];
+const DELIMITERS = ['\t', ';', ','] as const;
+export type Delimiter = (typeof DELIMITERS)[number];
 
 /** A table from comma, semicolon or tab separated text (RFC 4180); the first line names the columns. */
 export function readTable(text: string): TextTable | TableFault {
@@ -54,11 +57,11 @@ export function readTable(text: string): TextTable | TableFault {
       line: info.lines,
       cells: Array.from({ length: Math.max(width, record.length) }, (_, at) => record[at] ?? ''),
     }));
-  return { headers: head.record, rows };
+  return { headers: head.record, rows, delimiter };
 }
 
 /** The sign that parts the columns: the one that the first line has most of, outside of quotes. */
-function delimiterOf(text: string): string {
+function delimiterOf(text: string): Delimiter {
   const first = text.replace(/^\ufeff/, '').split(/\r?\n/, 1)[0] ?? '';
   const bare = first.replaceAll(/"[^"]*"/g, '');
   const counts = DELIMITERS.map((sign) => bare.split(sign).length);

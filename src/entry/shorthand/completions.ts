@@ -1,10 +1,13 @@
 import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
+import type { CellField } from '../../entries/field.ts';
 import { RIPENESS } from '../../entries/tasting.ts';
+import { trial } from '../../entries/trial.ts';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { EVENT_FIELDS } from './event-statements.ts';
 import { type Field, REMARKS } from './fields.ts';
+import { CULTIVAR_WORDS, TREE_WORDS } from './list-statements.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
 import { STATEMENTS } from './read-line.ts';
 import { COUNT_FIELDS, DROP_FIELDS, GROWTH_FIELDS, PICK_FIELDS } from './statements.ts';
@@ -42,11 +45,16 @@ function withoutDate(words: readonly string[]): readonly string[] {
 
 function possible(before: readonly string[], ledger: Ledger): readonly string[] {
   const [first, ...rest] = before.map((word) => word.toLowerCase());
-  if (first === undefined) return STATEMENTS;
+  if (first === undefined) return [...STATEMENTS, ...trees(ledger)];
   if (first === 'on') return ['today', 'yesterday'];
   const event = EVENT_WORDS.find((word) => word === first);
   if (event !== undefined) return forEvent(event, before.slice(1), ledger);
   if (first === 'order') return forOrder(before.slice(1), ledger);
+  const listing = forListing(first, before.slice(1), ledger);
+  if (listing !== undefined) return listing;
+  if (FIELDS_OF[first] === undefined && findTree(ledger, before[0] ?? '').kind === 'one') {
+    return forEntry(PICK_FIELDS, before.slice(1), ledger, 'pick');
+  }
   const fields = FIELDS_OF[first];
   if (fields === undefined) return [];
   if (rest.length === 0) return trees(ledger);
@@ -89,6 +97,55 @@ function forEntry(
       : []),
     ...unused,
   ];
+}
+
+/** What may stand in a line that lists something; undefined where the line is none. */
+function forListing(
+  statement: string,
+  rest: readonly string[],
+  ledger: Ledger,
+): readonly string[] | undefined {
+  switch (statement) {
+    case 'cultivar':
+      return rest.length === 0 ? [] : forStretches(CULTIVAR_WORDS, rest, ledger);
+    case 'tree':
+      if (rest.length === 1) return [...ledger.cultivars.keys()];
+      return rest.length === 0 ? [] : forStretches(TREE_WORDS, rest.slice(1), ledger);
+    case 'site':
+      return rest.length < 2 ? [] : choicesOf(trial.site.cover);
+    case 'dates':
+      return choicesOf(trial.fields.dates);
+    case 'taster':
+      return [];
+    default:
+      return undefined;
+  }
+}
+
+function forStretches(
+  words: typeof TREE_WORDS,
+  rest: readonly string[],
+  ledger: Ledger,
+): readonly string[] {
+  const [, field] = words.get(rest.at(-1)?.toLowerCase() ?? '') ?? [];
+  const unused = [...words.keys()].filter((word) => !rest.includes(word));
+  if (field === undefined) return unused;
+  switch (field.holds.kind) {
+    case 'choice':
+      return field.holds.of;
+    case 'site':
+      return [...ledger.trial.sites.keys()];
+    case 'cultivar':
+      return [...ledger.cultivars.keys()];
+    case 'yes or no':
+      return ['yes', 'no'];
+    default:
+      return [];
+  }
+}
+
+function choicesOf({ holds }: CellField): readonly string[] {
+  return holds.kind === 'choice' ? holds.of : [];
 }
 
 function forOrder(rest: readonly string[], ledger: Ledger): readonly string[] {

@@ -16,7 +16,7 @@ import {
   takeTree,
   takeWhole,
 } from './line-reading.ts';
-import { findKey, findTree } from './names.ts';
+import { findSite, findTree } from './names.ts';
 import { made } from './statements.ts';
 import type { Token } from './tokens.ts';
 
@@ -49,7 +49,7 @@ function readMove(reading: LineReading): readonly NewEntry[] {
   const tree = takeTree(reading, 'move');
   const token = take(reading);
   const { sites } = reading.ledger.trial;
-  const site = token && findKey(sites, token.text);
+  const site = token && findSite(reading.ledger, token.text);
   const known = [...sites.keys()].join(', ');
   if (token === undefined || site === undefined) {
     slip(reading, lineEndToken(reading), 'move needs the site the tree goes to', `sites: ${known}`);
@@ -129,6 +129,12 @@ function readUpon(
   const product: Token[] = [];
   const takesProduct = kind !== 'frost';
   takeFields(reading, kind, EVENT_FIELDS[kind], values, (token) => {
+    if (kind === 'frost' && looksNumeric(token.text) && values['low'] === undefined) {
+      // A lone number of a frost is how low it went.
+      const low = takeAmount(reading, { ...token, text: 'frost' }, 'temperature');
+      if (low !== undefined) values['low'] = low;
+      return true;
+    }
     if (!takesProduct) return false;
     take(reading);
     product.push(token);
@@ -160,17 +166,35 @@ function takeTarget(
     take(reading);
     return kind === 'spray' && !ledger.trial.sites.has(WHOLE_TRIAL) ? { site: WHOLE_TRIAL } : {};
   }
-  const site = findKey(ledger.trial.sites, token.text);
+  const site = findSite(ledger, token.text);
   if (site.kind === 'one') {
     take(reading);
     return { site: site.thing };
+  }
+  if (site.kind === 'several') {
+    const { start, end } = token;
+    reading.questions.push({
+      start,
+      end,
+      message: `${token.text} may be ${site.things.length} sites; which one?`,
+      answers: site.things.map((key) => ({
+        label: ledger.trial.sites.get(key)?.name ?? key,
+        text: key,
+      })),
+    });
+    take(reading);
+    return {};
   }
   const tree = findTree(ledger, token.text);
   if (tree.kind === 'one') {
     take(reading);
     return { tree: tree.thing.id };
   }
-  const names = [...ledger.trial.sites.keys(), ...ledger.trees.keys()];
+  const { sites } = ledger.trial;
+  const names = [
+    ...[...sites.values()].flatMap(({ key, name }) => [key, name]),
+    ...ledger.trees.keys(),
+  ];
   const nearest = didYouMean(token.text, names);
   if (nearest === undefined) return kind === 'spray' ? needsTarget(reading, token) : {};
   const { start, end } = token;

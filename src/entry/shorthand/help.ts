@@ -11,7 +11,12 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'on DATE',
     example: 'on 24 Jul',
     meaning:
-      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday',
+      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday, Saturday, 3 days ago',
+  },
+  {
+    pattern: 'TREE CROP WEIGHT...',
+    example: 'G3 early 52.4 47 61.3 split 1',
+    meaning: 'a pick, which is what a line is that begins with a tree; 1 split says the same',
   },
   {
     pattern: 'pick TREE CROP WEIGHT...',
@@ -33,7 +38,8 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   {
     pattern: 'count TREE CROP N on N',
     example: 'count G3 early 21 on 8',
-    meaning: 'fruit that hang on so many branches, before anything is picked that day',
+    meaning:
+      'fruit that hang on so many branches, before anything is picked that day; 21/8 says the same',
   },
   {
     pattern: 'drop TREE CROP N',
@@ -41,10 +47,16 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     meaning: 'fruit lost before picking',
   },
   {
+    pattern: 'taste PLATE CROP: TASTER N N N, TASTER N N N',
+    example: 'taste G3 early: mara 8 9 7.5, joss 7 - 6 words melon',
+    meaning:
+      'marks in the order of the traits of ledger.yaml, - for none; a plate goes by its tree, its cultivar, or the code it was served under',
+  },
+  {
     pattern: 'taste TREE CROP TASTER TRAIT N...',
     example: 'taste G3 early mara sweetness 8 flavour 9 ripe brix 19.5 eye 3',
     meaning:
-      'what one taster scores; under, ripe or over, brix, eye and as (a blind label) are of the sample',
+      'the same with the traits named, the first letters will do; under, ripe or over, brix, eye and as (a blind code) are of the plate',
   },
   {
     pattern: 'taste TREE CROP TASTER words WORD...',
@@ -75,8 +87,8 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   { pattern: 'thin TREE N', example: 'thin G3 12', meaning: 'fruit taken off on purpose' },
   { pattern: 'repot TREE SIZE', example: 'repot P2 30 L', meaning: 'a new pot, or ground' },
   {
-    pattern: 'frost [SITE] low N',
-    example: 'frost low -2',
+    pattern: 'frost [SITE] N',
+    example: 'frost -2',
     meaning: 'frost, with its lowest temperature',
   },
   {
@@ -84,10 +96,38 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     example: 'winter-damage G3 dieback 40',
     meaning: 'length of wood that died back',
   },
+  {
+    pattern: 'cultivar NAME bears HOW',
+    example: 'cultivar "Paper Lamp" bears unknown also Lampe',
+    meaning:
+      'a new cultivar; also other names, between commas; perhaps and another cultivar for a doubt, and why',
+  },
+  {
+    pattern: 'tree ID CULTIVAR',
+    example: 'tree A2 "Amber Lantern" at yard planted 2021 in 20 L from swap table as "Lantern?"',
+    meaning:
+      'a new tree: at its site, in its pot or the ground, as its label says; also received, rootstock, removed',
+  },
+  {
+    pattern: 'taster KEY NAME',
+    example: 'taster ann Ann',
+    meaning: 'a new taster; what is typed, and what tables print',
+  },
+  {
+    pattern: 'site KEY NAME COVER',
+    example: 'site plot "far plot" open',
+    meaning: 'a new site: open, tunnel, glass or indoors',
+  },
+  {
+    pattern: 'dates ORDER',
+    example: 'dates day-first',
+    meaning: 'which comes first in 12/9, day-first or month-first; kept in ledger.yaml',
+  },
 ];
 
 const NOTES = [
-  'Trees go by their id, in any case, or by the key of a cultivar that has one tree.',
+  'Trees go by their id, in any case, or by the key or a name of a cultivar that has one tree.',
+  'A name of several words needs quotes only where it may be taken for something else.',
   'A crop may be left out where only one can be meant.',
   'Any line may end with note and a text, which runs to the end of the line; # begins a comment.',
   "Numbers are in the ledger's units, or carry their own: 2.1oz, 30 L. 52,4 is 52.4;",

@@ -24,12 +24,19 @@ export interface Slip {
   readonly advice: string;
 }
 
+export interface Answer {
+  readonly label: string;
+  readonly text: string;
+  /** A line that goes before this one, so that the same is not asked again. */
+  readonly before?: string;
+}
+
 /** Something that can be understood in more ways than one. An answer replaces `[start, end)`. */
 export interface Question {
   readonly start: number;
   readonly end: number;
   readonly message: string;
-  readonly answers: readonly { readonly label: string; readonly text: string }[];
+  readonly answers: readonly Answer[];
 }
 
 /** One line while it is being read. */
@@ -38,7 +45,7 @@ export interface LineReading {
   readonly today: IsoDate;
   /** Entries typed before in this session. */
   readonly before: readonly NewEntry[];
-  readonly tokens: readonly Token[];
+  tokens: readonly Token[];
   readonly slips: Slip[];
   readonly questions: Question[];
   /** What was understood without being typed, and why. */

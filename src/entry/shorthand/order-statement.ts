@@ -1,18 +1,9 @@
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import type { Values } from './fields.ts';
-import {
-  type LineReading,
-  lineEndToken,
-  meant,
-  peek,
-  settleCrop,
-  slip,
-  take,
-  treeOf,
-} from './line-reading.ts';
+import { type LineReading, lineEndToken, meant, peek, slip, take } from './line-reading.ts';
 import { findCrop, findKey } from './names.ts';
-import { served, servedCrop } from './served-samples.ts';
+import { namedBy, plateOf } from './plate.ts';
 import { made } from './statements.ts';
 import { soleTaster } from './taste-statements.ts';
 import { cutAtSigns, type Token } from './tokens.ts';
@@ -43,7 +34,8 @@ export function readOrder(reading: LineReading): readonly NewEntry[] {
   const samples = new Map<string, Values>();
   const order = ranks.map((rank) => {
     const labels = rank.flatMap((token) => {
-      const found = sampleOf(reading, token, crop);
+      const word = reading.tokens.find(({ text }) => text.toLowerCase() === 'order');
+      const found = plateOf(reading, namedBy(reading, token, crop), crop, word);
       if (found === undefined) return [];
       if (samples.has(found.label)) slip(reading, token, `${found.label} is in the order twice`);
       samples.set(found.label, found.sample);
@@ -95,25 +87,4 @@ function takeRanks(reading: LineReading): readonly (readonly Token[])[] {
   }
   if (sign !== '') slip(reading, lineEndToken(reading), 'a sample is missing at the end');
   return ranks.filter((rank) => rank.length > 0);
-}
-
-/** A sample by the label it was served under on that day, or else by its tree. */
-function sampleOf(
-  reading: LineReading,
-  token: Token,
-  crop: Crop | undefined,
-): { readonly label: string; readonly sample: Values } | undefined {
-  const byLabel = served(reading).filter(
-    (one) => one.label === token.text && (crop === undefined || one.crop === crop),
-  );
-  const [only] = byLabel;
-  if (only !== undefined && byLabel.length === 1) {
-    const { label, tree, crop } = only;
-    return { label, sample: label === tree ? { tree, crop } : { tree, crop, as: label } };
-  }
-  const tree = treeOf(reading, token);
-  const word = reading.tokens.find(({ text }) => text.toLowerCase() === 'order');
-  const settled = settleCrop(reading, crop ?? servedCrop(reading, tree), tree, word);
-  if (tree === undefined || settled === undefined) return undefined;
-  return { label: tree.id, sample: { tree: tree.id, crop: settled } };
 }

@@ -2,14 +2,23 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { EVENT_WORDS } from '../../entries/event.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import type { NewEntry } from '../new-entry.ts';
+import { bareUnit } from '../../model/quantity.ts';
+import { type Entered, isSeasonEntry } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
 import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
+import {
+  readCultivar,
+  readDatesSetting,
+  readSite,
+  readTaster,
+  readTree,
+} from './list-statements.ts';
+import { findTree, namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
 import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';
 import { readTaste } from './taste-statements.ts';
-import { type Token, tokensOf } from './tokens.ts';
+import { joinNames, type Token, tokensOf } from './tokens.ts';
 import { dateInWords, readDate } from './typed-date.ts';
 import { entryInWords, runningTotal } from './words.ts';
 
@@ -18,23 +27,26 @@ export interface Session {
   readonly today: IsoDate;
   /** The date of what is typed next. */
   readonly date: IsoDate;
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
 }
 
 export interface LineRead {
   /** The session after this line; as before where the line was not understood. */
   readonly session: Session;
   /** What the line adds. */
-  readonly entries: readonly NewEntry[];
+  readonly entries: readonly Entered[];
   /** The entry before, which the line adds to and so replaces. */
-  readonly replaced: NewEntry | undefined;
+  readonly replaced: Entered | undefined;
   /** The line in words, one line of text each; empty where nothing was typed. */
   readonly understood: readonly string[];
   readonly questions: readonly Question[];
   readonly slips: readonly Slip[];
 }
 
-export const STATEMENTS = [
+/** The beginnings of lines that list something. */
+export const LIST_STATEMENTS: readonly string[] = ['cultivar', 'tree', 'taster', 'site', 'dates'];
+
+export const STATEMENTS: readonly string[] = [
   'on',
   'pick',
   'count',
@@ -44,7 +56,8 @@ export const STATEMENTS = [
   'girth',
   'height',
   ...EVENT_WORDS,
-] as const;
+  ...LIST_STATEMENTS,
+];
 
 export function beginSession(today: IsoDate, date: IsoDate = today): Session {
   return { today, date, entries: [] };
@@ -58,8 +71,8 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
   const reading: LineReading = {
     ledger,
     today: session.today,
-    before: session.entries,
-    tokens: tokensOf(line),
+    before: session.entries.filter(isSeasonEntry),
+    tokens: joinNames(tokensOf(line), namesOfSeveralWords(ledger)),
     slips: [],
     questions: [],
     remarks: [],
@@ -68,6 +81,7 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
     next: 0,
   };
   const { entries, replaced } = readStatements(reading, session);
+  slipOfHash(reading, line);
   const { slips, questions } = reading;
   if (slips.length > 0 || questions.length > 0) {
     return { session, entries: [], replaced: undefined, understood: [], questions, slips };
@@ -89,8 +103,8 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
 
 function inWords(
   { ledger, tokens, date, remarks }: LineReading,
-  entries: readonly NewEntry[],
-  before: readonly NewEntry[],
+  entries: readonly Entered[],
+  before: readonly Entered[],
 ): readonly string[] {
   if (entries.length === 0 && tokens.length > 0) return [`what follows is of ${dateInWords(date)}`];
   return entries.flatMap((one) => [
@@ -109,15 +123,36 @@ export function answered(
   return line.slice(0, question.start) + answer.text + line.slice(question.end);
 }
 
+/** `cultivar Unlabelled #3` would be listed as Unlabelled. */
+function slipOfHash(reading: LineReading, line: string): void {
+  const [first] = reading.tokens;
+  if (first === undefined || !LIST_STATEMENTS.includes(first.text.toLowerCase())) return;
+  const found = /\s(#[^\s#]\S*)/.exec(
+    line.replaceAll(/"[^"]*"/g, (quoted) => ' '.repeat(quoted.length)),
+  );
+  const hidden = found?.[1];
+  if (found === null || hidden === undefined) return;
+  const last = reading.tokens.at(-1);
+  if (last?.isQuoted && found.index < last.end) return;
+  const start = found.index + 1;
+  const before = reading.tokens.slice(1).map(({ text }) => text);
+  slip(
+    reading,
+    { text: hidden, start, end: start + hidden.length },
+    'what begins with # is left out as a comment',
+    `in quotes it belongs to the name: "${[...before, hidden].join(' ')}"`,
+  );
+}
+
 interface Made {
-  readonly entries: readonly NewEntry[];
-  readonly replaced?: NewEntry;
+  readonly entries: readonly Entered[];
+  readonly replaced?: Entered;
 }
 
 function readStatements(reading: LineReading, session: Session): Made {
   const word = take(reading);
   if (word === undefined) return { entries: [] };
-  if (looksNumeric(word.text)) {
+  if (looksNumeric(word.text) && !reading.ledger.trees.has(word.text)) {
     const last = session.entries.at(-1);
     reading.next--;
     reading.sign = signOf(reading, true);
@@ -128,6 +163,20 @@ function readStatements(reading: LineReading, session: Session): Made {
     slip(reading, word, 'weights of which tree?', advice);
     return { entries: [] };
   }
+  if (looksNumeric(word.text)) {
+    const { start, end, text } = word;
+    const unit = bareUnit(reading.ledger.trial.units, 'weight');
+    reading.questions.push({
+      start,
+      end,
+      message: `is ${text} the tree, or a weight for the pick before?`,
+      answers: [
+        { label: `a pick of the tree ${text}`, text: `pick ${text}` },
+        { label: `${text} ${unit}`, text: `${text}${unit}` },
+      ],
+    });
+    return { entries: [] };
+  }
   if (word.text.toLowerCase() === 'on') {
     takeDate(reading, word);
     const next = take(reading);
@@ -136,9 +185,10 @@ function readStatements(reading: LineReading, session: Session): Made {
   return { entries: readStatement(reading, word) };
 }
 
-function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
+function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   const statement = word.text.toLowerCase();
-  reading.sign = signOf(reading, statement === 'pick');
+  if (statement !== 'taste') reading.tokens = reading.tokens.map(withoutColon);
+  reading.sign = signOf(reading, statement === 'pick' || statement === 'taste');
   switch (statement) {
     case 'pick':
       return readPick(reading, word);
@@ -153,15 +203,41 @@ function readStatement(reading: LineReading, word: Token): readonly NewEntry[] {
       return readTaste(reading);
     case 'order':
       return readOrder(reading);
+    case 'cultivar':
+      return readCultivar(reading);
+    case 'tree':
+      return readTree(reading);
+    case 'taster':
+      return readTaster(reading);
+    case 'site':
+      return readSite(reading);
+    case 'dates':
+      return readDatesSetting(reading, word);
   }
   const event = EVENT_WORDS.find((one) => one === statement);
   if (event !== undefined) return readEvent(reading, event);
+  if (namesTree(reading.ledger, word)) {
+    // What begins with a tree can only be a pick.
+    reading.next--;
+    reading.sign = signOf(reading, true);
+    return readPick(reading, word);
+  }
   const advice = meant(
     didYouMean(word.text, STATEMENTS),
     `a line begins with ${STATEMENTS.join(', ')}`,
   );
   slip(reading, word, `${word.text} is no beginning of a line`, advice);
   return [];
+}
+
+/** `A1 main: 41 38` is typed as a plate is. */
+function withoutColon(token: Token): Token {
+  if (token.isQuoted || !/.:$/.test(token.text)) return token;
+  return { ...token, text: token.text.slice(0, -1), end: token.end - 1 };
+}
+
+function namesTree(ledger: Ledger, { text }: Token): boolean {
+  return findTree(ledger, text).kind !== 'none';
 }
 
 /** The decimal sign of the numbers that follow, but for a note. */
@@ -179,6 +255,7 @@ function takeDate(reading: LineReading, word: Token): void {
   const found = readDate(
     words.map(({ text }) => text),
     reading.today,
+    reading.ledger.trial.dates,
   );
   const [first] = words;
   if (first === undefined) {
@@ -194,7 +271,16 @@ function takeDate(reading: LineReading, word: Token): void {
       reading.date = found.date;
       return;
     case 'unclear': {
-      const answers = found.readings.map((date) => ({ label: dateInWords(date), text: date }));
+      // The answer is kept in the ledger, so that it is asked once and not every evening.
+      const [dayFirst, monthFirst] = found.readings;
+      const answers = [
+        { date: dayFirst, order: 'day-first' },
+        { date: monthFirst, order: 'month-first' },
+      ].flatMap(({ date, order }) =>
+        date === undefined
+          ? []
+          : [{ label: dateInWords(date), text: date, before: `dates ${order}` }],
+      );
       const message = `is ${first.text} ${answers.map(({ label }) => label).join(' or ')}?`;
       reading.questions.push({ start: at.start, end: at.end, message, answers });
       return;

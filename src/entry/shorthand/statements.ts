@@ -2,7 +2,7 @@ import { count } from '../../entries/count.ts';
 import { drop } from '../../entries/drop.ts';
 import { growth } from '../../entries/growth.ts';
 import { pick } from '../../entries/pick.ts';
-import { DEFECTS } from '../../model/entries.ts';
+import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
@@ -19,6 +19,7 @@ import {
   takeWhole,
 } from './line-reading.ts';
 import { cropWords, findCrop } from './names.ts';
+import { peekSpoiledFirst, type SpoiledFirst, takeSpoiledFirst } from './pick-defects.ts';
 import type { Token } from './tokens.ts';
 
 export const PICK_FIELDS = typedFields(pick.fields, ['weights']);
@@ -32,8 +33,15 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
   const values: Values = {};
   const weights: (number | string)[] = [];
   let behindFruit: Token | undefined;
+  const spoiled: SpoiledFirst[] = [];
   const { crop } = takeCropFields(reading, 'pick', PICK_FIELDS, values, (token) => {
     if (!looksNumeric(token.text)) return false;
+    const before = peekSpoiledFirst(reading);
+    if (before !== undefined) {
+      takeSpoiledFirst(reading);
+      spoiled.push(before);
+      return true;
+    }
     const first = reading.next;
     weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
     if (reading.tokens[first - 2]?.text.toLowerCase() === 'fruit') {
@@ -42,12 +50,55 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
     return true;
   });
   if (behindFruit !== undefined) askOfWeight(reading, behindFruit, values, weights);
+  for (const one of spoiled) putSpoiled(reading, one, values, weights);
   checkPick(reading, word, values, weights);
   const settled = settleCrop(reading, crop, tree);
   if (tree === undefined || settled === undefined) return [];
   if (weights.length > 0) values['weights'] = weights;
   return [made('picks', reading, { tree: tree.id, crop: settled, ...values })];
 }
+
+/** `2 split` is two split fruit, unless a fruit of 2 g may be meant that was split. */
+function putSpoiled(
+  reading: LineReading,
+  { number, word, defect }: SpoiledFirst,
+  values: Values,
+  weights: readonly (number | string)[],
+): void {
+  if (values[defect] !== undefined) {
+    slip(reading, word, `${defect} is said twice`, 'keep the one that is meant');
+    return;
+  }
+  const spoilt = Number(number.text);
+  const plain = weights.map(Number).filter(Number.isFinite);
+  const lightest = Math.min(...plain);
+  const picked = Number(values['fruit'] ?? weights.length);
+  const mayWeigh = plain.length > 0 && spoilt * 4 > lightest;
+  if (mayWeigh || spoilt > picked) {
+    reading.questions.push({
+      start: number.start,
+      end: word.end,
+      message: `is ${number.text} ${defect} a number of fruit, or a fruit of that weight that was ${SPOILED[defect]}?`,
+      answers: [
+        { label: `${number.text} fruit ${SPOILED[defect]}`, text: `${defect} ${number.text}` },
+        {
+          label: `a fruit of ${number.text}, ${SPOILED[defect]}`,
+          text: `${number.text} ${defect} 1`,
+        },
+      ],
+    });
+    return;
+  }
+  values[defect] = spoilt;
+}
+
+const SPOILED: Readonly<Record<Defect, string>> = {
+  split: 'split',
+  bird: 'pecked',
+  insect: 'spoiled by insects',
+  mould: 'mouldy',
+  unripe: 'unripe',
+};
 
 function spanOf(tokens: readonly Token[]): Token | undefined {
   const [first] = tokens;
@@ -83,11 +134,19 @@ export function readMoreWeights(
   const weights: (number | string)[] = [...(last.entry.weights ?? [])];
   const more: Values = {};
   const fields = PICK_FIELDS.filter(({ word }) => word !== 'fruit' && word !== 'weight');
+  const spoiled: SpoiledFirst[] = [];
   takeFields(reading, 'pick', fields, more, (token) => {
     if (!looksNumeric(token.text)) return false;
+    const before = peekSpoiledFirst(reading);
+    if (before !== undefined) {
+      takeSpoiledFirst(reading);
+      spoiled.push(before);
+      return true;
+    }
     weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
     return true;
   });
+  for (const one of spoiled) putSpoiled(reading, one, more, weights);
   const values: Values = { ...last.entry };
   for (const [key, value] of Object.entries(more)) {
     const known = values[key];
@@ -139,10 +198,19 @@ function readFruit(
   statement: 'count' | 'drop',
   fields: readonly Field[],
 ): readonly NewEntry[] {
+  reading.tokens = withoutUnits(reading.tokens);
   const tree = takeTree(reading, statement);
   const values: Values = {};
   let refused = false;
   const { crop } = takeCropFields(reading, statement, fields, values, (token) => {
+    const both = statement === 'count' ? /^(\d+)\/(\d+)$/.exec(token.text) : null;
+    if (both !== null && values['fruit'] === undefined && values['branches'] === undefined) {
+      take(reading);
+      values['fruit'] = Number(both[1]);
+      if (Number(both[2]) > 0) values['branches'] = Number(both[2]);
+      else slip(reading, token, 'there must be a branch to count on');
+      return true;
+    }
     if (!looksNumeric(token.text)) return false;
     const before = reading.next;
     const fruit = takeWhole(reading, { ...token, text: statement });
@@ -167,6 +235,26 @@ function readFruit(
   const section = statement === 'count' ? 'counts' : 'drops';
   return [made(section, reading, { tree: tree.id, crop: settled, ...values })];
 }
+
+/** `20 fruit on 6 branches` and `20 fruit 6 branches` in the order that words of fields have: 20 on 6. */
+function withoutUnits(tokens: readonly Token[]): readonly Token[] {
+  const plain: Token[] = [];
+  for (const [at, token] of tokens.entries()) {
+    const [before, next] = [tokens[at - 1], tokens[at + 1]];
+    const isUnit =
+      before !== undefined &&
+      looksNumeric(before.text) &&
+      (next === undefined || !looksNumeric(next.text) || BRANCH.test(tokens[at + 2]?.text ?? ''));
+    if (isUnit && /^fruits?$/i.test(token.text)) continue;
+    if (!isUnit || !BRANCH.test(token.text)) plain.push(token);
+    else if (tokens[at - 2]?.text.toLowerCase() !== 'on') {
+      plain.splice(plain.length - 1, 0, { ...token, text: 'branches' });
+    }
+  }
+  return plain;
+}
+
+const BRANCH = /^branch(?:es)?$/i;
 
 /** `girth G3 14.2` or `height G3 180 girth 14.2` */
 export function readGrowth(reading: LineReading, word: Token): readonly NewEntry[] {

@@ -1,4 +1,5 @@
-import { addDays, type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import { addDays, dayNumber, type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 
 /** A date as typed. `used` is how many words it took. */
 export type TypedDate =
@@ -23,15 +24,22 @@ const MONTHS = [
   'december',
 ];
 
+/** Which comes first in 12/9; undefined where nobody has said. */
+export type DatesOrder = Ledger['trial']['dates'];
+
 /**
- * A date at the head of some words: 2026-07-24, today, yesterday, 24 Jul, Jul 24, 24.7., 24/7, each
- * with or without a year. Without one, the latest such day that is not after `today` is meant. With
- * full stops the day comes first; with strokes it is unclear which comes first, unless one is past 12.
+ * A date at the head of some words: 2026-07-24, today, yesterday, Saturday, last Saturday, 3 days ago,
+ * 24 Jul, Jul 24, 24.7., 24/7, days of a month with or without a year. Without one, the latest such
+ * day that is not after `today` is meant, as with a weekday. With full stops the day comes first; with
+ * strokes it is as `order` says, and unclear where that says nothing, unless one is past 12.
  */
-export function readDate(words: readonly string[], today: IsoDate): TypedDate {
+export function readDate(words: readonly string[], today: IsoDate, order?: DatesOrder): TypedDate {
   const [first = '', second = '', third = ''] = words.map((word) => word.toLowerCase());
   if (first === 'today') return { kind: 'date', date: today, used: 1 };
   if (first === 'yesterday') return { kind: 'date', date: addDays(today, -1), used: 1 };
+  const back = daysBack([first, second, third], today);
+  if (back !== undefined)
+    return { kind: 'date', date: addDays(today, -back.days), used: back.used };
   if (/^\d{4}-\d{1,2}-\d{1,2}$/.test(first)) {
     const [year, month, day] = first.split('-').map(Number);
     return dated(day, month, year, 1, today);
@@ -42,7 +50,7 @@ export function readDate(words: readonly string[], today: IsoDate): TypedDate {
   }
   const stroked = /^(\d{1,2})\/(\d{1,2})(?:\/(\d{4}|\d\d))?$/.exec(first);
   if (stroked !== null) {
-    return strokes(Number(stroked[1]), Number(stroked[2]), yearOf(stroked[3]), today);
+    return strokes(Number(stroked[1]), Number(stroked[2]), yearOf(stroked[3]), today, order);
   }
   const joined = /^(\d{1,2})([a-z]{3,})$/.exec(first);
   const joinedMonth = monthOf(joined?.[2] ?? '');
@@ -55,12 +63,52 @@ export function readDate(words: readonly string[], today: IsoDate): TypedDate {
   return withYear(day, month, third, 2, today);
 }
 
-function strokes(a: number, b: number, year: number | undefined, today: IsoDate): TypedDate {
+function strokes(
+  a: number,
+  b: number,
+  year: number | undefined,
+  today: IsoDate,
+  order: DatesOrder,
+): TypedDate {
   const dayFirst = dated(a, b, year, 1, today);
   const monthFirst = dated(b, a, year, 1, today);
+  if (order !== undefined) {
+    const [usual, other] = order === 'day-first' ? [dayFirst, monthFirst] : [monthFirst, dayFirst];
+    return usual.kind === 'date' ? usual : other;
+  }
   if (a === b || monthFirst.kind !== 'date') return dayFirst;
   if (dayFirst.kind !== 'date') return monthFirst;
   return { kind: 'unclear', readings: [dayFirst.date, monthFirst.date], used: 1 };
+}
+
+const WEEKDAYS = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'];
+const NUMBERS = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
+/** How many days before today some words mean: Saturday, last Saturday, 3 days ago, a week ago. */
+function daysBack(
+  [first, second, third]: readonly [string, string, string],
+  today: IsoDate,
+): { readonly days: number; readonly used: number } | undefined {
+  const ago = /^(day|week)s?$/.exec(second);
+  if (ago !== null && third === 'ago') {
+    const counted = /^an?$/.test(first) ? 1 : NUMBERS.indexOf(first) + 1 || Number(first);
+    if (!Number.isInteger(counted) || counted < 1 || counted > 400) return undefined;
+    return { days: counted * (ago[1] === 'week' ? 7 : 1), used: 3 };
+  }
+  const isLast = first === 'last';
+  const weekday = weekdayOf(isLast ? second : first);
+  if (weekday === undefined) return undefined;
+  // Day 0 of the calendar, 1 January 1970, was a Thursday.
+  const days = (((dayNumber(today) + 3 - weekday) % 7) + 7) % 7;
+  return { days: isLast && days === 0 ? 7 : days, used: isLast ? 2 : 1 };
+}
+
+/** 0 for a Monday; three letters are enough. */
+function weekdayOf(word: string): number | undefined {
+  const name = word.replace(/[.,:]$/, '');
+  if (name.length < 3) return undefined;
+  const index = WEEKDAYS.findIndex((day) => day.startsWith(name));
+  return index < 0 ? undefined : index;
 }
 
 function withYear(

@@ -2,13 +2,16 @@ import { DEFECTS } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { bareUnit, type Dimension, parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
+import { type Entered, isListing } from '../listing.ts';
 import { orderText } from '../merge-tasting.ts';
 import type { Fields, NewEntry } from '../new-entry.ts';
+import { listingInWords } from './listing-words.ts';
 import { findCrop } from './names.ts';
 import { dateInWords } from './typed-date.ts';
 
 /** An entry in words, so that a slip is seen before it is written: names, units, sums. */
-export function entryInWords(ledger: Ledger, one: NewEntry): string {
+export function entryInWords(ledger: Ledger, one: Entered): string {
+  if (isListing(one)) return listingInWords(ledger, one);
   const entry: Fields = one.entry;
   const on = dateInWords(String(entry['on']));
   const parts = [`${on}: ${what(ledger, one)}`];
@@ -135,8 +138,8 @@ function eventInWords(
 /** What a tree has given on the day, with the entry that is about to be written. */
 export function runningTotal(
   ledger: Ledger,
-  before: readonly NewEntry[],
-  one: NewEntry,
+  before: readonly Entered[],
+  one: Entered,
 ): readonly string[] {
   if (one.section !== 'picks') return [];
   const { on, tree } = one.entry;

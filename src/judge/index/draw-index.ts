@@ -13,6 +13,8 @@ export interface DrawOptions {
   readonly seed: number;
   /** The sites that figures are told for, by number; one view of all sites if left out. */
   readonly views?: readonly View[] | undefined;
+  /** How many cultivars of which nothing was seen are drawn beside the rest. */
+  readonly strangers?: number | undefined;
   /** Whether each trait is a part of its own. */
   readonly apart?: boolean | undefined;
   /** Other than `lengthFor` has it. */
@@ -43,6 +45,8 @@ export interface DrawnView {
   /** Of one new tree in a new season, all parts together. */
   readonly newIndex: ItemDraws;
   readonly parts: readonly DrawnPart[];
+  /** The index of cultivars of which nothing was seen: what is known of any before it is looked at. */
+  readonly strangers: readonly Float64Array[];
 }
 
 export interface DrawnTrial {
@@ -55,6 +59,7 @@ export interface DrawnTrial {
 export interface Length {
   readonly warmUp: number;
   readonly rounds: number;
+  readonly every?: number;
   readonly pairs: number;
 }
 
@@ -65,8 +70,10 @@ export interface Length {
  * @returns undefined where nothing weighed was seen
  */
 export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial | undefined {
-  const laid = layOut(trial, options.apart);
-  if (laid === undefined) return undefined;
+  const seen = layOut(trial, options.apart);
+  if (seen === undefined) return undefined;
+  const { strangers = 0 } = options;
+  const laid = { ...seen, trial: { ...seen.trial, items: seen.trial.items + strangers } };
   const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
   const length = options.length ?? lengthFor(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
@@ -85,6 +92,8 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   };
 }
 
+/** Cells up to which spreads are hardly told by anything but their priors, and wander widely; rounds then cost little. */
+const TINY = 100;
 /** Cells that a small trial has at most; beyond, cells settle the spreads and rounds hardly depend on one another. */
 const SMALL = 600;
 const LARGE = 4000;
@@ -92,7 +101,8 @@ const LARGE = 4000;
 /** Part of the method: changed only with a calibration. */
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
-  if (cells <= SMALL) return { warmUp: 250, rounds: 3500, pairs: 2 };
+  if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
+  if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
 }
@@ -105,7 +115,8 @@ function drawnView(
   [view, sites]: readonly [at: number, sites: View],
 ): DrawnView {
   const spread = (draws: readonly Float64Array[], part: LaidPart): ItemDraws => {
-    const seen = new Set(part.model.item);
+    // An order alone makes no part up.
+    const seen = new Set(part.model.item.slice(0, part.scored));
     const all: (Float64Array | undefined)[] = Array.from({ length: items }, () => undefined);
     draws.forEach((own, at) => {
       if (seen.has(at)) all[laid.items[at] as number] = own;
@@ -127,7 +138,16 @@ function drawnView(
     weight: part.weight,
     items: onScale(part, spread(standings.fresh[view]?.[k] ?? [], part)),
   }));
-  return { index: indexDraws(parts), newIndex: indexDraws(fresh), parts };
+  const strangers = laid.parts.map((part, k) => ({
+    weight: part.weight,
+    items: onScale(part, (standings.lasting[view]?.[k] ?? []).slice(laid.items.length)),
+  }));
+  return {
+    index: indexDraws(parts),
+    newIndex: indexDraws(fresh),
+    parts,
+    strangers: indexDraws(strangers).flatMap((draws) => draws ?? []),
+  };
 }
 
 function onScale({ measured }: LaidPart, figures: ItemDraws): ItemDraws {

@@ -33,6 +33,8 @@ export interface LaidPart extends LaidValues {
   /** A measured part, `taste`, or the key of a trait. */
   readonly part: string;
   readonly weight: number;
+  /** How many of the observations have a figure; the others, behind them, are known by their order alone. */
+  readonly scored: number;
 }
 
 /** A crop's trial as the model takes it. */
@@ -62,7 +64,9 @@ export function layOut(trial: JudgedTrial, apart = false): LaidTrial | undefined
       // The branches of a young tree count as part of a grown one's.
       const aged =
         part === 'productivity' ? model && { ...model, aging: 'divides' as const } : model;
-      return aged && { part, weight, measured: { scale, band }, model: aged };
+      return (
+        aged && { part, weight, measured: { scale, band }, model: aged, scored: aged.y.length }
+      );
     }),
   ];
   const parts = seen.filter((part) => part !== undefined);
@@ -133,13 +137,47 @@ function tastedPart(
     y.push(value);
   });
   if (rows.length === 0) return undefined;
+  const weight = sum(traits.map(({ weight }) => weight));
+  const { model, scored } = withOrders(trial, rows, y, traits);
+  return { part, weight, measured: undefined, model, scored };
+}
+
+/** A tasted part; where all traits are asked for as one, with the orders of tasters who gave no scores. */
+function withOrders(
+  trial: JudgedTrial,
+  rows: readonly TastedRow[],
+  y: readonly number[],
+  traits: JudgedTrial['traits'],
+): { readonly model: JointPart; readonly scored: number } {
+  const scored = rows.length;
+  const seen = new Set(rows.map(({ site }) => site));
+  // At a site without any score nothing says how high its plates stand.
+  const ordered = (traits === trial.traits ? (trial.ordered ?? []) : []).filter((ranks) =>
+    ranks.flat().every(({ site }) => seen.has(site)),
+  );
+  const latent = ordered.flatMap((ranks) =>
+    ranks.flatMap((rank, at) => rank.map((row) => ({ row, place: (ranks.length - 1) / 2 - at }))),
+  );
+  const all = [
+    ...rows,
+    ...latent.map(({ row }) => ({ ...row, taster: rows[0]?.taster ?? 0, scores: [] })),
+  ];
+  const middle = sum(y) / Math.max(1, scored);
+  const step = (trial.scale.high - trial.scale.low) * TASTE_SPREAD * 0.5;
+  const model = tastedModel(
+    trial,
+    all,
+    [...y, ...latent.map(({ place }) => middle + step * place)],
+    traits,
+  );
+  let next = scored;
   return {
-    part,
-    weight: sum(traits.map(({ weight }) => weight)),
-    measured: undefined,
+    scored,
     model: {
-      ...tastedModel(trial, rows, y, traits),
-      age: ages(rows),
+      ...model,
+      judge: model.judge?.map((judge, at) => (at < scored ? judge : -1)),
+      orders: ordered.map((ranks) => ranks.map((rank) => rank.map(() => next++))),
+      age: ages(all),
       aging: 'earns',
     },
   };

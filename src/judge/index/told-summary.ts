@@ -105,7 +105,8 @@ function pairAt<Name>(names: readonly Name[], at: number): readonly [Name, Name]
   return pairs[at] as readonly [Name, Name];
 }
 
-function likely(draws: Float64Array): Likely {
+/** The middle of some draws, and where nine in ten of them lie. */
+export function likely(draws: Float64Array): Likely {
   const [low, high] = NINE_IN_TEN.map((p) => quantile([...draws], p) ?? 0);
   return { middle: quantile([...draws], 0.5) ?? 0, low: low ?? 0, high: high ?? 0 };
 }

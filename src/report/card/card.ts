@@ -13,6 +13,7 @@ import { yearsInWords } from '../words.ts';
 import type { CardRequest, CardSources } from './card-request.ts';
 import { namesSection } from './names-section.ts';
 import { notesSection } from './notes-section.ts';
+import { photosSection } from './photos-section.ts';
 import { ranksSection } from './ranks-section.ts';
 import { scoresSection } from './scores-section.ts';
 import { seasonsSection } from './seasons-section.ts';
@@ -43,6 +44,7 @@ export async function cardOf(
   const [remarks, remarksNote] = notesSection(ledger, selection, asked.remarks);
   const sections = [
     namesSection(ledger, cultivar),
+    photosSection(ledger, selection),
     treesSection(ledger, cultivar),
     standingSection(ledger, cultivar),
     seasonsSection(ledger, request),

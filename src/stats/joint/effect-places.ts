@@ -26,6 +26,8 @@ export interface EffectPlaces {
   readonly plateSpot: readonly Int32Array[];
   /** Of each effect of a site: which site. */
   readonly siteOf: Int32Array;
+  /** Of each effect of a season: which season. */
+  readonly seasonOf: Int32Array;
 }
 
 export function effectPlaces(
@@ -74,6 +76,7 @@ export function effectPlaces(
       Int32Array.from(spots, (spot) => placeOf.get(spot) ?? 0),
     ),
     siteOf: Int32Array.from(site.ids),
+    seasonOf: Int32Array.from(season.ids),
   };
 }
 

@@ -8,8 +8,11 @@ import { type JointTrial, SITE } from './joint-trial.ts';
 export interface JointOptions {
   readonly seed: number;
   readonly warmUp: number;
+  /** Rounds that are drawn from. */
   readonly rounds: number;
-  /** Pairs of draws a round: one at random about the conditional means, and its mirror image. */
+  /** Rounds to each that is drawn from, since successive ones have much in common; 1 if left out. */
+  readonly every?: number | undefined;
+  /** Pairs of draws to each of them: one at random about the conditional means, and its mirror image. */
   readonly pairs: number;
   /** Other prior than `JOINT_PRIOR`. */
   readonly prior?: JointPrior | undefined;
@@ -40,7 +43,7 @@ export interface JointDraw {
  */
 export function jointDraws(
   trial: JointTrial,
-  { seed, warmUp, rounds, pairs, prior = JOINT_PRIOR }: JointOptions,
+  { seed, warmUp, rounds, every = 1, pairs, prior = JOINT_PRIOR }: JointOptions,
   keep: (draw: JointDraw, at: number) => void,
 ): JointSampler {
   requireSound(trial);
@@ -52,7 +55,7 @@ export function jointDraws(
   const half = rounds * pairs;
   for (let at = 0; at < half; at++) {
     if (at % pairs === 0) {
-      sampler.advance();
+      for (let turn = 0; turn < every; turn++) sampler.advance();
       standings.prepare();
     }
     standings.drawNoise();

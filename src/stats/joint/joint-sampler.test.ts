@@ -22,9 +22,13 @@ function trial(): JointTrial {
     TREES.map((item, tree) => ({ item, tree, season, site: SITES[tree] ?? 0 })),
   );
   // Few plates have both judges, so that the spread within plates wanders too.
-  const judged = rows.flatMap((row, plate) =>
+  const scored = rows.flatMap((row, plate) =>
     (row.tree % 3 === 0 ? [0, 1] : [plate % 2]).map((judge) => ({ ...row, plate, judge })),
   );
+  // Someone else only put four plates in order, two of them tied.
+  const ordered = rows.slice(0, 4).map((row, plate) => ({ ...row, plate, judge: -1 }));
+  const judged = [...scored, ...ordered];
+  const [best, one, other, last] = ordered.map((_, at) => scored.length + at);
   const age = ({ tree, season }: { tree: number; season: number }) =>
     tree % 3 === 0 ? Number.POSITIVE_INFINITY : 1 + (tree % 3) + season;
   const groups = <Row extends (typeof rows)[number]>(of: readonly Row[]) => ({
@@ -44,6 +48,7 @@ function trial(): JointTrial {
         y: judged.map((_, at) => Math.sin(at)),
         plate: judged.map(({ plate }) => plate),
         judge: judged.map(({ judge }) => judge),
+        orders: [[[best ?? 0], [one ?? 0, other ?? 0], [last ?? 0]]],
         aging: 'earns',
         scale: 1.5,
       },
@@ -87,7 +92,8 @@ function observeAnew(sampler: JointSampler, part: JointPart, k: number, random: 
         Math.sqrt(chain.plate ** 2 + (cells.plateVariance[place] as number)) * random.normal();
     }
     const judge = part.judge?.[at];
-    const harsh = judge === undefined ? 0 : (judge === 0 ? 1 : -1) * (levels.column[2] as number);
+    const harsh =
+      judge === undefined || judge < 0 ? 0 : (judge === 0 ? 1 : -1) * (levels.column[2] as number);
     const grown =
       part.aging === 'divides' ? 1 - Math.exp(-(part.age?.[at] as number) / sampler.pace) : 1;
     const value = values[plateOf.get(plate) as number] as number;
@@ -98,9 +104,27 @@ function observeAnew(sampler: JointSampler, part: JointPart, k: number, random: 
   chain.raw.set(cells.plateMean);
   cells.withinProduct.set(fresh.withinProduct);
   Object.assign(cells, { withinSquare: fresh.withinSquare });
+  orderAnew(chain, fresh.middle - cells.middle, partLatent(part, y, fresh));
   chain.withinSquare = Math.max(0, chain.levels.withinSquare());
   chain.ageBy(sampler.pace);
   chain.takeLevels();
+}
+
+/** Latent scores of fresh data. */
+function partLatent(part: JointPart, y: readonly number[], fresh: ReturnType<typeof partCells>) {
+  return (part.orders ?? []).flat(2).map((row) => (y[row] as number) - fresh.middle);
+}
+
+/** Tells of fresh latent scores no more than someone would who puts them in order and ties the middle ones. */
+function orderAnew({ latent }: PartChain, shift: number, values: readonly number[]): void {
+  if (latent === undefined) return;
+  latent.y.set(values.map((value) => value + shift));
+  const best = [...latent.y.keys()].toSorted((a, b) => (latent.y[b] ?? 0) - (latent.y[a] ?? 0));
+  const [ranks = []] = latent.orders;
+  let next = 0;
+  for (const rank of ranks) {
+    for (const at of rank.keys()) rank[at] = best[next++] ?? 0;
+  }
 }
 
 /** What is held against the prior, on scales without heavy tails. */

@@ -1,4 +1,4 @@
-import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
+import { choleskyInPlace } from '../numbers/cholesky-in-place.ts';
 import type { SeededRandom } from '../random/seeded-random.ts';
 import { Correlations } from './correlations.ts';
 import { type EffectPlaces, effectPlaces } from './effect-places.ts';
@@ -7,6 +7,7 @@ import { expectedShares, type JointPrior, logHalfT3, logSpreadPrior } from './jo
 import { ITEM, type JointTrial, LEVELS, SEASON, SITE, TREE } from './joint-trial.ts';
 import { partCells } from './part-cells.ts';
 import { LEAST_SHARE, PartChain } from './part-chain.ts';
+import { type Ridge, ridgesOf, Slides } from './slides.ts';
 import { Steps } from './steps.ts';
 
 const PACE_STEP = 0.5;
@@ -45,12 +46,8 @@ export class JointSampler {
   readonly #spotWeight: Float64Array;
   readonly #score: Float64Array;
   readonly #scaled: Float64Array;
-  readonly #ridge: Float64Array;
-  readonly #ridgeRight: Float64Array;
-  readonly #ridgeNoise: Float64Array;
-  readonly #sums: Float64Array;
-  /** By site: which effects of sites are there. */
-  readonly #atSite: readonly Int32Array[];
+  readonly #ridges: readonly Ridge[];
+  readonly #slides: Slides;
   readonly #centred: Steps;
   readonly #along: Steps;
   readonly #within: Steps;
@@ -86,13 +83,8 @@ export class JointSampler {
     this.#spotWeight = new Float64Array(places.spots);
     this.#score = new Float64Array(places.spots);
     this.#scaled = new Float64Array(count * count);
-    this.#ridge = new Float64Array(count * count);
-    this.#ridgeRight = new Float64Array(count);
-    this.#ridgeNoise = new Float64Array(count);
-    this.#sums = new Float64Array(count);
-    this.#atSite = Array.from({ length: places.hasSites ? trial.sites : 0 }, (_, site) =>
-      Int32Array.from([...places.siteOf.keys()].filter((at) => places.siteOf[at] === site)),
-    );
+    this.#ridges = ridgesOf(places, this.parts);
+    this.#slides = new Slides(this.parts);
     this.#centred = new Steps(count * LEVELS.length, 0.6);
     this.#along = new Steps(count * LEVELS.length, 0.4);
     this.#within = new Steps(count * 2, 0.5);
@@ -114,13 +106,13 @@ export class JointSampler {
 
   /** One round. */
   advance(): void {
+    this.#drawLatent();
     for (let level = 0; level < LEVELS.length; level++) this.#addUpCross(level);
     for (let part = 0; part < this.#count; part++) this.#drawSpreads(part);
     this.#drawCorrelations();
     if (this.ages) this.#drawAges();
     this.#setPrecisions();
-    this.#slideItems();
-    if (this.places.hasSites) this.#slideSites();
+    this.#slide();
     this.#drawLevels();
     this.#drawEffects();
   }
@@ -149,6 +141,23 @@ export class JointSampler {
       }
     }
     choleskyInPlace(into, count);
+  }
+
+  #slide(): void {
+    for (const ridge of this.#ridges) {
+      const effects = this.effects.effects[ridge.level] as Float64Array;
+      const precision = this.#precision[ridge.level] as Float64Array;
+      this.#slides.along(ridge, effects, precision, this.#fit, this.#random);
+    }
+  }
+
+  #drawLatent(): void {
+    for (let k = 0; k < this.#count; k++) {
+      const part = this.parts[k] as PartChain;
+      if (part.latent === undefined) continue;
+      part.takeEffects(this.#fit, this.#count, k);
+      part.latent.draw(part, this.#random);
+    }
   }
 
   #drawLevels(): void {
@@ -415,112 +424,6 @@ export class JointSampler {
       part.ageBy(this.pace);
       part.weigh();
     }
-  }
-
-  /** Along the one direction in which the levels of sites and the mean of the items hold each other up. */
-  #slideItems(): void {
-    const [count, items, slide] = [
-      this.#count,
-      this.effects.effects[ITEM] as Float64Array,
-      this.#ridgeRight,
-    ];
-    const sums = this.#sums.fill(0);
-    for (let from = 0; from < items.length; from += count) {
-      for (let k = 0; k < count; k++) {
-        sums[k] = (sums[k] as number) + (items[from + k] as number);
-      }
-    }
-    for (let k = 0; k < count; k++) {
-      const { wide, levels, cells } = this.parts[k] as PartChain;
-      let sum = 0;
-      for (let s = 0; s < cells.sites.length; s++) sum += levels.column[s] as number;
-      slide[k] = -wide * sum;
-      this.#ridgeNoise[k] = wide * cells.sites.length;
-    }
-    this.#drawSlide(ITEM, this.places.items);
-    for (let from = 0; from < items.length; from += count) subtract(items, from, slide);
-    for (let from = 0; from < this.#fit.length; from += count) subtract(this.#fit, from, slide);
-    for (let k = 0; k < count; k++) {
-      const { column } = (this.parts[k] as PartChain).levels;
-      const { sites } = (this.parts[k] as PartChain).cells;
-      for (let s = 0; s < sites.length; s++) {
-        column[s] = (column[s] as number) + (slide[k] as number);
-      }
-    }
-  }
-
-  /** The same for each site with what items are worth there. */
-  #slideSites(): void {
-    for (let site = 0; site < this.#atSite.length; site++) {
-      if ((this.#atSite[site] as Int32Array).length > 0) this.#slideSite(site);
-    }
-  }
-
-  #slideSite(site: number): void {
-    const { siteOf, spotSite } = this.places;
-    const own = this.#atSite[site] as Int32Array;
-    const [count, effects, slide] = [
-      this.#count,
-      this.effects.effects[SITE] as Float64Array,
-      this.#ridgeRight,
-    ];
-    const sums = this.#sums.fill(0);
-    for (let at = 0; at < own.length; at++) {
-      const from = (own[at] as number) * count;
-      for (let k = 0; k < count; k++) {
-        sums[k] = (sums[k] as number) + (effects[from + k] as number);
-      }
-    }
-    for (let k = 0; k < count; k++) {
-      const { wide, levels, cells } = this.parts[k] as PartChain;
-      const column = cells.sites.indexOf(site);
-      slide[k] = column < 0 ? 0 : -wide * (levels.column[column] as number);
-      this.#ridgeNoise[k] = column < 0 ? 0 : wide;
-    }
-    this.#drawSlide(SITE, own.length);
-    for (let at = 0; at < own.length; at++) subtract(effects, (own[at] as number) * count, slide);
-    for (let spot = 0; spot < spotSite.length; spot++) {
-      if (siteOf[spotSite[spot] as number] === site) subtract(this.#fit, spot * count, slide);
-    }
-    for (let k = 0; k < count; k++) {
-      const { levels, cells } = this.parts[k] as PartChain;
-      const at = cells.sites.indexOf(site);
-      if (at >= 0) levels.column[at] = (levels.column[at] as number) + (slide[k] as number);
-    }
-  }
-
-  /**
-   * Draws a shift of some effects of a level from its conditional into `#ridgeRight`, which holds what the prior of the
-   * levels of sites says of it, with its precision in `#ridgeNoise`; `#sums` are those of the effects.
-   */
-  #drawSlide(level: number, effects: number): void {
-    const [count, system, right] = [this.#count, this.#ridge, this.#ridgeRight];
-    const [precision, sums, noise] = [
-      this.#precision[level] as Float64Array,
-      this.#sums,
-      this.#ridgeNoise,
-    ];
-    for (let k = 0; k < count; k++) {
-      let sum = right[k] as number;
-      for (let l = 0; l < count; l++) {
-        const own = precision[k * count + l] as number;
-        system[k * count + l] = effects * own;
-        sum += own * (sums[l] as number);
-      }
-      right[k] = sum;
-      system[k * count + k] = (system[k * count + k] as number) + (noise[k] as number);
-    }
-    choleskyInPlace(system, count);
-    forwardInPlace(system, count, right);
-    this.#random.normals(noise, count);
-    for (let k = 0; k < count; k++) right[k] = (right[k] as number) + (noise[k] as number);
-    backwardInPlace(system, count, right);
-  }
-}
-
-function subtract(from: Float64Array, at: number, values: Float64Array): void {
-  for (let k = 0; k < values.length; k++) {
-    from[at + k] = (from[at + k] as number) - (values[k] as number);
   }
 }
 

@@ -14,8 +14,13 @@ export interface JointPart {
   readonly plate: readonly number[];
   /** The sitting or season that all observations in it have in common, 0 to blocks - 1. */
   readonly block: readonly number[];
-  /** Who judged, 0 to judges - 1; absent where nobody did. */
+  /** Who judged, 0 to judges - 1; absent where nobody did, -1 for someone who stands for the average judge. */
   readonly judge?: readonly number[] | undefined;
+  /**
+   * Orders, best first, of observations whose values are not known beyond that: each rank has the places of one or,
+   * tied, several. Their values in `y` are where a chain begins.
+   */
+  readonly orders?: readonly (readonly (readonly number[])[])[] | undefined;
   /** Known sampling variance of each value, where it has one; then a plate has one observation. */
   readonly variance?: readonly number[] | undefined;
   /** Years since the tree was planted, infinite for one that is grown; absent where age does not matter. */

@@ -9,6 +9,8 @@ export interface PartCells {
   readonly columns: number;
   readonly observations: number;
   readonly plates: number;
+  /** By observation, where its plate stands. */
+  readonly placeOf: Int32Array;
   /** Taken off all values, so that levels lie about 0. */
   readonly middle: number;
   readonly plateMean: Float64Array;
@@ -26,7 +28,7 @@ export interface PartCells {
   /** Cross-products of what varies within plates: columns x columns, columns, and one number. */
   readonly withinDesign: Float64Array;
   readonly withinProduct: Float64Array;
-  readonly withinSquare: number;
+  withinSquare: number;
   readonly hasKnownVariance: boolean;
 }
 
@@ -53,6 +55,7 @@ export function partCells(part: JointPart): PartCells {
     columns,
     observations: y.length,
     plates,
+    placeOf: plateOf,
     middle,
     plateMean,
     plateSize,
@@ -181,6 +184,7 @@ function codeRow({ siteAt, sites, judge, judges }: Coding, at: number, row: Floa
   row.fill(0);
   row[siteAt[at] as number] = 1;
   const own = judge[at] as number;
+  if (own < 0) return;
   if (own < judges - 1) row[sites.length + own] = 1;
   else row.fill(-1, sites.length);
 }

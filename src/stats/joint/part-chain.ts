@@ -1,6 +1,7 @@
 import type { SeededRandom } from '../random/seeded-random.ts';
 import { BlockSolver } from './block-solver.ts';
 import type { JointPart } from './joint-trial.ts';
+import { LatentScores } from './latent-scores.ts';
 import type { PartCells } from './part-cells.ts';
 
 /** Spreads below this share of the typical one are zero for every purpose. */
@@ -34,6 +35,8 @@ export class PartChain {
   readonly young: Int32Array;
   /** Precision of the prior of levels. */
   readonly wide: number;
+  /** Absent where nobody only put plates in order. */
+  readonly latent: LatentScores | undefined;
   plate: number;
   /** Of the residual spread what is above the floor; 0 where variances are known. */
   ownResidual: number;
@@ -74,6 +77,7 @@ export class PartChain {
     this.ownResidual = cells.hasKnownVariance ? 0 : Math.max(Math.sqrt(within), least);
     this.blockSpread = part.scale / 2;
     this.#blockAux = 1 / part.scale ** 2;
+    this.latent = part.orders?.length ? new LatentScores(part, cells) : undefined;
     this.weigh();
   }
 

@@ -1,5 +1,5 @@
 import { EQUAL_KINDS, GARDEN_KINDS, type GardenKind } from './garden-kinds.ts';
-import { CONFIDENCE, equalTally, gardenTally } from './garden-tally.ts';
+import { CONFIDENCE, equalTally, type GardenTally, gardenTally } from './garden-tally.ts';
 
 /** Prints what holds in gardens that are not kind, a row a kind: the whole program, from the files on. */
 export async function calibrateGardens(trials: number, seed: number, only: string): Promise<void> {
@@ -38,7 +38,10 @@ export async function calibrateGardens(trials: number, seed: number, only: strin
 const PARTS = ['flavour', 'sweetness', 'productivity', 'size', 'soundness', 'index'];
 
 async function gardenRow(kind: GardenKind, trials: number, seed: number) {
-  const tally = await gardenTally(kind, trials, seed);
+  return rowsOf(kind, await gardenTally(kind, trials, seed));
+}
+
+function rowsOf(kind: GardenKind, tally: GardenTally) {
   const gain = tally.tau.map((tau, at) => tau - (tally.tauPlain[at] ?? 0));
   const row = cells([
     kind.name,

@@ -29,6 +29,8 @@ export interface GardenKind {
   readonly unripe?: number;
   /** Share of weights and counts that were written down wrong by a half or a double. */
   readonly slips?: number;
+  /** So many of the tasters, the last ones, only put plates in order. */
+  readonly orderers?: number;
   /** Nothing but luck separates the cultivars: of plates alone, or of trees and seasons too. */
   readonly equal?: 'plates' | 'trees';
 }
@@ -60,6 +62,7 @@ export const GARDEN_KINDS: readonly GardenKind[] = [
   { ...PLAIN, name: 'wild evenings', wildEvenings: true },
   { ...PLAIN, name: 'widths of scale', widths: 0.5 },
   { ...PLAIN, name: 'alternate bearing', alternation: 0.9 },
+  { ...PLAIN, name: 'two of four tasters only order', tasters: 4, orderers: 2 },
   {
     ...PLAIN,
     name: 'one season, 8 cultivars, one tree',

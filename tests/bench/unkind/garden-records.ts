@@ -118,13 +118,36 @@ export function sitting(
           }),
         );
   });
+  const sheets = scores
+    .map((own, at) => ({ own, at }))
+    .filter(({ own }) => Object.keys(own).length);
+  const isScored = ({ at }: { readonly at: number }) => at < scorers(garden).length;
+  const orders = sheets
+    .filter((sheet) => !isScored(sheet))
+    .map(({ own, at }) => [`t${at}`, bestFirst(own)] as const);
   return {
     on: eveningDate(garden, evening),
     samples: served.map((tree) => ({ tree: tree.id, crop: 'main', ripeness: 'ripe' })),
-    scores: Object.fromEntries(
-      scores.flatMap((own, at) => (Object.keys(own).length ? [[`t${at}`, own]] : [])),
-    ),
+    scores: Object.fromEntries(sheets.filter(isScored).map(({ own, at }) => [`t${at}`, own])),
+    ...(orders.length === 0 ? {} : { order: Object.fromEntries(orders) }),
   };
+}
+
+/** Those who write scores down; the others only put plates in order. */
+export function scorers({ hands, kind }: Garden): Garden['hands'] {
+  return hands.slice(0, hands.length - (kind.orderers ?? 0));
+}
+
+/** Plates by the sum of what someone would have given them, those alike tied. */
+function bestFirst(given: Readonly<Record<string, Readonly<Record<string, number>>>>) {
+  const sums = Object.entries(given).map(
+    ([tree, marks]) => [tree, Object.values(marks).reduce((sum, one) => sum + one)] as const,
+  );
+  const levels = [...new Set(sums.map(([, sum]) => sum))].toSorted((a, b) => b - a);
+  return levels.map((level) => {
+    const tied = sums.filter(([, sum]) => sum === level).map(([tree]) => tree);
+    return tied.length === 1 ? tied[0] : tied;
+  });
 }
 
 /** The day of an evening of the garden. */

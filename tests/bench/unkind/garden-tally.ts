@@ -1,5 +1,9 @@
-import { rank, scores, verdict, weights, yields } from '../../../src/index.ts';
+import { scores, weights, yields } from '../../../src/index.ts';
 import { pairComparer } from '../../../src/judge/compare-cultivars.ts';
+import { type CropRanking, rankCrops } from '../../../src/judge/rank.ts';
+import { RANK_SEED } from '../../../src/judge/simulation.ts';
+import { type Judgement, judgeRankings } from '../../../src/judge/verdict.ts';
+import type { Cultivar } from '../../../src/model/collection.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';
@@ -38,18 +42,6 @@ export interface GardenTally {
   wronglyIncreased: number;
 }
 
-interface RankRow {
-  readonly cultivar: string;
-  readonly rank: number | null;
-  readonly index: number;
-  readonly low: number;
-  readonly high: number;
-  readonly rankLow: number;
-  readonly rankHigh: number;
-  readonly newLow?: number;
-  readonly newHigh?: number;
-}
-
 /** A garden, what was written down in it, and the ledger that this makes. */
 export interface Grown {
   readonly garden: Garden;
@@ -78,7 +70,13 @@ export async function gardenTally(
   trials: number,
   firstSeed: number,
 ): Promise<GardenTally> {
-  const tally: GardenTally = {
+  const tally = emptyTally();
+  for (let trial = 0; trial < trials; trial++) await addGarden(tally, kind, firstSeed + trial);
+  return tally;
+}
+
+export function emptyTally(): GardenTally {
+  return {
     cover: [],
     relative: [],
     newTree: [],
@@ -96,21 +94,33 @@ export async function gardenTally(
     increased: 0,
     wronglyIncreased: 0,
   };
-  for (let trial = 0; trial < trials; trial++) {
-    const grown = grow(kind, firstSeed + trial);
-    await addRank(tally, grown);
-    await addSeen(tally, grown);
-    addCompare(tally.compared, grown);
-    await addVerdicts(tally, grown);
-  }
-  return tally;
 }
 
-async function addRank(tally: GardenTally, { ledger, truth, seasons, garden: own }: Grown) {
-  const { rows } = await rank(ledger, { confidence: CONFIDENCE });
-  const told = (rows as unknown as RankRow[])
-    .filter((row) => row.rank !== null)
-    .map((row) => ({ ...row, at: Number(row.cultivar.split(' ').at(-1)) }));
+/** One more garden, everything drawn once for rank and verdict. */
+export async function addGarden(tally: GardenTally, kind: GardenKind, seed: number): Promise<void> {
+  const grown = grow(kind, seed);
+  const rankings = rankCrops(grown.ledger, {}, OPTIONS);
+  addRank(tally, grown, rankings);
+  addVerdicts(tally, grown, judgeRankings(grown.ledger, rankings));
+  addCompare(tally.compared, grown);
+  await addSeen(tally, grown);
+}
+
+const OPTIONS = { confidence: CONFIDENCE / 100, top: 3, seed: RANK_SEED };
+
+/** Which of the made-up cultivars it is. */
+function numberOf({ name }: Cultivar): number {
+  return Number(name.split(' ').at(-1));
+}
+
+function addRank(
+  tally: GardenTally,
+  { truth, seasons, garden: own }: Grown,
+  rankings: readonly CropRanking[],
+): void {
+  const told = rankings
+    .flatMap(({ ranked }) => ranked)
+    .map((one) => ({ ...one, at: numberOf(one.cultivar) }));
   const trueIndex = told.map(({ at }) => truth[at]?.index ?? Number.NaN);
   const shift = mean(told.map(({ index }, k) => index - (trueIndex[k] ?? 0)));
   const descending = trueIndex.toSorted((a, b) => b - a);
@@ -124,9 +134,7 @@ async function addRank(tally: GardenTally, { ledger, truth, seasons, garden: own
     ),
   );
   const newTrees = told.flatMap(({ at, newLow, newHigh }) =>
-    newLow === undefined || newHigh === undefined
-      ? []
-      : (truth[at]?.newTrees ?? []).map((one) => within(one, newLow, newHigh)),
+    (truth[at]?.newTrees ?? []).map((one) => within(one, newLow, newHigh)),
   );
   if (newTrees.length > 0) tally.newTree.push(share(newTrees, (one) => one));
   tally.width.push(mean(told.map(({ low, high }) => high - low)));
@@ -204,13 +212,16 @@ function trueDifference(
   return own - other;
 }
 
-async function addVerdicts(tally: GardenTally, { ledger, truth, marks }: Grown) {
-  const { rows } = await verdict(ledger, { confidence: CONFIDENCE });
+function addVerdicts(
+  tally: GardenTally,
+  { truth, marks }: Grown,
+  judgements: readonly Judgement[],
+): void {
   const third = truth.map(({ index }) => index).toSorted((a, b) => b - a)[
     Math.floor(truth.length / 3) - 1
   ];
-  for (const row of rows as unknown as { cultivar: string; verdict: string }[]) {
-    const index = truth[Number(row.cultivar.split(' ').at(-1))]?.index ?? Number.NaN;
+  for (const row of judgements) {
+    const index = truth[numberOf(row.cultivar)]?.index ?? Number.NaN;
     const isBest = index >= (third ?? Number.POSITIVE_INFINITY);
     if (isBest) tally.best++;
     if (row.verdict === 'discard') {

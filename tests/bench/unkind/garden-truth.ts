@@ -4,6 +4,7 @@ import {
   GARDEN_TRAITS,
   type Garden,
   type GardenTrait,
+  type Lean,
   SHARES,
   swing,
   treeLean,
@@ -11,7 +12,7 @@ import {
   upTo,
 } from './garden.ts';
 import type { GardenPart } from './garden-kinds.ts';
-import { givenScore, plateLuck } from './garden-records.ts';
+import { givenScore, plateLuck, scorers } from './garden-records.ts';
 
 /** What endless evidence from grown trees would say of a cultivar. */
 export interface TrueCultivar {
@@ -49,6 +50,31 @@ export function trueGarden(garden: Garden, luck: Chance): TrueCultivar[] {
     });
     return { index: indexOf(figures), figures, seen: seenFigures(ripe, luck, cultivar), newTrees };
   });
+}
+
+/**
+ * True index of a cultivar over all sites alike, new trees and swings.
+ *
+ * @param likings what gardens may do to it beside, of which each draw takes one in turn
+ */
+export function trueIndex(
+  garden: Garden,
+  luck: Chance,
+  cultivar: number,
+  likings: readonly Lean[],
+  draws: number,
+): number {
+  const moved = movement(garden, luck, draws).map((one, at) => {
+    const liking = likings[at % likings.length] as Lean;
+    return {
+      taste: one.taste + liking.taste,
+      load: one.load + liking.load,
+      size: one.size + liking.size,
+      sound: one.sound + liking.sound,
+    };
+  });
+  const sites = upTo(garden.kind.sites);
+  return indexOf(mean(sites.map((site) => figuresAt(garden, luck, cultivar, site, moved, draws))));
 }
 
 function seenFigures({ kind, ...garden }: Garden, luck: Chance, cultivar: number) {
@@ -144,11 +170,11 @@ function figuresAt(
 function meanGiven(garden: Garden, liking: number, noise: number): number {
   let sum = 0;
   garden.evenings.forEach((_, evening) => {
-    garden.hands.forEach((_, hand) => {
+    scorers(garden).forEach((_, hand) => {
       sum += givenScore(garden, hand, evening, liking, noise);
     });
   });
-  return sum / (garden.evenings.length * garden.hands.length);
+  return sum / (garden.evenings.length * scorers(garden).length);
 }
 
 function indexOf(figures: Figures): number {

@@ -5,7 +5,7 @@ export const GARDEN_TRAITS = ['flavour', 'sweetness'] as const;
 export type GardenTrait = (typeof GARDEN_TRAITS)[number];
 
 /** One number for each part, in units of its spread between cultivars. */
-type Lean = Readonly<Record<GardenPart, number>>;
+export type Lean = Readonly<Record<GardenPart, number>>;
 
 export interface GardenTree {
   readonly id: string;
@@ -145,7 +145,7 @@ function evening(kind: GardenKind, luck: Chance, season: number): Evening {
 }
 
 /** Deviations of the parts that go together by one common cause, in units of the spread between cultivars. */
-function leaning(luck: Chance, shape: Shape, kind: GardenKind, together: number): Lean {
+export function leaning(luck: Chance, shape: Shape, kind: GardenKind, together: number): Lean {
   const common = luck.shape(shape);
   const lean = { taste: 0, load: 0, size: 0, sound: 0 };
   for (const part of GARDEN_PARTS) {
@@ -155,7 +155,7 @@ function leaning(luck: Chance, shape: Shape, kind: GardenKind, together: number)
   return lean;
 }
 
-function scaled(by: number, lean: Lean): Lean {
+export function scaled(by: number, lean: Lean): Lean {
   return {
     taste: by * lean.taste,
     load: by * lean.load,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { determinant, inverse, Matrix } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
-import type { Factor } from '../numbers/factor.ts';
+import type { Factor } from '../../../src/stats/numbers/factor.ts';
 import { reml } from './reml.ts';
 
 const ones = (rows: number): number[][] => Array.from({ length: rows }, () => [1]);

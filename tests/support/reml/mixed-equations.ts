@@ -1,7 +1,7 @@
 import { Matrix } from 'ml-matrix';
-import { type Factor, requireLevels } from '../numbers/factor.ts';
-import { requireFinite } from '../numbers/require-finite.ts';
-import { symmetricPseudoInverse } from '../numbers/symmetric-pseudo-inverse.ts';
+import { type Factor, requireLevels } from '../../../src/stats/numbers/factor.ts';
+import { requireFinite } from '../../../src/stats/numbers/require-finite.ts';
+import { symmetricPseudoInverse } from '../../../src/stats/numbers/symmetric-pseudo-inverse.ts';
 
 /** A mixed model: y = fixed b + one random effect a factor + residual. */
 export interface MixedModelInput {

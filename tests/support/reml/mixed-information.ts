@@ -1,5 +1,5 @@
 import { Matrix } from 'ml-matrix';
-import type { Factor } from '../numbers/factor.ts';
+import type { Factor } from '../../../src/stats/numbers/factor.ts';
 import type { MixedEquations } from './mixed-equations.ts';
 import type { MixedSolution } from './mixed-solution.ts';
 

@@ -1,4 +1,4 @@
-import { symmetricPseudoInverse } from '../numbers/symmetric-pseudo-inverse.ts';
+import { symmetricPseudoInverse } from '../../../src/stats/numbers/symmetric-pseudo-inverse.ts';
 import { type MixedEquations, type MixedModelInput, mixedEquations } from './mixed-equations.ts';
 import { type MixedInformation, mixedInformation } from './mixed-information.ts';
 import { type MixedSolution, mixedSolution } from './mixed-solution.ts';

@@ -1,0 +1,36 @@
+import type { Command } from 'commander';
+import { withDocumentOutput } from '../document-options.ts';
+import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import { withExplain } from '../options.ts';
+import type { DocumentOptions } from '../print-document.ts';
+
+interface DayOptions extends GlobalOptions, DocumentOptions {
+  readonly names: boolean;
+  readonly explain: boolean;
+  readonly confidence: number;
+}
+
+export function addDayCommand(program: Command, host: Host): void {
+  const command = program
+    .command('day')
+    .description('What was picked and tasted on a day, best first, beside other years.')
+    .argument('[date]', 'the day as 2026-07-29, the last day with a pick or a sitting if left out');
+  withExplain(withDocumentOutput(command))
+    .option('--no-names', 'tell how many tasters, not who')
+    .addHelpText('after', '\nExample:\n  pomary day 2026-07-29 --format html --output day.html')
+    .action(async (word: string | undefined) => {
+      const options = command.optsWithGlobals<DayOptions>();
+      const { openLedger } = await import('../open-ledger.ts');
+      const { askedDay } = await import('../asked-day.ts');
+      const { dayDocument } = await import('../../report/day/day-document.ts');
+      const { printDocument } = await import('../print-document.ts');
+      const ledger = await openLedger(host, options);
+      const { confidence, explain, names } = options;
+      const document = dayDocument(ledger, {
+        on: askedDay(ledger, word),
+        ...{ confidence, explain, naming: names ? 'names' : 'number' },
+      });
+      await printDocument(host, options, document);
+    });
+}

@@ -1,0 +1,67 @@
+import type { Tree } from '../../model/collection.ts';
+import type { Crop } from '../../model/ledger.ts';
+import type { Values } from './fields.ts';
+import { type LineReading, settleCrop, slip, treeOf } from './line-reading.ts';
+import { findTree } from './names.ts';
+import { served, servedCrop } from './served-samples.ts';
+import type { Token } from './tokens.ts';
+
+/** A plate of the day: what it is called on the sheets, and its tree and crop. */
+export interface Plate {
+  readonly label: string;
+  readonly sample: Values;
+}
+
+/** What a word may name: a plate that stands on the table of the day, or a tree. */
+export type Named =
+  | { readonly kind: 'plate'; readonly plate: Plate; readonly crop: Crop }
+  | { readonly kind: 'tree'; readonly tree: Tree };
+
+/** A plate by the code it was served under that day, or else a tree; undefined with a slip or a question. */
+export function namedBy(
+  reading: LineReading,
+  token: Token,
+  crop: Crop | undefined,
+): Named | undefined {
+  const byLabel = served(reading).filter(
+    (one) => one.label === token.text && (crop === undefined || one.crop === crop),
+  );
+  const [only] = byLabel;
+  if (only !== undefined && byLabel.length === 1) {
+    const { label, tree, crop: its } = only;
+    const sample = label === tree ? { tree, crop: its } : { tree, crop: its, as: label };
+    const other = label === tree ? undefined : reading.ledger.trees.get(label);
+    if (other !== undefined) {
+      const advice = `for the tree, type the name of its cultivar; else give plates codes that are no trees`;
+      slip(
+        reading,
+        token,
+        `${label} is a tree, and the code of a plate of ${tree} that day`,
+        advice,
+      );
+      return undefined;
+    }
+    return { kind: 'plate', plate: { label, sample }, crop: its };
+  }
+  if (/^\d+$/.test(token.text) && findTree(reading.ledger, token.text).kind === 'none') {
+    const advice = 'say once what the code stands for, as in taste A1 main as 417';
+    slip(reading, token, `${token.text} is neither a tree nor a code of that day`, advice);
+    return undefined;
+  }
+  const tree = treeOf(reading, token);
+  return tree && { kind: 'tree', tree };
+}
+
+/** The plate that is named, its crop as typed, as served that day, or the only one that can be meant. */
+export function plateOf(
+  reading: LineReading,
+  named: Named | undefined,
+  crop: Crop | undefined,
+  after?: Token,
+): Plate | undefined {
+  if (named === undefined) return undefined;
+  if (named.kind === 'plate') return named.plate;
+  const { tree } = named;
+  const settled = settleCrop(reading, crop ?? servedCrop(reading, tree), tree, after);
+  return settled && { label: tree.id, sample: { tree: tree.id, crop: settled } };
+}
