@@ -100,4 +100,32 @@ export interface CultivarFigure extends FigureWords {
   readonly panels: readonly CultivarPanel[];
 }
 
-export type Figure = RanksFigure | RipeningFigure | WeightsFigure | CultivarFigure;
+/** A plate or a pick of a day. */
+export interface DayRow {
+  readonly name: string;
+  /** From 1; undefined where it was not put in order. */
+  readonly place: number | undefined;
+  /** Said behind the row, such as `overripe`; may be empty. */
+  readonly remark: string;
+  /** Whether it counts. */
+  readonly counts: boolean;
+  readonly value: number;
+  /** What stands beside it, on the same axis. */
+  readonly others: readonly number[];
+}
+
+export interface DayPanel {
+  readonly heading: string;
+  /** `marks`: the mean, beside that of each taster; `weight`: of a fruit in g, beside other years. */
+  readonly measure: 'marks' | 'weight';
+  readonly rows: readonly DayRow[];
+}
+
+/** What was picked and tasted on a day, best first, a panel for each crop and measure. */
+export interface DayFigure extends FigureWords {
+  readonly kind: 'day';
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly panels: readonly DayPanel[];
+}
+
+export type Figure = RanksFigure | RipeningFigure | WeightsFigure | CultivarFigure | DayFigure;

@@ -1,4 +1,5 @@
-import { Argument, type Command, Option } from 'commander';
+import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
+import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/build-figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
@@ -12,25 +13,32 @@ import {
 } from '../options.ts';
 import { putOut } from '../put-out.ts';
 
-type FigureOptions = Omit<ReportOptions, 'format' | 'sort' | 'by'> & GlobalOptions;
+interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, GlobalOptions {
+  readonly size?: FigureSize;
+}
 
 const KINDS: Readonly<Record<FigureKind, string>> = {
   ranks: 'indexes with their intervals, best first',
   ripening: 'calendar of picks; the last season, if none is asked for',
   weights: 'weights of single fruit by cultivar',
   cultivar: 'one cultivar over the years; needs --cultivar',
+  day: 'marks and weights of a day, best first; the last day, if none is named',
 };
 
 export function addFigureCommand(program: Command, host: Host): void {
   const command = program
     .command('figure')
     .description('A figure as SVG: for print, screens light and dark, and screen readers.')
-    .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)));
+    .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)))
+    .addArgument(new Argument('[date]', 'of figure day: the day as 2026-07-29'));
   withFile(withConfidence(withSelection(command)))
     .addOption(new Option('--top <n>', 'draw the first rows only').argParser(parseCount))
+    .addOption(
+      new Option('--size <size>', 'fill a screen, in pixels, as 1920x1080').argParser(parseSize),
+    )
     .addHelpText('after', `\nKinds:\n${kindLines()}\n\nExample:\n  ${EXAMPLE}`)
-    .action(async (kind: FigureKind) => {
-      await drawFigure(host, kind, command.optsWithGlobals<FigureOptions>());
+    .action(async (kind: FigureKind, date: string | undefined) => {
+      await drawFigure(host, kind, date, command.optsWithGlobals<FigureOptions>());
     });
 }
 
@@ -42,7 +50,15 @@ function kindLines(): string {
     .join('\n');
 }
 
-async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions): Promise<void> {
+async function drawFigure(
+  host: Host,
+  kind: FigureKind,
+  date: string | undefined,
+  options: FigureOptions,
+): Promise<void> {
+  if (date !== undefined && kind !== 'day') {
+    throw new UsageError(`figure ${kind} draws no single day; figure day does`);
+  }
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
   const { buildFigure } = await import('../../report/build-figure.ts');
@@ -51,11 +67,27 @@ async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions):
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
   }
-  const figure = await buildFigure(ledger, request, kind);
+  const { askedDay } = await import('../asked-day.ts');
+  const on = kind === 'day' ? askedDay(ledger, date) : undefined;
+  const figure = await buildFigure(ledger, request, kind, on);
   if (figure === undefined) {
     throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
   }
   const { figureSvg } = await import('../../render/figure-svg.ts');
-  const svg = await figureSvg(figure, 'file');
+  const svg = await figureSvg(figure, 'file', options.size);
   putOut(host, options, svg);
+}
+
+/** Narrower or lower than this, no label is legible; larger than this, no screen is. */
+const [LEAST, MOST] = [300, 10_000];
+
+function parseSize(text: string): FigureSize {
+  const found = /^(\d{1,5})x(\d{1,5})$/i.exec(text);
+  const [width, height] = [Number(found?.[1]), Number(found?.[2])];
+  const isPossible = [width, height].every((length) => length >= LEAST && length <= MOST);
+  const isScreen = Math.max(width, height) <= 4 * Math.min(width, height);
+  if (isPossible && isScreen) return { width, height };
+  throw new InvalidArgumentError(
+    `Write width and height in pixels, as 1920x1080, each from ${LEAST} to ${MOST}, and no strip.`,
+  );
 }

@@ -1,5 +1,6 @@
 import {
   beginSession,
+  LIST_STATEMENTS,
   type LineRead,
   readLine,
   type Session,
@@ -36,12 +37,15 @@ export function readNext(
   const { session, doubt } = progress;
   const [first] = tokensOf(line);
   if (first === undefined) return { progress, read: readLine('', session, ledger) };
-  const missing = whatIsMissing(first, doubt);
+  const isListing = LIST_STATEMENTS.includes(first.text.toLowerCase());
+  const missing = isListing ? undefined : whatIsMissing(first, doubt);
   if (missing !== undefined) return { progress, read: refused(session, first, missing) };
   const read = readLine(line, session, ledger);
   if (read.slips.length === 0 && read.questions.length === 0) {
-    return { progress: { session: read.session, doubt: 'none' }, read };
+    // What is listed has no date and no weights, and settles nothing of them.
+    return { progress: { session: read.session, doubt: isListing ? doubt : 'none' }, read };
   }
+  if (isListing) return { progress, read };
   const { date } = splitDate(line, session.today, ledger);
   if (date !== undefined)
     return { progress: { session: { ...session, date }, doubt: 'pick' }, read };

@@ -92,6 +92,11 @@ async function ask(
 /** What the lines of an evening settle as they go on; what is left of it is told before the writing. */
 const SETTLED_LATER = new Set(['cultivar-without-trees', 'tree-silent']);
 
+/** Whoever types - for a mark knows that it is missing. */
+function isSaid(rule: string, line: string): boolean {
+  return rule === 'sheet-half-filled' && /\s[-\u2013](?:\s|,|$)/.test(line);
+}
+
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
   if (read.understood.length === 0) return;
   for (const one of read.understood) say(talk, one, '  ');
@@ -104,7 +109,7 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
     ];
     sayDiagnostics(
       talk,
-      found.filter(({ rule }) => !SETTLED_LATER.has(rule)),
+      found.filter(({ rule }) => !SETTLED_LATER.has(rule) && !isSaid(rule, line)),
     );
     if (found.some(({ severity }) => severity === 'error')) {
       say(talk, 'This line is not taken.', '  ');

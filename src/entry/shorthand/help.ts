@@ -104,7 +104,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   },
   {
     pattern: 'tree ID CULTIVAR',
-    example: 'tree A2 "Amber Lantern" at yard planted 2021 in 20 L as "Lantern?" from "swap table"',
+    example: 'tree A2 "Amber Lantern" at yard planted 2021 in 20 L from swap table as "Lantern?"',
     meaning:
       'a new tree: at its site, in its pot or the ground, as its label says; also received, rootstock, removed',
   },

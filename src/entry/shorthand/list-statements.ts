@@ -49,7 +49,8 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
   const key = freeKey(name, (one) => reading.ledger.cultivars.has(one));
   if (!isKey(key)) slip(reading, spanOf(head), `${name} has no letters to make a key of`);
   const { perhaps, why, bears, ...values } = valuesOf(reading, stretches, CULTIVAR_WORDS);
-  if (bears === undefined) reading.remarks.push('what it bears is not known yet: bears unknown');
+  if (bears === undefined)
+    reading.remarks.push('nothing is said of what it bears; if you know, type bears and how');
   const doubt =
     perhaps === undefined
       ? {}

@@ -43,7 +43,10 @@ export interface LineRead {
   readonly slips: readonly Slip[];
 }
 
-export const STATEMENTS = [
+/** The beginnings of lines that list something. */
+export const LIST_STATEMENTS: readonly string[] = ['cultivar', 'tree', 'taster', 'site', 'dates'];
+
+export const STATEMENTS: readonly string[] = [
   'on',
   'pick',
   'count',
@@ -53,12 +56,8 @@ export const STATEMENTS = [
   'girth',
   'height',
   ...EVENT_WORDS,
-  'cultivar',
-  'tree',
-  'taster',
-  'site',
-  'dates',
-] as const;
+  ...LIST_STATEMENTS,
+];
 
 export function beginSession(today: IsoDate, date: IsoDate = today): Session {
   return { today, date, entries: [] };
@@ -82,6 +81,7 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
     next: 0,
   };
   const { entries, replaced } = readStatements(reading, session);
+  slipOfHash(reading, line);
   const { slips, questions } = reading;
   if (slips.length > 0 || questions.length > 0) {
     return { session, entries: [], replaced: undefined, understood: [], questions, slips };
@@ -121,6 +121,27 @@ export function answered(
   answer: Question['answers'][number],
 ): string {
   return line.slice(0, question.start) + answer.text + line.slice(question.end);
+}
+
+/** `cultivar Unlabelled #3` would be listed as Unlabelled. */
+function slipOfHash(reading: LineReading, line: string): void {
+  const [first] = reading.tokens;
+  if (first === undefined || !LIST_STATEMENTS.includes(first.text.toLowerCase())) return;
+  const found = /\s(#[^\s#]\S*)/.exec(
+    line.replaceAll(/"[^"]*"/g, (quoted) => ' '.repeat(quoted.length)),
+  );
+  const hidden = found?.[1];
+  if (found === null || hidden === undefined) return;
+  const last = reading.tokens.at(-1);
+  if (last?.isQuoted && found.index < last.end) return;
+  const start = found.index + 1;
+  const before = reading.tokens.slice(1).map(({ text }) => text);
+  slip(
+    reading,
+    { text: hidden, start, end: start + hidden.length },
+    'what begins with # is left out as a comment',
+    `in quotes it belongs to the name: "${[...before, hidden].join(' ')}"`,
+  );
 }
 
 interface Made {

@@ -1,0 +1,251 @@
+import { describe, expect, it } from 'vitest';
+import { day, entryLedger } from '../../../tests/support/entry-ledger.ts';
+import { beginSession, readLine } from './read-line.ts';
+
+const ledger = entryLedger();
+const on = '2026-07-24';
+const read = (line: string, known = ledger) => readLine(line, beginSession(day(on)), known);
+
+function entry(line: string, known = ledger) {
+  const { slips, questions, entries } = read(line, known);
+  expect([slips, questions], line).toEqual([[], []]);
+  return entries[0]?.entry;
+}
+const slips = (line: string, known = ledger) =>
+  read(line, known).slips.map(({ message }) => message);
+const questions = (line: string, known = ledger) =>
+  read(line, known).questions.map(({ message, answers }) => [
+    message,
+    answers.map(({ text }) => text),
+  ]);
+
+const marks = (sweetness: number, flavour: number, texture: number) => ({
+  sweetness,
+  flavour,
+  texture,
+});
+
+describe('a plate in a line', () => {
+  it('takes marks in the order of the traits, taster by taster', () => {
+    const wanted = {
+      on,
+      samples: [{ tree: 'G3', crop: 'early' }],
+      scores: { mara: { G3: marks(8, 9, 7) }, joss: { G3: marks(6, 7, 6.5) } },
+    };
+    for (const line of [
+      'taste G3 early: mara 8 9 7, joss 6 7 6.5',
+      'taste g3 breba Mara: 8 9 7 Joss: 6 7 6½',
+      'taste G3 early: mara 8, 9, 7, joss 6, 7, 6.5',
+      'taste G3 early mara sw 8 fl 9 te 7, joss 6 7 6,5',
+      'taste G3 early: mara sweetness=8 flavour=9 texture=7, joss s: 6 f: 7 t: 6.5',
+    ]) {
+      expect(entry(line), line).toEqual(wanted);
+    }
+  });
+
+  it('leaves out a mark that is not given, and asks where one is missing', () => {
+    expect(entry('taste G3 early: mara 8 - 7')).toMatchObject({
+      scores: { mara: { G3: { sweetness: 8, texture: 7 } } },
+    });
+    expect(questions('taste G3 early: mara 8 9')).toEqual([
+      ['Mara: sweetness 8, flavour 9; and no mark for texture?', [' -']],
+    ]);
+    expect(slips('taste G3 early: mara 8 9 7 6')).toEqual([
+      'Mara gives 4 marks, but there are 3 traits: sweetness, flavour, texture',
+    ]);
+    expect(slips('taste G3 early: mara 8 9 70')).toEqual([
+      '70 is off the scale, which runs from 1 to 10',
+    ]);
+    expect(slips('taste G3 early: mara, joss 7 7 7')).toEqual(['no marks and no words of Mara']);
+    expect(slips('taste G3 early: mara 8 9 7, 6 7 6')).toEqual([
+      'Mara gives 6 marks, but there are 3 traits: sweetness, flavour, texture',
+    ]);
+  });
+
+  it('reads a decimal comma where only that can be meant, and asks where two marks can', () => {
+    expect(entry('taste G3 early: mara 8 9 7,5')).toMatchObject({
+      scores: { mara: { G3: marks(8, 9, 7.5) } },
+    });
+    expect(entry('taste G3 early: mara 7,5 8,5 6,5')).toMatchObject({
+      scores: { mara: { G3: marks(7.5, 8.5, 6.5) } },
+    });
+    expect(questions('taste G3 early: mara 8 9,7')).toEqual([
+      ['which marks does Mara give with 8 9,7?', ['8 9.7', '8 9 7']],
+    ]);
+  });
+
+  it('names those who are no tasters, and the marks after them go to nobody', () => {
+    expect(read('taste G3 early: mara 8 9 7, kid 6 7 8').slips).toMatchObject([
+      {
+        message: 'kid is neither a taster nor a trait of this ledger',
+        advice: 'list a new one first, as in taster kid kid',
+      },
+    ]);
+  });
+
+  it('goes by a code that was served that day, or by a cultivar', () => {
+    const line = 'on 20 Jul taste 417: joss 8 9 7 words melon';
+    expect(entry(line)).toEqual({
+      on: '2026-07-20',
+      samples: [{ tree: 'G3', crop: 'early', as: '417' }],
+      scores: { joss: { 417: marks(8, 9, 7) } },
+      words: { joss: { 417: ['melon'] } },
+    });
+    expect(read('taste 417: joss 8 9 7').slips).toMatchObject([
+      {
+        message: '417 is neither a tree nor a code of that day',
+        advice: 'say once what the code stands for, as in taste A1 main as 417',
+      },
+    ]);
+    for (const name of ['Yarrow Bell', '"yarrow bell"', 'yarrow', 'yarrow-bell']) {
+      expect(entry(`taste ${name} main: mara 5 5 5`), name).toMatchObject({
+        samples: [{ tree: 'Y1', crop: 'main' }],
+      });
+    }
+    expect(questions('taste Amber Lantern early: mara 5 5 5')).toEqual([
+      ['Amber Lantern has 2 trees: G3, G4; which one?', ['G3', 'G4']],
+    ]);
+  });
+
+  it('a code that is a tree of another plate is not guessed at', () => {
+    const known = entryLedger({
+      'seasons/2026.yaml': `season: 2026
+tastings:
+  - on: 2026-07-24
+    samples:
+      - { tree: G3, crop: early, as: Y1 }
+`,
+    });
+    expect(slips('taste Y1: mara 5 5 5', known)).toEqual([
+      'Y1 is a tree, and the code of a plate of G3 that day',
+    ]);
+  });
+});
+
+describe('a pick without the verb', () => {
+  it('is what a line is that begins with a tree', () => {
+    const wanted = { on, tree: 'G3', crop: 'early', weights: [41.5, 38.2, 44], split: 1 };
+    for (const line of [
+      'G3 early 41,5 38.2 44 split 1',
+      'g3 breba 41.5 38.2 44 1 split',
+      'G3 early: 41.5 38.2 44 1 split',
+      'pick G3 early 41.5 38.2 44 split 1',
+    ]) {
+      expect(entry(line), line).toEqual(wanted);
+    }
+    expect(entry('Yarrow Bell main 40 41')).toMatchObject({ tree: 'Y1', weights: [40, 41] });
+  });
+
+  it('takes spoiled fruit before or behind their word', () => {
+    expect(entry('G3 early 41 38 44 2 split 1 bird')).toMatchObject({
+      weights: [41, 38, 44],
+      split: 2,
+      bird: 1,
+    });
+    expect(entry('G3 early 41 38 44 split 2 bird 1')).toMatchObject({
+      weights: [41, 38, 44],
+      split: 2,
+      bird: 1,
+    });
+    expect(entry('G3 early fruit 11 weight 580 2 bird')).toMatchObject({ fruit: 11, bird: 2 });
+    expect(questions('G3 early 41 38 44 split')).toEqual([
+      [
+        'is 44 split a number of fruit, or a fruit of that weight that was split?',
+        ['split 44', '44 split 1'],
+      ],
+    ]);
+  });
+
+  it('asks where a tree has a number for a name', () => {
+    const known = entryLedger({
+      'trees.yaml':
+        '"7": { cultivar: amber, site: glass }\nG3: { cultivar: amber, site: glass }\nY1: { cultivar: yarrow, site: yard }\n',
+    });
+    expect(questions('7 52 47', known)).toEqual([
+      ['is 7 the tree, or a weight for the pick before?', ['pick 7', '7g']],
+    ]);
+    expect(entry('pick 7 early 52 47', known)).toMatchObject({ tree: '7', weights: [52, 47] });
+  });
+});
+
+it('counts say fruit and branches in any of the usual ways', () => {
+  for (const line of [
+    'count G3 early 20 on 6',
+    'count G3 early 20/6',
+    'count G3 early 20 on 6 branches',
+    'count G3 early 20 fruit on 6 branches',
+    'count G3 early 20 6 branches',
+    'count G3 early 20 fruit 6 branches',
+    'count G3 early: 20 branches 6',
+  ]) {
+    expect(entry(line), line).toEqual({ on, tree: 'G3', crop: 'early', fruit: 20, branches: 6 });
+  }
+  expect(slips('count G3 early 20/0')).toEqual(['there must be a branch to count on']);
+});
+
+it('a lone number of a frost is how low it went', () => {
+  expect(entry('frost -2')).toEqual({ on, kind: 'frost', low: -2 });
+  expect(entry('frost yard -2,5')).toEqual({ on, site: 'yard', kind: 'frost', low: -2.5 });
+});
+
+describe('places', () => {
+  it('go by their names, and by a word for what is overhead where one place has it', () => {
+    const site = (line: string) => (entry(line) as { site?: string } | undefined)?.site;
+    expect(site('spray greenhouse soap wait 3')).toBe('glass');
+    expect(site('feed "south wall" seaweed')).toBe('yard');
+    expect(site('feed south wall seaweed')).toBe('yard');
+    expect(site('water outdoors')).toBe('yard');
+    expect(entry('move P2 greenhouse')).toMatchObject({ kind: 'move', site: 'glass' });
+  });
+
+  it('are asked about where two have it', () => {
+    const known = entryLedger({
+      'ledger.yaml': `title: T
+fruit: fig
+traits: [flavour]
+tasters: { mara: Mara }
+crops: { early: breba, main: main }
+sites:
+  glass: { name: old house, cover: glass }
+  lean: { name: lean-to, cover: glass }
+  yard: { name: south wall, cover: open }
+`,
+    });
+    expect(questions('spray greenhouse soap wait 3', known)).toEqual([
+      ['greenhouse may be 2 sites; which one?', ['glass', 'lean']],
+    ]);
+  });
+});
+
+describe('days', () => {
+  const date = (line: string, known = ledger) => read(line, known).session.date;
+  it('may be weekdays, or so many days ago', () => {
+    // 24 July 2026 is a Friday: 1 January 2026 was a Thursday (ISO 8601), 204 days before.
+    expect(date('on Friday')).toBe('2026-07-24');
+    expect(date('on last Friday')).toBe('2026-07-17');
+    expect(date('on sat')).toBe('2026-07-18');
+    expect(date('on 3 days ago')).toBe('2026-07-21');
+    expect(date('on a week ago')).toBe('2026-07-17');
+    expect(date('on two weeks ago')).toBe('2026-07-10');
+  });
+
+  it('with a stroke are asked about once: the answer is kept in the ledger', () => {
+    const [question] = read('on 5/6').questions;
+    expect(question?.answers).toEqual([
+      { label: '5 June 2026', text: '2026-06-05', before: 'dates day-first' },
+      { label: '6 May 2026', text: '2026-05-06', before: 'dates month-first' },
+    ]);
+    expect(read('dates day-first').entries).toEqual([
+      { section: 'settings', key: 'dates', entry: 'day-first' },
+    ]);
+    const trial = ledger.files.get('ledger.yaml')?.text ?? expect.fail();
+    const known = (order: string) => entryLedger({ 'ledger.yaml': `${trial}dates: ${order}\n` });
+    expect(date('on 5/6', known('day-first'))).toBe('2026-06-05');
+    expect(date('on 5/6', known('month-first'))).toBe('2026-05-06');
+    // Only a month can be 5 here, whoever comes first.
+    expect(date('on 5/16', known('day-first'))).toBe('2026-05-16');
+    expect(slips('dates month-first', known('day-first'))).toEqual([
+      'ledger.yaml says dates: day-first',
+    ]);
+  });
+});
