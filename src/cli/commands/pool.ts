@@ -1,6 +1,7 @@
 import { type Command, Option } from 'commander';
 import type { Cover } from '../../model/ledger.ts';
 import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
 import {
   parseSeasons,
   type ReportOptions,
@@ -10,7 +11,7 @@ import {
   withSeed,
 } from '../options.ts';
 
-interface PoolOptions extends ReportOptions {
+interface PoolOptions extends ReportOptions, GlobalOptions {
   readonly seed?: number;
   readonly climate?: string;
   readonly cover: readonly Cover[];
@@ -52,39 +53,19 @@ export function addPoolCommand(program: Command, host: Host): void {
     )
     .action(async (folders: readonly string[]) => {
       const { printReport } = await import('../print-report.ts');
-      const { openGardens } = await import('../open-gardens.ts');
-      const { poolMaterial, pooledRows } = await import('../pool-material.ts');
+      const { ofHomeAlone, openPool } = await import('../open-pool.ts');
       const { poolReport } = await import('../../report/pool/pool-report.ts');
       const { poolNamesReport } = await import('../../report/pool/pool-names-report.ts');
       await printReport<PoolOptions>(
         host,
         command,
         async (home, request, options) => {
-          const { climate, cover, parts, seed } = options;
-          const global = command.optsWithGlobals<
-            PoolOptions & { ledger?: string; color: boolean }
-          >();
-          const opened = await openGardens(host, global, home, folders);
-          const seasons = options.season.flat();
-          const material = poolMaterial(home, opened, { seasons, climate, covers: cover, parts });
-          const asked = {
-            ...request,
-            seed,
-            rows: pooledRows(material.same, options.cultivar),
-            keptTo: [
-              ...(seasons.length === 0 ? [] : [['season', seasons] as const]),
-              ...(options.cultivar.length === 0 ? [] : [['cultivar', options.cultivar] as const]),
-              ...(climate === undefined ? [] : [['climate', climate] as const]),
-              ...(cover.length === 0 ? [] : [['cover', cover] as const]),
-              ...(parts.length === 0 ? [] : [['parts', parts] as const]),
-            ],
-          };
+          const { material, asked } = await openPool(host, home, folders, request, options);
           return options.names === true
             ? poolNamesReport(material, asked)
             : poolReport(material, asked);
         },
-        // Seasons and cultivars are those of all gardens, not of home alone.
-        (options) => ({ ...options, season: [], cultivar: [], site: [], tree: [] }),
+        ofHomeAlone,
       );
     });
 }
