@@ -1,3 +1,4 @@
+import type { FrontValue } from '../model/ledger.ts';
 import type { Figure } from './figure.ts';
 import type { Prose } from './prose.ts';
 import type { Cell, Note, Report } from './table.ts';
@@ -20,12 +21,16 @@ export interface Document {
   readonly notes: readonly Note[];
 }
 
+export type { FrontValue } from '../model/ledger.ts';
+
 export interface Published {
   /** One plain sentence for lists of posts. */
   readonly description: string;
   /** YYYY-MM-DD */
   readonly date: string;
   readonly tags: readonly string[];
+  /** More of what a site generator asks for; of a key of ours it stands in our place. */
+  readonly front?: ReadonlyMap<string, FrontValue>;
 }
 
 export interface Section {

@@ -1,4 +1,4 @@
-import { dirname, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -30,6 +30,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly full: boolean;
   /** Folder for figures. */
   readonly figures?: string;
+  /** What stands before the name of a figure in its link. */
+  readonly figuresUrl?: string;
 }
 
 export function addPostCommand(program: Command, host: Host): void {
@@ -61,6 +63,10 @@ export function addPostCommand(program: Command, host: Host): void {
     .option(
       '--figures <dir>',
       'write figures as SVG files into this folder; HTML has them inside as well',
+    )
+    .option(
+      '--figures-url <url>',
+      'where the site has that folder, as /assets/figures; else links go from the post',
     )
     .addHelpText('after', `\nExample:\n  ${EXAMPLE}`)
     .action(async () => writePost(host, command.optsWithGlobals<PostOptions>()));
@@ -95,13 +101,16 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { figures, output }: PostOptions,
+  { figures, figuresUrl, output }: PostOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
 ): Promise<ReadonlyMap<string, string>> {
   const links = new Map<string, string>();
-  if (figures === undefined) return links;
+  if (figures === undefined) {
+    if (figuresUrl === undefined) return links;
+    throw new UsageError('--figures-url goes with --figures, the folder to write them into');
+  }
   const folder = resolve(host.cwd, figures);
   if (host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
@@ -115,7 +124,12 @@ async function writeFigures(
   for (const figure of figuresOf(post)) {
     const path = join(folder, nameOf(figure.key));
     host.files.write(path, await figureSvg(figure, 'file'));
-    links.set(figure.key, relative(from, path).replaceAll('\\', '/'));
+    links.set(
+      figure.key,
+      figuresUrl === undefined
+        ? relative(from, path).replaceAll('\\', '/')
+        : `${figuresUrl.replace(/\/+$/, '')}/${basename(path)}`,
+    );
   }
   return links;
 }
