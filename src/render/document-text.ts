@@ -43,8 +43,14 @@ function sectionLines(document: Document, section: Section, look: Look, style: S
   return [
     ...feed,
     ...head,
-    ...blocks.flatMap((block, at) => {
-      const isHeaded = at === 0 || HEADS.includes(blocks[at - 1]?.kind ?? 'lines');
+    ...blocks.flatMap((written, at) => {
+      const before = blocks[at - 1]?.kind;
+      // A sentence below a small heading is set in like what else stands there.
+      const block =
+        written.kind === 'paragraph' && before === 'subheading'
+          ? { kind: 'lines' as const, lines: [written.text] }
+          : written;
+      const isHeaded = at === 0 || before === 'subheading' || before === 'photo';
       const isFirst = at === 0 && head.length === 0;
       const isEmpty = block.kind === 'table' && block.table.rows.length === 0;
       const isClose = isFirst || (isHeaded && (isEmpty || CLOSE.includes(block.kind)));
@@ -55,7 +61,6 @@ function sectionLines(document: Document, section: Section, look: Look, style: S
 
 /** What stands right under what heads it. */
 const CLOSE: readonly Block['kind'][] = ['facts', 'lines', 'list', 'photo'];
-const HEADS: readonly Block['kind'][] = ['subheading', 'photo'];
 
 function blockLines(
   document: Document,
@@ -82,9 +87,7 @@ function blockLines(
       const report = asReport(document, section, block);
       return [
         ...(caption === undefined ? [] : [...wrapWords(visible(caption), width).map(style.strong)]),
-        ...(table.rows.length === 0
-          ? set(visible(ifEmpty))
-          : tableLines(report, look, style, 'json')),
+        ...(table.rows.length === 0 ? set(visible(ifEmpty)) : tableLines(report, look, style)),
         ...(notes.length === 0
           ? []
           : ['', ...notes.flatMap((note) => noteLines(note, look, style))]),
