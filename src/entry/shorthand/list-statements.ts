@@ -216,7 +216,8 @@ function takePlain(reading: LineReading): Stretch | undefined {
 }
 
 function checkKey(reading: LineReading, token: Token): void {
-  if (isKey(token.text)) return;
+  // After the word note nothing is read but the note.
+  if (isKey(token.text) && token.text.toLowerCase() !== 'note') return;
   slip(
     reading,
     token,
