@@ -287,6 +287,43 @@ describe('a day for people', () => {
   });
 });
 
+describe('figure day', () => {
+  const drawn = async (...argv: readonly string[]) => {
+    const world = memoryHost({ files: files() });
+    const status = await run(['figure', ...argv], world.host);
+    return { status, out: world.out(), err: world.err() };
+  };
+
+  test('tells in words all that it draws', async () => {
+    const { out } = await drawn('day', '2026-07-20');
+    const [, title, told] = readMarkup(out);
+    expect(title?.text).toContain('Picked and tasted on 20 July 2026.');
+    expect(title?.text).toContain('marks: best first Alder (A1) and Birch.');
+    // Ann 8 and 6, Ben 7; the other plate of Alder was not tasted.
+    expect(told?.text).toContain('Alder (A1) 7.0 (tasters 7.0, 7.0)');
+    expect(told?.text).toContain('Cedar 2.0 (tasters 2.0), underripe');
+    expect(told?.text).toContain('Alder (A2) 75.0 g (other years 90.0)');
+  });
+
+  test('fills a screen, and takes the last day if none is named', async () => {
+    const { out } = await drawn('day', '--size', '1920x1080');
+    expect(out).toContain('width="1920" height="1080"');
+    expect(out).toContain('20 August 2026');
+  });
+
+  test.each([
+    [['day', '2026-07-21'], /nothing was picked or tasted on 2026-07-21/],
+    [['day', '--size', '1920'], /Write width and height in pixels, as 1920x1080/],
+    [['day', '--size', '1920x10'], /each from 300 to 10000/],
+    [['day', '--size', '9000x400'], /no strip/],
+    [['ranks', '2026-07-20'], /figure ranks draws no single day; figure day does/],
+  ])('%j is refused', async (argv, words) => {
+    const { status, out, err } = await drawn(...argv);
+    expect([status, out]).toEqual([2, '']);
+    expect(err).toMatch(words);
+  });
+});
+
 test('the day of the example names who came first, and where it stood and stands', async () => {
   const world = memoryHost({ files: exampleFiles(), env: { COLUMNS: '80' } });
   expect(await run(['day', '2026-07-29'], world.host)).toBe(0);

@@ -239,7 +239,7 @@ lines"
     const cultivars = await pomary(['import', 'c.csv', '--kind', 'cultivars'], { files });
     expect([cultivars.status, cultivars.err, cultivars.out]).toEqual([
       0,
-      expect.not.stringContaining('error'),
+      '',
       'cultivars.yaml: 1 row is there already and passed over\ncultivars.yaml: 1 cultivars written\n',
     ]);
     expect(cultivars.text('cultivars.yaml')).toBe(

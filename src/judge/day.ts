@@ -11,6 +11,7 @@ import {
   type Pick,
   type Ripeness,
   type Sample,
+  type Score,
   type Taster,
   type TasteWords,
   type Tasting,
@@ -75,6 +76,8 @@ export interface DayTasted {
   readonly overall: number | undefined;
   /** Where it stood over all tasters; undefined where it was not ripe, or nobody put it in order. */
   readonly place: DayPlace | undefined;
+  /** The scores themselves. */
+  readonly given: readonly Score[];
   readonly words: readonly SaidWord[];
   readonly samples: readonly Sample[];
 }
@@ -257,6 +260,7 @@ function tastedOf(
     ),
     overall: mean(scores.map(({ value }) => value)),
     place: ripe.length > 0 ? order?.places.get(tree) : undefined,
+    given: scores,
     words: saidOf(
       trial.words,
       sittings.flatMap(({ words }) => words).filter(({ sample }) => samples.includes(sample)),

@@ -27,6 +27,20 @@ describe('a ledger that is read again', () => {
     );
   const CHANGED = SEASON.replace('fruit: 9', 'fruit: 10, colour: red');
 
+  it('has the trees in its seasons that it lists, though lists were changed before they were read', () => {
+    const reader = new LedgerReader(readYaml);
+    const before = decoded(files);
+    const { ledger } = reader.readLater([...before.values()]);
+    const trees = `${files['trees.yaml']}Z9: { cultivar: amber-lantern, site: yard }\n`;
+    const after = new Map([...before, ...decoded({ 'trees.yaml': trees })]);
+    const again = reader.read([...after.values()]);
+    for (const read of [ledger, again.ledger]) {
+      const named = read?.seasons.flatMap(({ counts }) => counts.map(({ tree }) => tree)) ?? [];
+      expect(named.length).toBeGreaterThan(2);
+      for (const tree of named) expect(tree).toBe(read?.trees.get(tree.id));
+    }
+  });
+
   it('says what it says when it is read for the first time, and what stayed is not read again', () => {
     const read: string[] = [];
     const reader = new LedgerReader((file) => {

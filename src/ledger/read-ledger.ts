@@ -84,12 +84,15 @@ export class LedgerReader {
   /** The same, but seasons and weather are read only when something of them is asked for. */
   readLater(decoded: readonly Decoded[]): LedgerRead {
     let read: LedgerRead | undefined;
+    const files = new Map(decoded.map((one) => [one.file.path, one]));
+    const { trial, cultivars, trees } = this.#readFrame(files).made;
+    const frame = this.#frame;
     const whole = () => {
+      // Other files may have been read meanwhile; the seasons must name the trees that are given here.
+      this.#frame = frame;
       read ??= this.read(decoded);
       return read;
     };
-    const files = new Map(decoded.map((one) => [one.file.path, one]));
-    const { trial, cultivars, trees } = this.#readFrame(files).made;
     const ledger =
       trial &&
       Object.freeze({

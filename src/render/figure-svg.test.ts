@@ -2,7 +2,9 @@ import fc from 'fast-check';
 import { afterEach, expect, test, vi } from 'vitest';
 import {
   cultivarSample,
+  daySample,
   figureSamples,
+  poolSample,
   ranksSample,
   ripeningSample,
   weightsSample,
@@ -64,6 +66,26 @@ test('a file stands alone with title, reading and ground; a page brings its own'
   expect(texts(page)).not.toEqual(expect.arrayContaining(['A figure']));
   expect(named(file, 'rect').map((one) => one.attributes['fill'])).toEqual([TONES.paper.light]);
   expect(named(page, 'rect')).toEqual([]);
+});
+
+test('gardens stand round their middle, home as a square, on the same scale', async () => {
+  const all = readMarkup(await figureSvg(poolSample(), 'page'));
+  const axis = named(all, 'text')
+    .filter(({ text }) => /^(1|10)$/.test(text))
+    .map(placeOf);
+  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
+  const on = (value: number) => expect.closeTo(left + ((value - 1) / 9) * (right - left), 1);
+  const marks = named(all, 'path').filter((one) => one.attributes['transform'] !== undefined);
+  const middles = inTone(marks, 'stroke', 'tint').map((dot) => placeOf(dot)[0]);
+  expect(middles.toSorted((a, b) => a - b)).toEqual([on(4), on(7)]);
+  const gardens = inTone(marks, 'fill', 'paper');
+  expect(gardens.map((dot) => placeOf(dot)[0]).toSorted((a, b) => a - b)).toEqual([
+    on(4.5),
+    on(6.5),
+    on(7.5),
+  ]);
+  const squares = gardens.filter((dot) => !/A/.test(dot.attributes['d'] ?? ''));
+  expect(squares.map((dot) => placeOf(dot)[0])).toEqual([on(7.5)]);
 });
 
 test('dots and intervals stand where their values lie on the scale', async () => {
@@ -135,6 +157,64 @@ test('the crops of a cultivar differ in shape and line, not in colour alone', as
   expect([hollow.length, full.length]).toEqual([1, 3]);
   expect(hollow.every((one) => isSquare(one['d']))).toBe(true);
   expect(full.some((one) => isSquare(one['d']))).toBe(false);
+});
+
+test('marks of a day lie on the scale: large and full, small for tasters, hollow if unripe', async () => {
+  const all = readMarkup(await figureSvg(daySample(), 'page'));
+  const axis = named(all, 'text')
+    .filter(({ text }) => /^(1|10)$/.test(text))
+    .map(placeOf);
+  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
+  const on = (value: number) => expect.closeTo(left + ((value - 1) / 9) * (right - left), 1);
+  const marks = named(all, 'path').filter(({ attributes }) => attributes['fill'] !== 'none');
+  const large = inTone(marks, 'stroke', 'tint');
+  const full = large.filter((one) => one.attributes['fill'] === TONES.tint.light);
+  const hollow = large.filter((one) => one.attributes['fill'] === TONES.paper.light);
+  expect(placeOf(full[0])[0]).toEqual(on(7.75));
+  expect(hollow.map((one) => placeOf(one)[0])).toEqual([on(4)]);
+  const small = inTone(marks, 'stroke', 'ink').map((one) => placeOf(one)[0]);
+  expect(small.slice(0, 2)).toEqual([on(5.5), on(10)]);
+  expect(named(all, 'text').map(({ text }) => text)).toEqual(
+    expect.arrayContaining(['overripe', 'Mean weight of a fruit (g)']),
+  );
+});
+
+test.each([
+  [1920, 1080],
+  [1280, 720],
+  [1080, 1920],
+  [800, 600],
+  [1200, 300],
+])('fills a screen of %i by %i, with every label inside it', async (width, height) => {
+  for (const figure of figureSamples('A name as long as names of cultivars ever are, and longer')) {
+    const all = readMarkup(await figureSvg(figure, 'file', { width, height }));
+    expect(all[0]?.attributes).toMatchObject({ width: String(width), height: String(height) });
+    const [, , across = 0, down = 0] = (all[0]?.attributes['viewBox'] ?? '').split(' ').map(Number);
+    expect(across / down).toBeCloseTo(width / height, 1);
+    for (const line of named(all, 'text').filter(({ attributes }) => 'x' in attributes)) {
+      expect(length(line, 'x') || 0).toBeLessThan(across);
+      expect(length(line, 'y') || 0).toBeLessThanOrEqual(down);
+    }
+    const plots = named(all, 'g').filter(({ inside }) => inside.length === 1);
+    for (const plot of plots) {
+      const [x, y] = placeOf(plot);
+      expect(x).toBeLessThan(across);
+      expect(y).toBeLessThan(down);
+    }
+  }
+});
+
+test('plots stand side by side on a wide screen, and below each other on a high one', async () => {
+  const places = async (width: number, height: number) =>
+    named(readMarkup(await figureSvg(daySample(), 'file', { width, height })), 'g')
+      .filter(({ inside }) => inside.length === 1)
+      .map(placeOf);
+  const [left, right] = await places(1920, 1080);
+  expect(right?.[0]).toBeGreaterThan(left?.[0] ?? Number.NaN);
+  expect(right?.[1]).toBe(left?.[1]);
+  const [above, below] = await places(1080, 1920);
+  expect(below?.[0]).toBe(above?.[0]);
+  expect(below?.[1]).toBeGreaterThan(above?.[1] ?? Number.NaN);
 });
 
 test('what is drawn stays within the picture', async () => {

@@ -100,4 +100,59 @@ export interface CultivarFigure extends FigureWords {
   readonly panels: readonly CultivarPanel[];
 }
 
-export type Figure = RanksFigure | RipeningFigure | WeightsFigure | CultivarFigure;
+/** A plate or a pick of a day. */
+export interface DayRow {
+  readonly name: string;
+  /** From 1; undefined where it was not put in order. */
+  readonly place: number | undefined;
+  /** Said behind the row, such as `overripe`; may be empty. */
+  readonly remark: string;
+  /** Whether it counts. */
+  readonly counts: boolean;
+  readonly value: number;
+  /** What stands beside it, on the same axis. */
+  readonly others: readonly number[];
+}
+
+export interface DayPanel {
+  readonly heading: string;
+  /** `marks`: the mean, beside that of each taster; `weight`: of a fruit in g, beside other years. */
+  readonly measure: 'marks' | 'weight';
+  readonly rows: readonly DayRow[];
+}
+
+/** What was picked and tasted on a day, best first, a panel for each crop and measure. */
+export interface DayFigure extends FigureWords {
+  readonly kind: 'day';
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly panels: readonly DayPanel[];
+}
+
+/** A cultivar over several gardens. */
+export interface PooledSpot extends Spotted {
+  readonly rank: number;
+  /** Where it lies in a garden that is not among them. */
+  readonly newLow: number;
+  readonly newHigh: number;
+  /** What it is worth in each garden that judged it, at the mean level of all. */
+  readonly gardens: readonly {
+    readonly name: string;
+    readonly value: number;
+    readonly isHome: boolean;
+  }[];
+}
+
+/** Gardens and their middle, a row a cultivar, best first, a panel a crop. */
+export interface PoolFigure extends FigureWords {
+  readonly kind: 'pool';
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly panels: readonly { readonly heading: string; readonly rows: readonly PooledSpot[] }[];
+}
+
+export type Figure =
+  | RanksFigure
+  | RipeningFigure
+  | WeightsFigure
+  | CultivarFigure
+  | DayFigure
+  | PoolFigure;

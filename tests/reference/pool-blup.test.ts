@@ -51,7 +51,7 @@ describe('worths at known spreads are the best linear unbiased predictions', () 
     );
     sampler.item = Math.sqrt(item);
     sampler.interaction = Math.sqrt(0.7 * rest);
-    sampler.errors.fill(0);
+    sampler.error = 0;
     sampler.solveWorths();
     // The components stand at the top of the likelihood to about 1e-10, which moves predictions by less than this.
     blup.forEach((effect, at) => {

@@ -1,6 +1,8 @@
 import type {
   CultivarFigure,
+  DayFigure,
   Figure,
+  PoolFigure,
   RanksFigure,
   RipeningFigure,
   WeightsFigure,
@@ -78,6 +80,38 @@ export function weightsSample(name = 'Amber Lantern'): WeightsFigure {
   };
 }
 
+export function daySample(name = 'Amber Lantern'): DayFigure {
+  const counted = { remark: '', counts: true };
+  return {
+    ...words,
+    kind: 'day',
+    key: 'day-2026-07-29',
+    scale: { low: 1, high: 10 },
+    panels: [
+      {
+        heading: 'Early crop: marks',
+        measure: 'marks',
+        rows: [
+          { ...counted, name, place: 1, value: 7.75, others: [5.5, 10] },
+          {
+            name: 'Slate Quay',
+            place: undefined,
+            remark: 'overripe',
+            counts: false,
+            value: 4,
+            others: [],
+          },
+        ],
+      },
+      {
+        heading: 'Early crop: weight',
+        measure: 'weight',
+        rows: [{ ...counted, name, place: 1, value: 50, others: [40] }],
+      },
+    ],
+  };
+}
+
 export function cultivarSample(name = 'Amber Lantern'): CultivarFigure {
   const early = { crop: 'early' as const, points: [{ season: 2025, value: 2, low: 1, high: 3 }] };
   const main = {
@@ -110,6 +144,52 @@ export function cultivarSample(name = 'Amber Lantern'): CultivarFigure {
 }
 
 /** A figure of each kind with a name of one's own in it. */
+export function poolSample(name = 'Amber Lantern'): PoolFigure {
+  return {
+    ...words,
+    kind: 'pool',
+    key: 'pool-main',
+    scale: { low: 1, high: 10 },
+    panels: [
+      {
+        heading: 'Main crop',
+        rows: [
+          {
+            name,
+            rank: 1,
+            value: 7,
+            low: 6,
+            high: 8,
+            newLow: 5,
+            newHigh: 9,
+            gardens: [
+              { name: 'Home', value: 7.5, isHome: true },
+              { name: 'Hill', value: 6.5, isHome: false },
+            ],
+          },
+          {
+            name: 'Slate Quay',
+            rank: 2,
+            value: 4,
+            low: 3,
+            high: 5,
+            newLow: 2,
+            newHigh: 6,
+            gardens: [{ name: 'Hill', value: 4.5, isHome: false }],
+          },
+        ],
+      },
+    ],
+  };
+}
+
 export function figureSamples(name?: string): readonly Figure[] {
-  return [ranksSample(name), ripeningSample(name), weightsSample(name), cultivarSample(name)];
+  return [
+    ranksSample(name),
+    ripeningSample(name),
+    weightsSample(name),
+    cultivarSample(name),
+    daySample(name),
+    poolSample(name),
+  ];
 }

@@ -1,5 +1,7 @@
-import { Argument, type Command, Option } from 'commander';
+import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
+import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/build-figure.ts';
+import type { Figure } from '../../report/figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -12,25 +14,42 @@ import {
 } from '../options.ts';
 import { putOut } from '../put-out.ts';
 
-type FigureOptions = Omit<ReportOptions, 'format' | 'sort' | 'by'> & GlobalOptions;
+interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, GlobalOptions {
+  readonly size?: FigureSize;
+}
 
-const KINDS: Readonly<Record<FigureKind, string>> = {
+type DrawnKind = FigureKind | 'pool';
+
+const KINDS: Readonly<Record<DrawnKind, string>> = {
   ranks: 'indexes with their intervals, best first',
   ripening: 'calendar of picks; the last season, if none is asked for',
   weights: 'weights of single fruit by cultivar',
   cultivar: 'one cultivar over the years; needs --cultivar',
+  day: 'marks and weights of a day, best first; the last day, if none is named',
+  pool: 'gardens and their middle by cultivar; needs the folders of other gardens',
 };
 
 export function addFigureCommand(program: Command, host: Host): void {
   const command = program
     .command('figure')
     .description('A figure as SVG: for print, screens light and dark, and screen readers.')
-    .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)));
+    .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)))
+    .addArgument(
+      new Argument('[of...]', 'of figure day: the day as 2026-07-29; of figure pool: folders'),
+    );
   withFile(withConfidence(withSelection(command)))
     .addOption(new Option('--top <n>', 'draw the first rows only').argParser(parseCount))
+    .addOption(
+      new Option('--size <size>', 'fill a screen, in pixels, as 1920x1080').argParser(parseSize),
+    )
     .addHelpText('after', `\nKinds:\n${kindLines()}\n\nExample:\n  ${EXAMPLE}`)
-    .action(async (kind: FigureKind) => {
-      await drawFigure(host, kind, command.optsWithGlobals<FigureOptions>());
+    .action(async (kind: DrawnKind, of: readonly string[]) => {
+      const options = command.optsWithGlobals<FigureOptions>();
+      const drawn =
+        kind === 'pool'
+          ? await poolDrawn(host, of, options)
+          : await figureDrawn(host, kind, of, options);
+      await putFigure(host, kind, drawn, options);
     });
 }
 
@@ -42,7 +61,20 @@ function kindLines(): string {
     .join('\n');
 }
 
-async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions): Promise<void> {
+async function figureDrawn(
+  host: Host,
+  kind: FigureKind,
+  of: readonly string[],
+  options: FigureOptions,
+): Promise<Figure | undefined> {
+  const [date, another] = of;
+  if (date !== undefined && (kind !== 'day' || another !== undefined)) {
+    throw new UsageError(
+      kind === 'day'
+        ? 'figure day draws one day'
+        : `figure ${kind} draws no single day; figure day does`,
+    );
+  }
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
   const { buildFigure } = await import('../../report/build-figure.ts');
@@ -51,11 +83,53 @@ async function drawFigure(host: Host, kind: FigureKind, options: FigureOptions):
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
   }
-  const figure = await buildFigure(ledger, request, kind);
+  const { askedDay } = await import('../asked-day.ts');
+  const on = kind === 'day' ? askedDay(ledger, date) : undefined;
+  return buildFigure(ledger, request, kind, on);
+}
+
+async function poolDrawn(
+  host: Host,
+  folders: readonly string[],
+  options: FigureOptions,
+): Promise<Figure | undefined> {
+  if (folders.length === 0) {
+    throw new UsageError('figure pool draws several gardens: name the folders of the others');
+  }
+  const { openLedger } = await import('../open-ledger.ts');
+  const { requestOf } = await import('../request.ts');
+  const { ofHomeAlone, openPool } = await import('../open-pool.ts');
+  const { poolFigure } = await import('../../report/pool/pool-figure.ts');
+  const home = await openLedger(host, options);
+  const request = requestOf(home, ofHomeAlone(options), host.today());
+  const { material, asked } = await openPool(host, home, folders, request, options);
+  return poolFigure(material, asked);
+}
+
+async function putFigure(
+  host: Host,
+  kind: DrawnKind,
+  figure: Figure | undefined,
+  options: FigureOptions,
+): Promise<void> {
   if (figure === undefined) {
     throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
   }
   const { figureSvg } = await import('../../render/figure-svg.ts');
-  const svg = await figureSvg(figure, 'file');
+  const svg = await figureSvg(figure, 'file', options.size);
   putOut(host, options, svg);
+}
+
+/** Narrower or lower than this, no label is legible; larger than this, no screen is. */
+const [LEAST, MOST] = [300, 10_000];
+
+function parseSize(text: string): FigureSize {
+  const found = /^(\d{1,5})x(\d{1,5})$/i.exec(text);
+  const [width, height] = [Number(found?.[1]), Number(found?.[2])];
+  const isPossible = [width, height].every((length) => length >= LEAST && length <= MOST);
+  const isScreen = Math.max(width, height) <= 4 * Math.min(width, height);
+  if (isPossible && isScreen) return { width, height };
+  throw new InvalidArgumentError(
+    `Write width and height in pixels, as 1920x1080, each from ${LEAST} to ${MOST}, and no strip.`,
+  );
 }

@@ -59,7 +59,11 @@ export async function importTableFile(
   const lines = linesOf(file, table, imported);
   const entries = lines.entries.filter(({ entry }) => !isThere(there, entry));
   const sorted = sortEntries(desk, { ...lines, entries });
-  tellDiagnostics(host, noColor, toldOnce(sorted.said));
+  tellDiagnostics(
+    host,
+    noColor,
+    toldOnce(isListed(options.kind) ? sorted.said.filter(isNews) : sorted.said),
+  );
   if (sorted.faulty.length > 0 && options.rejects !== undefined) {
     host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
   }
@@ -180,6 +184,11 @@ function linesOf(file: SourceFile, table: TextTable, imported: Imported<Entered>
     faulty,
     problems: located(problems),
   };
+}
+
+/** That a new cultivar has no tree yet, or a new tree no entry, is no news to who lists them. */
+function isNews({ rule }: LocatedDiagnostic): boolean {
+  return rule !== 'cultivar-without-trees' && rule !== 'tree-silent';
 }
 
 /** What is wrong with several rows in one way is said at the first of them. */

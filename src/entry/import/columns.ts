@@ -60,7 +60,7 @@ export interface ColumnField {
 /** The cultivar of the tree of a row: it is not written, and tells a wrong tree. */
 const CHECK = cell(
   { kind: 'cultivar' },
-  { also: [...tree.fields.cultivar.also, 'cultivar name', 'variety name'] },
+  { also: [...tree.fields.cultivar.also, 'cultivar name', 'variety name', 'fig'] },
 );
 
 const { perhaps: _, ...ofCultivar } = cultivar.fields;

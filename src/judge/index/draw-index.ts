@@ -13,8 +13,6 @@ export interface DrawOptions {
   readonly seed: number;
   /** The sites that figures are told for, by number; one view of all sites if left out. */
   readonly views?: readonly View[] | undefined;
-  /** See `JointOptions`. */
-  readonly easing?: number | undefined;
   /** How many cultivars of which nothing was seen are drawn beside the rest. */
   readonly strangers?: number | undefined;
   /** Whether each trait is a part of its own. */
@@ -85,8 +83,7 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
     standings.keep(draw, at);
     if (at < draws / 2 && at % length.pairs === 0) told.keep(draw.sampler, at / length.pairs);
   };
-  const { seed, easing } = options;
-  const chain = jointDraws(laid.trial, { seed, easing, ...length }, keep);
+  const chain = jointDraws(laid.trial, { seed: options.seed, ...length }, keep);
   const known = told.told(chain);
   return {
     views: views.map((sites, view) => drawnView(trial, laid, standings, known, [view, sites])),

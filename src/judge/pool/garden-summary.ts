@@ -23,10 +23,8 @@ export interface GardenSummary {
   }[];
 }
 
-/** So many times as wide as the spread between cultivars was found is as good as free. */
-const EASING = 1.5;
 /** Two moments need fewer draws than the ends of intervals. */
-const LENGTH: Length = { warmUp: 250, rounds: 1000, pairs: 1 };
+const LENGTH: Length = { warmUp: 250, rounds: 1000, every: 2, pairs: 1 };
 
 /**
  * What a garden says of a crop by the joint model of `rank`, under the home's weights and bands: stage one of a
@@ -48,7 +46,7 @@ export function gardenSummary(
   const drawn =
     items.length === 0 || weighed.length === 0
       ? undefined
-      : drawIndex(trial, { seed, easing: EASING, strangers: 2, length: LENGTH });
+      : drawIndex(trial, { seed, strangers: 2, length: LENGTH });
   const index = drawn?.views[0]?.index ?? [];
   const told = items.flatMap((item) => {
     const draws = index[item];

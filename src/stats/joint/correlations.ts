@@ -52,16 +52,6 @@ export class Correlations {
     }
   }
 
-  /** Takes over the matrices of another chain. */
-  take(other: Correlations): void {
-    this.z.forEach((own, level) => {
-      own.set(other.z[level] as Float64Array);
-    });
-    this.inverse.forEach((own, level) => {
-      own.set(other.inverse[level] as Float64Array);
-    });
-  }
-
   /** Correlation matrix of a level, parts x parts. */
   matrix(level: number, into: Float64Array): void {
     const [parts, z] = [this.#parts, this.z[level] as Float64Array];

@@ -14,11 +14,6 @@ export interface JointOptions {
   readonly every?: number | undefined;
   /** Pairs of draws to each of them: one at random about the conditional means, and its mirror image. */
   readonly pairs: number;
-  /**
-   * Where given, draws are of items whose spread is taken to be so many times as wide as it was found: told almost by
-   * what was seen of them alone, for whoever shrinks them later.
-   */
-  readonly easing?: number | undefined;
   /** Other prior than `JOINT_PRIOR`. */
   readonly prior?: JointPrior | undefined;
 }
@@ -48,24 +43,19 @@ export interface JointDraw {
  */
 export function jointDraws(
   trial: JointTrial,
-  { seed, warmUp, rounds, every = 1, pairs, easing, prior = JOINT_PRIOR }: JointOptions,
+  { seed, warmUp, rounds, every = 1, pairs, prior = JOINT_PRIOR }: JointOptions,
   keep: (draw: JointDraw, at: number) => void,
 ): JointSampler {
   requireSound(trial);
   const random = seededRandom(seed);
-  const leader = new JointSampler(trial, prior, random);
-  const sampler = easing === undefined ? leader : new JointSampler(trial, prior, random);
-  const advance = () => {
-    leader.advance();
-    if (easing !== undefined) sampler.follow(leader, easing);
-  };
-  for (let round = 0; round < warmUp; round++) advance();
-  leader.freeze();
+  const sampler = new JointSampler(trial, prior, random);
+  for (let round = 0; round < warmUp; round++) sampler.advance();
+  sampler.freeze();
   const standings = new Standings(sampler, trial.sites, random);
   const half = rounds * pairs;
   for (let at = 0; at < half; at++) {
     if (at % pairs === 0) {
-      for (let turn = 0; turn < every; turn++) advance();
+      for (let turn = 0; turn < every; turn++) sampler.advance();
       standings.prepare();
     }
     standings.drawNoise();

@@ -117,27 +117,6 @@ export class JointSampler {
     this.#drawEffects();
   }
 
-  /**
-   * One round after another chain of the same trial: spreads, correlations and ages as they are there, the items' spread
-   * so many times as wide, and only levels, blocks and effects drawn. So items are told with hardly any shrinkage
-   * towards one another, under spreads that were learnt with it.
-   */
-  follow(other: JointSampler, easing: number): void {
-    this.#drawLatent();
-    this.spreads.set(other.spreads);
-    for (let k = 0; k < this.#count; k++) {
-      const at = k * LEVELS.length + ITEM;
-      this.spreads[at] = (this.spreads[at] as number) * easing;
-      (this.parts[k] as PartChain).takeSpreads(other.parts[k] as PartChain, other.pace);
-    }
-    this.pace = other.pace;
-    this.together.take(other.together);
-    this.#setPrecisions();
-    this.#slide();
-    this.#drawLevels();
-    this.#drawEffects();
-  }
-
   /** Ends the tuning of steps. */
   freeze(): void {
     for (const steps of [this.#centred, this.#along, this.#within]) steps.freeze();

@@ -90,16 +90,6 @@ export class PartChain {
     return Math.sqrt(own * own + this.floor * this.floor);
   }
 
-  /** Takes over the spreads of another chain of the same part, and what its ages do. */
-  takeSpreads(other: PartChain, pace: number): void {
-    this.plate = other.plate;
-    this.ownResidual = other.ownResidual;
-    this.blockSpread = other.blockSpread;
-    this.earned = other.earned;
-    this.ageBy(pace);
-    this.weigh();
-  }
-
   /** Sets the weights by the spreads as they are. */
   weigh(): void {
     const { plateVariance, plateSize } = this.cells;

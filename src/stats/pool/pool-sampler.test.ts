@@ -36,9 +36,7 @@ describe('PoolSampler', () => {
       POOL_PRIOR,
       random,
     );
-    const told = ['item', 'interaction', 'width', 'error', 'errors', 'square'].map(
-      (): number[] => [],
-    );
+    const told = ['item', 'interaction', 'width', 'error', 'square'].map((): number[] => []);
     const rounds = 30_000;
     for (let round = 0; round < rounds; round++) {
       sampler.advance();
@@ -52,7 +50,7 @@ describe('PoolSampler', () => {
             width * ((sampler.worth[item] as number) + sampler.interaction * random.normal()),
         );
         turnTo(axes, here, value);
-        const off = Math.exp(sampler.errors[e] as number);
+        const off = Math.exp(sampler.error);
         // Any level: it is integrated out.
         value.forEach((own, axis) => {
           value[axis] =
@@ -67,7 +65,6 @@ describe('PoolSampler', () => {
         Math.log(sampler.interaction),
         sampler.widths[1] as number,
         sampler.error,
-        sampler.errors[2] as number,
         ((sampler.worth[2] as number) / sampler.item) ** 2,
       ];
       told.forEach((list, at) => {
@@ -133,7 +130,7 @@ function priorMoments() {
       }),
     ) / sum(environments.map(({ items }) => items.length - 1)),
   );
-  const drawn: number[][] = [[], [], [], [], [], []];
+  const drawn: number[][] = [[], [], [], [], []];
   while ((drawn[0]?.length ?? 0) < 40_000) {
     const total = Math.abs(random.normal()) / Math.sqrt(random.gamma(1.5) / 1.5);
     const [a, b] = [random.gamma(shares.item), random.gamma(shares.interaction)];
@@ -145,7 +142,6 @@ function priorMoments() {
       Math.log(total * Math.sqrt(b / (a + b))),
       widths * random.normal(),
       error,
-      error + errors.each * random.normal(),
       random.normal() ** 2,
     ];
     now.forEach((value, at) => {

@@ -26,8 +26,7 @@ export class PoolSampler {
   interaction: number;
   /** By environment, logarithms. */
   readonly widths: Float64Array;
-  /** By environment, logarithms of the factor by which its error variances are off, and the middle of all. */
-  readonly errors: Float64Array;
+  /** Log of the factor by which error variances are off. */
   error: number;
   /** By item. */
   readonly worth: Float64Array;
@@ -43,7 +42,7 @@ export class PoolSampler {
   readonly #noise: Float64Array;
   readonly #weights: Float64Array;
   readonly #sums: Float64Array;
-  /** item, interaction, worths along, errors together, then widths, then errors. */
+  /** item, interaction, worths along, error, then widths. */
   readonly #steps: Steps;
   /** Log of the mean error variance of an item against the others of its environment. */
   readonly #logError: number;
@@ -71,9 +70,8 @@ export class PoolSampler {
     const most = Math.max(...environments.map((own) => own.items.length));
     this.#weights = new Float64Array(most);
     this.#sums = new Float64Array(most);
-    this.#steps = new Steps(4 + 2 * environments.length, 0.5);
+    this.#steps = new Steps(4 + environments.length, 0.5);
     this.error = prior.errors.mean;
-    this.errors = new Float64Array(environments.length).fill(this.error);
     this.#logError = Math.log(meanError(this.environments));
     this.solveWorths();
     this.drawWorths(1);
@@ -83,10 +81,8 @@ export class PoolSampler {
   advance(): void {
     for (let e = 0; e < this.environments.length; e++) {
       this.#walkWidth(e);
-      this.#walkError(e);
     }
-    this.#walkErrors();
-    this.#drawError();
+    this.#walkError();
     for (let turn = 0; turn < 2; turn++) this.#walkInteraction();
     this.#walkAlong();
     this.#walkTogether();
@@ -150,7 +146,7 @@ export class PoolSampler {
     const turned = this.#turned[e] as Float64Array;
     const width = Math.exp(this.widths[e] as number);
     const spread = (width * this.interaction) ** 2;
-    const off = Math.exp(this.errors[e] as number);
+    const off = Math.exp(this.error);
     let [precision, right] = [0, 0];
     for (let axis = 0; axis < value.length; axis++) {
       const weight = (level[axis] as number) / (off * (variance[axis] as number) + spread);
@@ -182,7 +178,7 @@ export class PoolSampler {
     const [weights, sums] = [this.#weights, this.#sums];
     const width = Math.exp(this.widths[e] as number);
     const spread = (width * this.interaction) ** 2;
-    const off = Math.exp(this.errors[e] as number);
+    const off = Math.exp(this.error);
     let [levels, values] = [0, 0];
     for (let axis = 0; axis < size; axis++) {
       const weight = 1 / (off * (variance[axis] as number) + spread);
@@ -249,11 +245,10 @@ export class PoolSampler {
     return -(logs + Math.log(levels) + square - (across * across) / levels) / 2;
   }
 
-  #logDensities(interaction: number, factor = 1, shift = 0): number {
+  #logDensities(interaction: number, factor = 1, error = this.error): number {
     let sum = 0;
     for (let e = 0; e < this.environments.length; e++) {
-      const [width, error] = [this.widths[e] as number, this.errors[e] as number];
-      sum += this.#logDensity(e, width, error + shift, interaction, factor);
+      sum += this.#logDensity(e, this.widths[e] as number, error, interaction, factor);
     }
     return sum;
   }
@@ -284,66 +279,30 @@ export class PoolSampler {
   #walkWidth(e: number): void {
     const { widths: sd } = this.#prior;
     const before = this.widths[e] as number;
-    const after = before + this.#steps.at(4 + 2 * e) * this.#random.normal();
-    const error = this.errors[e] as number;
+    const after = before + this.#steps.at(4 + e) * this.#random.normal();
+    const { error } = this;
     const gain =
       this.#logDensity(e, after, error, this.interaction) -
       this.#logDensity(e, before, error, this.interaction) +
       (before * before - after * after) / (2 * sd * sd);
     const taken = this.#accepts(gain, this.#scale);
-    this.#steps.tell(4 + 2 * e, taken);
+    this.#steps.tell(4 + e, taken);
     if (taken) this.widths[e] = after;
   }
 
-  #walkError(e: number): void {
-    const { each } = this.#prior.errors;
-    const before = this.errors[e] as number;
-    const after = before + this.#steps.at(5 + 2 * e) * this.#random.normal();
-    const width = this.widths[e] as number;
-    const gain =
-      this.#logDensity(e, width, after, this.interaction) -
-      this.#logDensity(e, width, before, this.interaction) +
-      ((before - this.error) ** 2 - (after - this.error) ** 2) / (2 * each * each);
-    const taken = this.#accepts(gain, this.#scale);
-    this.#steps.tell(5 + 2 * e, taken);
-    if (taken) this.errors[e] = after;
-  }
-
-  /** All errors by one factor. */
-  #walkErrors(): void {
+  #walkError(): void {
     const { mean, sd } = this.#prior.errors;
-    const shift = this.#steps.at(3) * this.#random.normal();
+    const after = this.error + this.#steps.at(3) * this.#random.normal();
     const total = this.item ** 2 + this.interaction ** 2;
-    const after = this.error + shift;
     const gain =
-      this.#logDensities(this.interaction, 1, shift) -
+      this.#logDensities(this.interaction, 1, after) -
       this.#logDensities(this.interaction) +
       ((this.error - mean) ** 2 - (after - mean) ** 2) / (2 * sd * sd) +
       this.#logRatio(after, total) -
       this.#logRatio(this.error, total);
     const taken = this.#accepts(gain, this.#scale);
     this.#steps.tell(3, taken);
-    if (!taken) return;
-    this.error = after;
-    for (let e = 0; e < this.errors.length; e++) {
-      this.errors[e] = (this.errors[e] as number) + shift;
-    }
-  }
-
-  /** The middle of the errors given each. */
-  #drawError(): void {
-    const { errors, ratio } = this.#prior;
-    const total = this.item ** 2 + this.interaction ** 2;
-    const each = 1 / errors.each ** 2;
-    let precision = 1 / errors.sd ** 2 + 1 / ratio.sd ** 2;
-    let right =
-      errors.mean / errors.sd ** 2 +
-      (Math.log(total) + ratio.mean - this.#logError) / ratio.sd ** 2;
-    for (let e = 0; e < this.errors.length; e++) {
-      precision += each;
-      right += each * (this.errors[e] as number);
-    }
-    this.error = right / precision + this.#random.normal() / Math.sqrt(precision);
+    if (taken) this.error = after;
   }
 
   #walkInteraction(): void {

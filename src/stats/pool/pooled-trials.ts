@@ -22,18 +22,15 @@ export interface PoolPrior {
   readonly shares: { readonly item: number; readonly interaction: number };
   /** Standard deviation of the log of the factor by which an environment spreads its items. */
   readonly widths: number;
-  /**
-   * Log of the factor by which error variances are off, which were themselves found from few values: normal for all
-   * environments alike, and standard deviation of each about that.
-   */
-  readonly errors: { readonly mean: number; readonly sd: number; readonly each: number };
+  /** Log of the factor by which error variances, themselves found from few values, are off: normal. */
+  readonly errors: { readonly mean: number; readonly sd: number };
   /** Log of the mean error variance within environments over that of items there: normal. */
   readonly ratio: { readonly mean: number; readonly sd: number };
 }
 
 export const POOL_PRIOR: PoolPrior = {
-  shares: { item: 3, interaction: 2 },
-  widths: 0.2,
-  errors: { mean: -0.15, sd: 0.4, each: 0.3 },
-  ratio: { mean: -0.15, sd: 0.7 },
+  shares: { item: 4, interaction: 3 },
+  widths: 0.15,
+  errors: { mean: -0.5, sd: 0.25 },
+  ratio: { mean: -0.7, sd: 0.5 },
 };
