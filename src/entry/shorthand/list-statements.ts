@@ -41,6 +41,10 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
     );
     return [];
   }
+  const comma = head.tokens.find(({ text, isQuoted }) => !isQuoted && text.includes(','));
+  if (comma !== undefined) {
+    slip(reading, comma, 'one cultivar a line', 'a name with a comma in it needs quotes');
+  }
   const known = findCultivar(reading.ledger, name);
   if (known.kind !== 'none') {
     const key = known.kind === 'one' ? known.thing.key : '';
