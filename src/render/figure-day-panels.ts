@@ -1,5 +1,6 @@
 import type { DayFigure, DayPanel, DayRow } from '../report/figure.ts';
 import {
+  inBands,
   labelRoom,
   type Panel,
   ROW_HEIGHT,
@@ -31,11 +32,6 @@ export function dayPanels(figure: DayFigure): readonly Panel[] {
       layer: layers(axisOf(figure, panel)),
     },
   }));
-}
-
-/** Dots alone would put the first row and the last on the edge. */
-function inBands(axis: Spec): Spec {
-  return { ...axis, scale: { ...(axis['scale'] as Spec), type: 'band' } };
 }
 
 function valuesOf({ value, counts, others, remark }: DayRow, row: number): readonly Spec[] {

@@ -65,6 +65,11 @@ export function rowAxis(labels: readonly string[]): Spec {
   };
 }
 
+/** The same in bands: dots alone would put the first row and the last on the edge. */
+export function inBands(axis: Spec): Spec {
+  return { ...axis, scale: { ...(axis['scale'] as Spec), type: 'band' } };
+}
+
 /** What all panels look like. */
 export const PANEL_CONFIG: Spec = {
   aria: false,

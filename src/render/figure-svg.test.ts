@@ -4,6 +4,7 @@ import {
   cultivarSample,
   daySample,
   figureSamples,
+  poolSample,
   ranksSample,
   ripeningSample,
   weightsSample,
@@ -65,6 +66,26 @@ test('a file stands alone with title, reading and ground; a page brings its own'
   expect(texts(page)).not.toEqual(expect.arrayContaining(['A figure']));
   expect(named(file, 'rect').map((one) => one.attributes['fill'])).toEqual([TONES.paper.light]);
   expect(named(page, 'rect')).toEqual([]);
+});
+
+test('gardens stand round their middle, home as a square, on the same scale', async () => {
+  const all = readMarkup(await figureSvg(poolSample(), 'page'));
+  const axis = named(all, 'text')
+    .filter(({ text }) => /^(1|10)$/.test(text))
+    .map(placeOf);
+  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
+  const on = (value: number) => expect.closeTo(left + ((value - 1) / 9) * (right - left), 1);
+  const marks = named(all, 'path').filter((one) => one.attributes['transform'] !== undefined);
+  const middles = inTone(marks, 'stroke', 'tint').map((dot) => placeOf(dot)[0]);
+  expect(middles.toSorted((a, b) => a - b)).toEqual([on(4), on(7)]);
+  const gardens = inTone(marks, 'fill', 'paper');
+  expect(gardens.map((dot) => placeOf(dot)[0]).toSorted((a, b) => a - b)).toEqual([
+    on(4.5),
+    on(6.5),
+    on(7.5),
+  ]);
+  const squares = gardens.filter((dot) => !/A/.test(dot.attributes['d'] ?? ''));
+  expect(squares.map((dot) => placeOf(dot)[0])).toEqual([on(7.5)]);
 });
 
 test('dots and intervals stand where their values lie on the scale', async () => {

@@ -4,6 +4,7 @@ import type { Figure } from '../report/figure.ts';
 import { cultivarPanels } from './figure-cultivar-panels.ts';
 import { dayPanels } from './figure-day-panels.ts';
 import { PANEL_CONFIG, type Panel } from './figure-panel.ts';
+import { poolPanels } from './figure-pool-panels.ts';
 import { rankPanels } from './figure-rank-panels.ts';
 import { ripeningPanels } from './figure-ripening-panels.ts';
 import {
@@ -66,6 +67,8 @@ function panelsOf(figure: Figure): readonly Panel[] {
       return cultivarPanels(figure);
     case 'day':
       return dayPanels(figure);
+    case 'pool':
+      return poolPanels(figure);
   }
 }
 

@@ -128,4 +128,31 @@ export interface DayFigure extends FigureWords {
   readonly panels: readonly DayPanel[];
 }
 
-export type Figure = RanksFigure | RipeningFigure | WeightsFigure | CultivarFigure | DayFigure;
+/** A cultivar over several gardens. */
+export interface PooledSpot extends Spotted {
+  readonly rank: number;
+  /** Where it lies in a garden that is not among them. */
+  readonly newLow: number;
+  readonly newHigh: number;
+  /** What it is worth in each garden that judged it, at the mean level of all. */
+  readonly gardens: readonly {
+    readonly name: string;
+    readonly value: number;
+    readonly isHome: boolean;
+  }[];
+}
+
+/** Gardens and their middle, a row a cultivar, best first, a panel a crop. */
+export interface PoolFigure extends FigureWords {
+  readonly kind: 'pool';
+  readonly scale: { readonly low: number; readonly high: number };
+  readonly panels: readonly { readonly heading: string; readonly rows: readonly PooledSpot[] }[];
+}
+
+export type Figure =
+  | RanksFigure
+  | RipeningFigure
+  | WeightsFigure
+  | CultivarFigure
+  | DayFigure
+  | PoolFigure;

@@ -2,6 +2,7 @@ import type {
   CultivarFigure,
   DayFigure,
   Figure,
+  PoolFigure,
   RanksFigure,
   RipeningFigure,
   WeightsFigure,
@@ -143,6 +144,45 @@ export function cultivarSample(name = 'Amber Lantern'): CultivarFigure {
 }
 
 /** A figure of each kind with a name of one's own in it. */
+export function poolSample(name = 'Amber Lantern'): PoolFigure {
+  return {
+    ...words,
+    kind: 'pool',
+    key: 'pool-main',
+    scale: { low: 1, high: 10 },
+    panels: [
+      {
+        heading: 'Main crop',
+        rows: [
+          {
+            name,
+            rank: 1,
+            value: 7,
+            low: 6,
+            high: 8,
+            newLow: 5,
+            newHigh: 9,
+            gardens: [
+              { name: 'Home', value: 7.5, isHome: true },
+              { name: 'Hill', value: 6.5, isHome: false },
+            ],
+          },
+          {
+            name: 'Slate Quay',
+            rank: 2,
+            value: 4,
+            low: 3,
+            high: 5,
+            newLow: 2,
+            newHigh: 6,
+            gardens: [{ name: 'Hill', value: 4.5, isHome: false }],
+          },
+        ],
+      },
+    ],
+  };
+}
+
 export function figureSamples(name?: string): readonly Figure[] {
   return [
     ranksSample(name),
@@ -150,5 +190,6 @@ export function figureSamples(name?: string): readonly Figure[] {
     weightsSample(name),
     cultivarSample(name),
     daySample(name),
+    poolSample(name),
   ];
 }

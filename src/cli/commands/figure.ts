@@ -1,6 +1,7 @@
 import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
 import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/build-figure.ts';
+import type { Figure } from '../../report/figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -17,12 +18,15 @@ interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, G
   readonly size?: FigureSize;
 }
 
-const KINDS: Readonly<Record<FigureKind, string>> = {
+type DrawnKind = FigureKind | 'pool';
+
+const KINDS: Readonly<Record<DrawnKind, string>> = {
   ranks: 'indexes with their intervals, best first',
   ripening: 'calendar of picks; the last season, if none is asked for',
   weights: 'weights of single fruit by cultivar',
   cultivar: 'one cultivar over the years; needs --cultivar',
   day: 'marks and weights of a day, best first; the last day, if none is named',
+  pool: 'gardens and their middle by cultivar; needs the folders of other gardens',
 };
 
 export function addFigureCommand(program: Command, host: Host): void {
@@ -30,15 +34,22 @@ export function addFigureCommand(program: Command, host: Host): void {
     .command('figure')
     .description('A figure as SVG: for print, screens light and dark, and screen readers.')
     .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)))
-    .addArgument(new Argument('[date]', 'of figure day: the day as 2026-07-29'));
+    .addArgument(
+      new Argument('[of...]', 'of figure day: the day as 2026-07-29; of figure pool: folders'),
+    );
   withFile(withConfidence(withSelection(command)))
     .addOption(new Option('--top <n>', 'draw the first rows only').argParser(parseCount))
     .addOption(
       new Option('--size <size>', 'fill a screen, in pixels, as 1920x1080').argParser(parseSize),
     )
     .addHelpText('after', `\nKinds:\n${kindLines()}\n\nExample:\n  ${EXAMPLE}`)
-    .action(async (kind: FigureKind, date: string | undefined) => {
-      await drawFigure(host, kind, date, command.optsWithGlobals<FigureOptions>());
+    .action(async (kind: DrawnKind, of: readonly string[]) => {
+      const options = command.optsWithGlobals<FigureOptions>();
+      const drawn =
+        kind === 'pool'
+          ? await poolDrawn(host, of, options)
+          : await figureDrawn(host, kind, of, options);
+      await putFigure(host, kind, drawn, options);
     });
 }
 
@@ -50,14 +61,19 @@ function kindLines(): string {
     .join('\n');
 }
 
-async function drawFigure(
+async function figureDrawn(
   host: Host,
   kind: FigureKind,
-  date: string | undefined,
+  of: readonly string[],
   options: FigureOptions,
-): Promise<void> {
-  if (date !== undefined && kind !== 'day') {
-    throw new UsageError(`figure ${kind} draws no single day; figure day does`);
+): Promise<Figure | undefined> {
+  const [date, another] = of;
+  if (date !== undefined && (kind !== 'day' || another !== undefined)) {
+    throw new UsageError(
+      kind === 'day'
+        ? 'figure day draws one day'
+        : `figure ${kind} draws no single day; figure day does`,
+    );
   }
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
@@ -69,7 +85,33 @@ async function drawFigure(
   }
   const { askedDay } = await import('../asked-day.ts');
   const on = kind === 'day' ? askedDay(ledger, date) : undefined;
-  const figure = await buildFigure(ledger, request, kind, on);
+  return buildFigure(ledger, request, kind, on);
+}
+
+async function poolDrawn(
+  host: Host,
+  folders: readonly string[],
+  options: FigureOptions,
+): Promise<Figure | undefined> {
+  if (folders.length === 0) {
+    throw new UsageError('figure pool draws several gardens: name the folders of the others');
+  }
+  const { openLedger } = await import('../open-ledger.ts');
+  const { requestOf } = await import('../request.ts');
+  const { ofHomeAlone, openPool } = await import('../open-pool.ts');
+  const { poolFigure } = await import('../../report/pool/pool-figure.ts');
+  const home = await openLedger(host, options);
+  const request = requestOf(home, ofHomeAlone(options), host.today());
+  const { material, asked } = await openPool(host, home, folders, request, options);
+  return poolFigure(material, asked);
+}
+
+async function putFigure(
+  host: Host,
+  kind: DrawnKind,
+  figure: Figure | undefined,
+  options: FigureOptions,
+): Promise<void> {
   if (figure === undefined) {
     throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
   }

@@ -1,17 +1,17 @@
 import { type Command, Option } from 'commander';
 import type { Cover } from '../../model/ledger.ts';
 import type { Host } from '../host.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
 import {
   parseSeasons,
   type ReportOptions,
   repeatable,
-  withExplain,
   withOrder,
   withOutput,
   withSeed,
 } from '../options.ts';
 
-interface PoolOptions extends ReportOptions {
+interface PoolOptions extends ReportOptions, GlobalOptions {
   readonly seed?: number;
   readonly climate?: string;
   readonly cover: readonly Cover[];
@@ -45,7 +45,7 @@ export function addPoolCommand(program: Command, host: Host): void {
         .default([], 'all'),
     )
     .option('--names', 'list what was taken for the same cultivar, and why', false);
-  withExplain(withOutput(withOrder(command)));
+  withOutput(withOrder(command));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText(
       'after',
@@ -53,39 +53,19 @@ export function addPoolCommand(program: Command, host: Host): void {
     )
     .action(async (folders: readonly string[]) => {
       const { printReport } = await import('../print-report.ts');
-      const { openGardens } = await import('../open-gardens.ts');
-      const { poolMaterial, pooledRows } = await import('../pool-material.ts');
+      const { ofHomeAlone, openPool } = await import('../open-pool.ts');
       const { poolReport } = await import('../../report/pool/pool-report.ts');
       const { poolNamesReport } = await import('../../report/pool/pool-names-report.ts');
       await printReport<PoolOptions>(
         host,
         command,
         async (home, request, options) => {
-          const { climate, cover, parts, seed } = options;
-          const global = command.optsWithGlobals<
-            PoolOptions & { ledger?: string; color: boolean }
-          >();
-          const opened = await openGardens(host, global, home, folders);
-          const seasons = options.season.flat();
-          const material = poolMaterial(home, opened, { seasons, climate, covers: cover, parts });
-          const asked = {
-            ...request,
-            seed,
-            rows: pooledRows(material.same, options.cultivar),
-            keptTo: [
-              ...(seasons.length === 0 ? [] : [['season', seasons] as const]),
-              ...(options.cultivar.length === 0 ? [] : [['cultivar', options.cultivar] as const]),
-              ...(climate === undefined ? [] : [['climate', climate] as const]),
-              ...(cover.length === 0 ? [] : [['cover', cover] as const]),
-              ...(parts.length === 0 ? [] : [['parts', parts] as const]),
-            ],
-          };
+          const { material, asked } = await openPool(host, home, folders, request, options);
           return options.names === true
             ? poolNamesReport(material, asked)
             : poolReport(material, asked);
         },
-        // Seasons and cultivars are those of all gardens, not of home alone.
-        (options) => ({ ...options, season: [], cultivar: [], site: [], tree: [] }),
+        ofHomeAlone,
       );
     });
 }

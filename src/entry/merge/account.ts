@@ -1,6 +1,6 @@
 import { SECTIONS } from '../../entries/catalogue.ts';
 import { isFields } from '../new-entry.ts';
-import { commentsOf } from '../yaml-nodes.ts';
+import type { Comment } from '../yaml-nodes.ts';
 import { ABOUT } from './partners.ts';
 import { plainText } from './plain-text.ts';
 
@@ -11,10 +11,10 @@ export type Account = ReadonlyMap<string, number>;
  * Everything that a file says, thing by thing. An entry is called by what it is about, a sitting by
  * its day, a plate by its label; so a field that both sides changed in one entry is found in either.
  */
-export function accountOf(value: unknown, text: string, season: boolean): Account {
+export function accountOf(value: unknown, comments: readonly Comment[], season: boolean): Account {
   const said = new Map<string, number>();
   const say = (thing: string) => said.set(thing, (said.get(thing) ?? 0) + 1);
-  for (const comment of commentsOf(text)) say(comment.text);
+  for (const comment of comments) say(comment.text);
   const fields = isFields(value) ? value : {};
   for (const [key, inner] of Object.entries(fields)) {
     const isSection = season && SECTIONS.some((section) => section === key);

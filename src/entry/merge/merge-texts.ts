@@ -1,4 +1,5 @@
 import { readYaml } from '../../ledger/yaml-read.ts';
+import { commentsOf } from '../yaml-nodes.ts';
 import { type Account, accountOf, lostInConflict, miscounted } from './account.ts';
 import { type Chunk, type Clash, isLineChunk } from './chunk.ts';
 import { joinLines } from './join-lines.ts';
@@ -100,18 +101,20 @@ function lostThing(
   chunks: readonly Chunk[],
   inForm: (lines: string) => string,
 ): string | undefined {
-  const account = ({ value, text }: Version) => accountOf(value, text, season);
+  const account = ({ value, comments }: Version) => accountOf(value, comments, season);
   const said = { base: account(base), ours: account(ours), theirs: account(theirs) };
-  const settled: Record<string, Account> = {};
-  for (const side of ['ours', 'theirs'] as const) {
+  const settled = (side: keyof Clash): Account | string => {
     const text = inForm(ended(linesAs(chunks, side))).replace(/^\ufeff/, '');
     const { value, diagnostics } = readYaml({ path: 'the joined file', text, bom: false });
     const [problem] = diagnostics;
     if (problem !== undefined) return problem.message;
-    settled[side] = accountOf(value, text.replaceAll('\r\n', '\n'), season);
-  }
-  const [mine, other] = [settled['ours'] ?? new Map(), settled['theirs'] ?? new Map()];
+    return accountOf(value, commentsOf(text.replaceAll('\r\n', '\n')), season);
+  };
+  const mine = settled('ours');
+  if (typeof mine === 'string') return mine;
   if (chunks.every(isLineChunk)) return miscounted(said.base, said.ours, said.theirs, mine);
+  const other = settled('theirs');
+  if (typeof other === 'string') return other;
   return lostInConflict(said.base, [
     { said: said.ours, settled: mine },
     { said: said.theirs, settled: other },
