@@ -47,11 +47,14 @@ describe('text that would steer a terminal', () => {
 
   it.each([
     ...FIELD_SHEET_FORMATS.map((format) => ['sheet', '--format', format]),
-    ...DOCUMENT_FORMATS.map((format) => ['lineup', '--format', format]),
+    ...DOCUMENT_FORMATS.flatMap((format) => [
+      ['lineup', '--format', format],
+      ['day', '2026-07-29', '--format', format],
+    ]),
     ...TABLE_NAMES.flatMap((table) =>
       ['csv', 'jsonl'].map((format) => ['export', '--table', table, '--format', format]),
     ),
-  ])('comes out of %s %s %s %s not as it went in', async (...argv) => {
+  ])('comes out of %s %s %s %s %s not as it went in', async (...argv) => {
     const words = argv.filter((word) => word !== undefined);
     const { status, out, err } = await pomary(words, { files: named(`"${HOSTILE}"`) });
     expect(status).toBe(0);
