@@ -302,6 +302,13 @@ tastings:
     expect((await ran(['2026-07-20'])).out).not.toContain('may be the site');
   });
 
+  test('leaves out Brix and eye before any mark where it is narrow', async () => {
+    const world = memoryHost({ files: files(), env: { COLUMNS: '44' } });
+    await run(['day', '2026-07-20'], world.host);
+    expect(world.out()).toMatch(/^Place {2}Cultivar +Flavour {2}Texture$/m);
+    expect(world.out()).toContain('Left out for lack of width: Brix, Eye (mm).');
+  });
+
   test.each([40, 80, 120])('keeps to %i columns', async (columns) => {
     const world = memoryHost({ files: files(), env: { COLUMNS: String(columns) } });
     await run(['day', '2026-07-20'], world.host);

@@ -208,10 +208,10 @@ function marksBlock({ ledger }: Told, tasted: readonly DayPlate[]): Block[] {
     countColumn('place', { label: 'Place', drop: 0 }),
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     ...ledger.trial.traits.map((trait, at) =>
-      numberColumn(trait, 1, { label: sentence(trait), drop: 3 + at }),
+      numberColumn(trait, 1, { label: sentence(trait), drop: 1 + at }),
     ),
-    numberColumn('brix', 1, { label: 'Brix', drop: 1 }),
-    numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 2 }),
+    numberColumn('brix', 1, { label: 'Brix', drop: 20 }),
+    numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 21 }),
   ];
   const filled = columns.filter(({ key }) => rows.some((row) => (row[key] ?? null) !== null));
   if (filled.length < 2) return [];
