@@ -243,6 +243,9 @@ export const trial = {
     tasters: mapped(rest.tasters, (one) => one.name),
     sites: mapped(rest.sites, (one) => `${one.name}, ${one.cover}`),
     frost: mapped(rest.frost, String),
+    front: mapped(rest.front, (value) =>
+      typeof value === 'object' ? value.join(', ') : String(value),
+    ),
     rank: {
       weights: mapped(rest.rank.weights, Number),
       bands: mapped(rest.rank.bands, (band) => JSON.stringify(band)),
