@@ -1,14 +1,14 @@
 // Runs a TypeScript script of tests/ on any supported Node: `node .build/script.mjs FILE [arguments]`.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const [file, ...rest] = process.argv.slice(2);
 const root = fileURLToPath(new URL('..', import.meta.url));
-const folder = mkdtempSync(join(tmpdir(), 'pomary-'));
+// Inside the project, so that its names for late packages (`imports` in package.json) hold.
+const folder = mkdtempSync(join(root, '.build', 'run-'));
 try {
   const outfile = join(folder, 'script.mjs');
   await build({
