@@ -35,7 +35,7 @@ export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
   const text = await renderReport(report, format, look, {
     decimal: options.decimal ?? ledger.trial.decimal,
     // Whoever asks how it is worked out wants to read all of it.
-    notes: options.notes ?? (format === 'text' && options.explain !== true ? 'few' : 'all'),
+    notes: options.notes ?? (options.explain === true ? 'all' : undefined),
     chosen: options.columns !== undefined,
   });
   putOut(host, options, text);

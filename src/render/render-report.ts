@@ -10,7 +10,7 @@ export type Format = (typeof FORMATS)[number];
 export interface Printing {
   /** In CSV; a point if left out. */
   readonly decimal?: DecimalSign | undefined;
-  /** All if left out. */
+  /** If left out, few as text, since a screen is small, and all in the other forms. */
   readonly notes?: NoteLevel | undefined;
   /** Whether somebody chose the columns. */
   readonly chosen?: boolean;
@@ -25,7 +25,7 @@ export async function renderReport(
   report: Report,
   format: Format,
   look: Look,
-  { decimal = 'point', notes = 'all', chosen = false }: Printing = {},
+  { decimal = 'point', notes = format === 'text' ? 'few' : 'all', chosen = false }: Printing = {},
 ): Promise<string> {
   const told = { ...report, notes: shownNotes(report.notes, notes).notes };
   switch (format) {
