@@ -174,7 +174,7 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
     'UsageError',
     'cultivar Amber Lanten: no such cultivar; did you mean Amber Lantern?',
   ],
-  ['rank(ledger, { sort: "weight" })', 'UsageError', 'there is no column "weight" to sort by'],
+  ['rank(ledger, { sort: "weight" })', 'UsageError', 'there is no column "weight"'],
   ['rank(ledger, { confidence: 0.95 })', 'UsageError', 'confidence 0.95: a percentage'],
   ['yields(ledger, { by: "branch" })', 'UsageError', 'by branch: rows are tree'],
   ['changes(ledger, { season: 2020 })', 'UsageError', 'there is no season 2020'],

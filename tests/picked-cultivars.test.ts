@@ -81,7 +81,7 @@ describe('a cultivar that is picked out', () => {
   test(
     'has its place in a post, and is not called the highest',
     async () => {
-      const text = await told(FILES, 'post', '--front-matter', 'none', '--cultivar', 'b');
+      const text = await told(FILES, 'post', '--full', '--front-matter', 'none', '--cultivar', 'b');
       expect(text).toMatch(/Beta Gage has rank 2 \(\d+ to \d+\) among all cultivars/);
       expect(text).not.toMatch(/highest index|all 1 ranked/);
     },
@@ -112,7 +112,7 @@ describe('one cultivar alone in a crop', () => {
   test(
     'is not called the best in a post',
     async () => {
-      const text = await told(alone, 'post', '--front-matter', 'none');
+      const text = await told(alone, 'post', '--full', '--front-matter', 'none');
       expect(text).toContain('but no other could be judged beside it.');
       expect(text).not.toContain('highest index');
     },
@@ -125,5 +125,7 @@ test('a cultivar of which one pick has no weight stands by what was weighed', as
   expect(all.map((row) => row['cultivar'])).toEqual(['Beta Gage', 'Alpha Gage', 'Gamma Gage']);
   expect(all[0]).toMatchObject({ mainWeight: null, mainWeightAtLeast: 300 });
   expect(all[1]).toMatchObject({ mainWeight: 200, mainWeightAtLeast: null });
-  expect(await told(FILES, 'post', '--front-matter', 'none')).toContain('Main at least (g)');
+  expect(await told(FILES, 'post', '--full', '--front-matter', 'none')).toContain(
+    'Main at least (g)',
+  );
 });

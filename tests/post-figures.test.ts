@@ -39,7 +39,7 @@ describe('posts that share a folder of figures', () => {
   /** Makes a post and gives its figures, by path, with what was drawn. */
   async function figuresOf(...argv: readonly string[]): Promise<ReadonlyMap<string, string>> {
     const before = world.out().length;
-    const exit = await run([...argv, '--figures', 'figures'], world.host);
+    const exit = await run([...argv, '--full', '--figures', 'figures'], world.host);
     expect({ exit, err: world.err() }).toEqual({ exit: 0, err: '' });
     const at = argv.indexOf('--output');
     const file = at < 0 ? undefined : `/trial/${argv[at + 1]}`;

@@ -54,7 +54,7 @@ events:
 
 async function post(...argv: readonly string[]): Promise<string> {
   const world = memoryHost({ files });
-  const exit = await run(['post', '--front-matter', 'none', ...argv], world.host);
+  const exit = await run(['post', '--full', '--front-matter', 'none', ...argv], world.host);
   expect({ exit, err: world.err() }).toEqual({ exit: 0, err: '' });
   return world.out();
 }

@@ -70,7 +70,15 @@ describe('a page of the example', () => {
   let elements: readonly Element[] = [];
 
   beforeAll(async () => {
-    const world = await ran(exampleFiles(), 'post', '--format', 'html', '--output', 'post.html');
+    const world = await ran(
+      exampleFiles(),
+      'post',
+      '--full',
+      '--format',
+      'html',
+      '--output',
+      'post.html',
+    );
     page = written(world, 'post.html');
     elements = readMarkup(page);
   }, MINUTES);
@@ -107,9 +115,9 @@ describe('a page of the example', () => {
 
   test('figures are inside, each with a role and a caption', () => {
     const drawn = named(elements, 'svg');
-    expect(drawn).toHaveLength(4);
+    expect(drawn).toHaveLength(5);
     expect(drawn.every(({ attributes }) => attributes['role'] === 'img')).toBe(true);
-    expect(named(elements, 'figcaption')).toHaveLength(4);
+    expect(named(elements, 'figcaption')).toHaveLength(5);
   });
 
   test('it runs nothing and asks nothing of anyone', () => {
@@ -122,6 +130,11 @@ describe('a page of the example', () => {
   test('it tells what a reader in the same climate needs', () => {
     const headings = named(elements, 'h2').map(({ text }) => text);
     expect(headings).toEqual([
+      'Early crop (breba), under glass',
+      'Early crop (breba), in the open',
+      'Main crop, under glass',
+      'Main crop, in the open',
+      'What this rests on',
       'In short',
       'What did best',
       'What changed since 2025',
@@ -153,6 +166,7 @@ describe('Markdown of the example', () => {
       const world = memoryHost({ files: { ...exampleFiles(), 'site/my figures/.keep': '' } });
       const argv = [
         'post',
+        '--full',
         '--season',
         '2026',
         '--crop',
@@ -171,9 +185,10 @@ describe('Markdown of the example', () => {
       expect(text).toMatch(
         /^---\ntitle: "Tidewrack Lane fig trial, 2026, main crop"\ndate: 2026-11-01\n/,
       );
-      expect(text).toContain('\ntags: ["figs", "trial"]\n---\n\n## In short\n');
+      expect(text).toContain('\ntags: ["figs", "trial"]\n---\n');
       const links = [...text.matchAll(/!\[[^\n]*\]\(([^)\s]*)\)/g)].map(([, link = '']) => link);
       expect(links).toEqual([
+        expect.stringMatching(/^my%20figures\/post-ranks-main-open-[0-9a-f]{8}\.svg$/),
         expect.stringMatching(/^my%20figures\/post-ranks-main-[0-9a-f]{8}\.svg$/),
         expect.stringMatching(/^my%20figures\/post-ripening-2026-main-[0-9a-f]{8}\.svg$/),
         expect.stringMatching(/^my%20figures\/post-weights-main-[0-9a-f]{8}\.svg$/),
@@ -193,7 +208,7 @@ describe('Markdown of the example', () => {
     async () => {
       const files = exampleFiles();
       const asked = ['--season', '2026', '--crop', 'main'];
-      const post = (await ran(files, 'post', ...asked, '--front-matter', 'none')).out();
+      const post = (await ran(files, 'post', '--full', ...asked, '--front-matter', 'none')).out();
       const ranks = await ran(files, 'rank', ...asked, '--format', 'json');
       const { rows } = JSON.parse(ranks.out()) as {
         rows: Record<string, number | string | null>[];
@@ -215,6 +230,7 @@ describe('hostile text', () => {
     async () => {
       const argv = [
         'post',
+        '--full',
         '--format',
         'html',
         '--title',
@@ -241,7 +257,7 @@ describe('hostile text', () => {
   test(
     'in Markdown every mark stands for itself',
     async () => {
-      const text = (await ran(hostileFiles, 'post', '--title', HOSTILE)).out();
+      const text = (await ran(hostileFiles, 'post', '--full', '--title', HOSTILE)).out();
       const [, head = '', body = ''] = text.split(/^---$/m);
       expect(head).toContain(`title: ${yaml.replaceAll('<', '‹').replaceAll('>', '›')}`);
       expect(head).not.toMatch(/[<>{}]/);
@@ -254,8 +270,8 @@ describe('hostile text', () => {
   test(
     'tasters are named by first name if asked for',
     async () => {
-      const named = (await ran(hostileFiles, 'post', '--name-tasters')).out();
-      const numbered = (await ran(hostileFiles, 'post')).out();
+      const named = (await ran(hostileFiles, 'post', '--full', '--name-tasters')).out();
+      const numbered = (await ran(hostileFiles, 'post', '--full')).out();
       expect(named).toMatch(/2 tasters \(Joss and .*\)/);
       expect(named).not.toContain('Under');
       expect(numbered).toContain('2 tasters gave');
@@ -301,7 +317,9 @@ describe('a post in the forms that no site generator wants', () => {
   test(
     'text has its headings, tables and what its figures show, fitted to the width',
     async () => {
-      const lines = (await ran(hostileFiles, 'post', '--format', 'text')).out().split('\n');
+      const lines = (await ran(hostileFiles, 'post', '--full', '--format', 'text'))
+        .out()
+        .split('\n');
       expect(lines).toContain('In short');
       expect(lines.some((line) => /^ {2}- .*highest index|^ {2}- Main crop/.test(line))).toBe(true);
       expect(lines.some((line) => /^Rank {2}Cultivar/.test(line))).toBe(true);

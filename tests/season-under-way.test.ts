@@ -45,7 +45,7 @@ rank: { weights: { flavour: 1 } }
 }
 
 const post = (season: string, today: string) =>
-  told(season, today, 'post', '--front-matter', 'none');
+  told(season, today, 'post', '--full', '--front-matter', 'none');
 
 describe('a post on a season of which nothing is picked yet', () => {
   test("does not tell last year's days as this year's", async () => {

@@ -1,6 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
+import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
 import { SPREADS } from '../report/spread.ts';
 
 /** What the options of a report come to, once commander has parsed them. */
@@ -16,6 +17,9 @@ export interface ReportOptions {
   readonly top?: number;
   readonly confidence: number;
   readonly explain?: boolean;
+  /** Keys or labels, with commas between. */
+  readonly columns?: string;
+  readonly notes?: NoteLevel;
   readonly format?: Format;
   readonly decimal?: 'point' | 'comma';
   readonly output?: string;
@@ -63,7 +67,7 @@ export function withSpread(command: Command): Command {
 /** In which order rows stand, and how many of them. */
 export function withOrder(command: Command): Command {
   return command
-    .option('--sort <column>', 'sort by a column of the JSON output; :asc or :desc behind it')
+    .option('--sort <column>', 'sort by a column, by label or key; :asc or :desc behind it')
     .addOption(new Option('--top <n>', 'show the first rows only').argParser(parseCount));
 }
 
@@ -77,10 +81,17 @@ export function withExplain(command: Command): Command {
   return command.option('--explain', 'tell how it is computed, with sources', false);
 }
 
-/** How sure, in which form, and where to. */
+/** How sure, what of it, in which form, and where to. */
 export function withOutput(command: Command): Command {
   return withFile(
-    withConfidence(command)
+    withExplain(withConfidence(command))
+      .option('--columns <names>', 'which columns, by label or key, with commas; or all')
+      .addOption(
+        new Option(
+          '--notes <how many>',
+          'notes under the table (default: few in text, else all)',
+        ).choices(NOTE_LEVELS),
+      )
       .addOption(
         new Option(
           '--format <form>',

@@ -1,10 +1,9 @@
 import type { Command } from 'commander';
 import type { Ledger } from '../model/ledger.ts';
-import { FORMATS, renderReport } from '../render/render-report.ts';
+import { FORMATS, type Format, renderReport } from '../render/render-report.ts';
+import { chooseColumns } from '../report/choose-columns.ts';
 import type { ReportRequest } from '../report/report-request.ts';
-import { UnknownColumn } from '../report/row-order.ts';
 import type { Report } from '../report/table.ts';
-import { UsageError } from './exit.ts';
 import { formatOfFile } from './format-of-file.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
@@ -12,6 +11,7 @@ import { type GlobalOptions, openLedger } from './open-ledger.ts';
 import type { ReportOptions } from './options.ts';
 import { putOut } from './put-out.ts';
 import { requestOf } from './request.ts';
+import { asUsageError } from './unknown-column.ts';
 
 /**
  * The way of every report: options, ledger, table, text. The builder gets the ledger and the
@@ -27,24 +27,30 @@ export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
 ): Promise<void> {
   const options = command.optsWithGlobals<Options & GlobalOptions>();
   const ledger = await openLedger(host, options);
-  const report = await built(() =>
+  const format = options.format ?? formatOfFile(options.output, FORMATS);
+  const report = await built(options.columns, format, () =>
     build(ledger, requestOf(ledger, askOfLedger(options), host.today()), options),
   );
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
-  const text = await renderReport(
-    report,
-    options.format ?? formatOfFile(options.output, FORMATS),
-    look,
-    options.decimal ?? ledger.trial.decimal,
-  );
+  const text = await renderReport(report, format, look, {
+    decimal: options.decimal ?? ledger.trial.decimal,
+    // Whoever asks how it is worked out wants to read all of it.
+    notes: options.notes ?? (format === 'text' && options.explain !== true ? 'few' : 'all'),
+    chosen: options.columns !== undefined,
+  });
   putOut(host, options, text);
 }
 
-async function built(build: () => Report | Promise<Report>): Promise<Report> {
+async function built(
+  columns: string | undefined,
+  format: Format,
+  build: () => Report | Promise<Report>,
+): Promise<Report> {
   try {
-    return await build();
+    const report = await build();
+    const isForPeople = format !== 'csv' && format !== 'json';
+    return columns === undefined ? report : chooseColumns(report, columns, isForPeople);
   } catch (thrown) {
-    if (thrown instanceof UnknownColumn) throw new UsageError(thrown.message);
-    throw thrown;
+    throw asUsageError(thrown);
   }
 }

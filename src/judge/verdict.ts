@@ -33,6 +33,9 @@ export interface Judgement extends Candidate {
   readonly index: number | undefined;
   readonly low: number | undefined;
   readonly high: number | undefined;
+  /** Its place, and the chance to be truly the best, among those that it is ranked with. */
+  readonly rank: number | undefined;
+  readonly firstShare: number | undefined;
   /** Weighted parts without evidence. */
   readonly lacks: readonly string[];
   /** What is missing to the least that the ledger asks for. */
@@ -75,6 +78,8 @@ export function judgeRankings(
         index: undefined,
         low: undefined,
         high: undefined,
+        rank: undefined,
+        firstShare: undefined,
         remedies: undefined,
       }),
     ),

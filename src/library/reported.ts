@@ -1,8 +1,7 @@
-import { UsageError } from '../cli/exit.ts';
+import { asUsageError } from '../cli/unknown-column.ts';
 import { renderDocumentJson } from '../render/document-json.ts';
 import { renderJson } from '../render/json.ts';
 import type { Document, Said } from '../report/document.ts';
-import { UnknownColumn } from '../report/row-order.ts';
 import type { Cell, Note, Report } from '../report/table.ts';
 import { inPlainWords } from './request-for.ts';
 
@@ -44,8 +43,7 @@ export function reported(build: () => Promise<Report>): Promise<Reported> {
     try {
       return JSON.parse(renderJson(await build())) as Reported;
     } catch (thrown) {
-      if (thrown instanceof UnknownColumn) throw new UsageError(thrown.message);
-      throw thrown;
+      throw asUsageError(thrown);
     }
   });
 }

@@ -27,7 +27,7 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
   const date = escaped(published.date);
   return htmlPage({
     title,
-    head: metaOf(published),
+    head: metaOf(title, published),
     style: 'read',
     hasPhotos,
     body: `<main class="post">
@@ -40,9 +40,12 @@ ${body}</main>
   });
 }
 
-function metaOf({ description, tags }: NonNullable<Document['published']>): string {
+function metaOf(title: string, { description, tags }: NonNullable<Document['published']>): string {
   const keywords = escaped(tags.join(', '));
   return `<meta name="description" content="${escaped(description)}">
+<meta property="og:type" content="article">
+<meta property="og:title" content="${escaped(title)}">
+<meta property="og:description" content="${escaped(description)}">
 ${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}`;
 }
 

@@ -74,9 +74,7 @@ function blockLines(
       const report = asReport(document, section, block);
       return [
         ...(caption === undefined ? [] : [...wrapWords(visible(caption), width).map(style.strong)]),
-        ...(table.rows.length === 0
-          ? set(visible(ifEmpty))
-          : tableLines(report, look, style, 'json')),
+        ...(table.rows.length === 0 ? set(visible(ifEmpty)) : tableLines(report, look, style)),
         ...(notes.length === 0
           ? []
           : ['', ...notes.flatMap((note) => noteLines(note, look, style))]),

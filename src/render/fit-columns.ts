@@ -29,6 +29,8 @@ export const SHORT_TEXT = 14;
 /** Text wider than this is a sentence, which may be wrapped to so many lines. */
 const LONGEST_NAME = 30;
 const SENTENCE_WIDTH = 16;
+/** A name up to here keeps a line while there is a column that may be left out instead. */
+const WHOLE_NAME = 24;
 /** Shorter text is mostly a name, which is wrapped before it is cut. */
 const NAME_LINES = 2;
 const SENTENCE_LINES = 4;
@@ -38,24 +40,27 @@ const WIDEST_TERMINAL = 300;
 export const SHORTEST_TEXT = 8;
 
 /**
- * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three; then
- * the widest text gives way: it is wrapped, and cut where that is not enough; then columns are left
- * out, those with the greatest `drop` first. Columns with `drop` 0 stay even where they do not fit.
+ * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three, and
+ * then shortened, where they have a short form; then the widest text gives way: it is wrapped, and
+ * cut where that is not enough; then columns are left out, those with the greatest `drop` first.
+ * Columns with `drop` 0 stay even where they do not fit.
  */
 export function fitColumns(columns: readonly PeopleColumn[], width: number, ellipsis: string): Fit {
   const measured = columns.map((column) => measure(column, width));
   const fullWidth = total(measured.map((column) => widthOf(column, WRAPS[WRAPS.length - 1] ?? 1)));
   let left = measured;
   for (;;) {
-    const widths = roomFor(left, width);
-    const next = widths === undefined ? nextToLeaveOut(left) : undefined;
+    const room = roomFor(left, width);
+    const next = room === undefined ? nextToLeaveOut(left) : undefined;
     if (next === undefined) {
-      const fitted = widths ?? tightest(left, width);
-      const shown = left.map((one, index) => cutToFit(one, fitted[index] ?? 1, ellipsis));
+      const { of, widths } = room ?? tightest(left, width);
+      const shown = of.map((one, index) => cutToFit(one, widths[index] ?? 1, ellipsis));
       return {
         columns: shown,
         leftOut: measured
-          .filter((one) => !left.includes(one) && one.column.isDrawing !== true)
+          .filter(
+            ({ column }) => !left.some((one) => one.column === column) && column.isDrawing !== true,
+          )
           .map((one) => one.column.header),
         shortened: shown.some((one) => one.shortened),
         fullWidth: fullWidth <= WIDEST_TERMINAL ? fullWidth : undefined,
@@ -67,6 +72,8 @@ export function fitColumns(columns: readonly PeopleColumn[], width: number, elli
 
 interface Measured {
   readonly column: PeopleColumn;
+  /** What it is headed with. */
+  readonly header: string;
   /** Width of the widest cell. */
   readonly body: number;
   /** Least width to which the text may be cut while there is something to leave out. */
@@ -80,10 +87,19 @@ const WRAPS = [1, 2, 3];
 
 function measure(column: PeopleColumn, width: number): Measured {
   const body = bodyWidth(column, width);
-  const widest = widestOf(column.header.split(/\s+/u));
-  const headers = WRAPS.map((lines) => headerWidth(column.header, lines, widest));
   const telling = tellingWidth(column, body);
-  return { column, body, telling, headers: [...headers, widest] };
+  return headedBy({ column, body, telling }, column.header);
+}
+
+function headedBy(one: Omit<Measured, 'header' | 'headers'>, header: string): Measured {
+  const widest = widestOf(header.split(/\s+/u));
+  const headers = WRAPS.map((lines) => headerWidth(header, lines, widest));
+  return { ...one, header, headers: [...headers, widest] };
+}
+
+function shortened(one: Measured): Measured {
+  const { short } = one.column;
+  return short === undefined ? one : headedBy(one, short);
 }
 
 /** Text far wider than the table will be cut anyway, so it is not measured out; figures are. */
@@ -95,6 +111,7 @@ function bodyWidth(column: PeopleColumn, width: number): number {
 
 /** A column that never goes names its rows, so its names are not cut while there is another way. */
 function tellingWidth(column: PeopleColumn, body: number): number {
+  if (column.whole === true && (column.drop > 0 || body <= WHOLE_NAME)) return body;
   if (body > LONGEST_NAME) return SENTENCE_WIDTH;
   if (body <= SHORT_TEXT || column.drop > 0) return SHORT_TEXT;
   for (let width = SHORT_TEXT; width < body; width++) {
@@ -123,21 +140,34 @@ function total(widths: readonly number[]): number {
   return widths.reduce((sum, width) => sum + width, 0) + GAP * Math.max(0, widths.length - 1);
 }
 
+interface Room {
+  readonly of: readonly Measured[];
+  readonly widths: readonly number[];
+}
+
 /** Widths that fit, with as little harm as possible; undefined if there are none. */
-function roomFor(columns: readonly Measured[], width: number): readonly number[] | undefined {
-  for (const lines of WRAPS) {
-    const whole = columns.map((column) => widthOf(column, lines));
-    if (total(whole) <= width) return whole;
-  }
-  for (const lines of WRAPS) {
-    const cut = cutText(columns, lines, width, (one) => one.telling);
-    if (total(cut) <= width) return cut;
+function roomFor(columns: readonly Measured[], width: number): Room | undefined {
+  const short = columns.map(shortened);
+  const ways = [
+    ...[columns, short].map((of) => ({ of, widthsOf: wholeWidths(of) })),
+    { of: short, widthsOf: (lines: number) => cutText(short, lines, width, (one) => one.telling) },
+  ];
+  for (const { of, widthsOf } of ways) {
+    for (const lines of WRAPS) {
+      const widths = widthsOf(lines);
+      if (total(widths) <= width) return { of, widths };
+    }
   }
   return undefined;
 }
 
-function tightest(columns: readonly Measured[], width: number): readonly number[] {
-  return cutText(columns, WRAPS.length + 1, width, () => SHORTEST_TEXT);
+function wholeWidths(columns: readonly Measured[]): (lines: number) => readonly number[] {
+  return (lines) => columns.map((column) => widthOf(column, lines));
+}
+
+function tightest(columns: readonly Measured[], width: number): Room {
+  const of = columns.map(shortened);
+  return { of, widths: cutText(of, WRAPS.length + 1, width, () => SHORTEST_TEXT) };
 }
 
 /** Takes from the widest text column, a step at a time, until the table fits or none can give. */
@@ -173,13 +203,13 @@ function nextToLeaveOut(columns: readonly Measured[]): Measured | undefined {
 }
 
 function cutToFit(
-  { column, body }: Measured,
+  { column, header, body }: Measured,
   width: number,
   ellipsis: string,
 ): FittedColumn & { readonly shortened: boolean } {
   const { cells, shortened } = cutCells(column, body, width, ellipsis);
   return {
-    header: wrapWords(column.header, width, true),
+    header: wrapWords(header, width, true),
     align: column.align,
     width,
     cells,

@@ -7,6 +7,10 @@ export interface PeopleColumn {
   readonly key: string;
   /** Label with the unit in parentheses. */
   readonly header: string;
+  /** See `Column.short`; with the unit, as the header. */
+  readonly short?: string;
+  /** See `Column.whole`. */
+  readonly whole?: boolean;
   readonly align: 'left' | 'right';
   readonly drop: number;
   /** A drawing of figures that stand in other columns: nothing is lost without it. */
@@ -41,9 +45,12 @@ export function peopleColumns(report: Report, style: PeopleStyle): readonly Peop
 function personal(column: Column, cells: readonly string[]): PeopleColumn {
   const unit = unitFor(column);
   const isText = column.kind === 'text' || column.kind === 'date';
+  const headed = (label: string) => visible(unit === undefined ? label : `${label} (${unit})`);
   return {
     key: column.key,
-    header: visible(unit === undefined ? column.label : `${column.label} (${unit})`),
+    header: headed(column.label),
+    ...(column.short === undefined ? {} : { short: headed(column.short) }),
+    ...(column.whole === undefined ? {} : { whole: column.whole }),
     align: isText ? 'left' : 'right',
     drop: column.drop,
     cells,

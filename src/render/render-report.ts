@@ -1,10 +1,20 @@
 import type { Report } from '../report/table.ts';
 import type { DecimalSign } from './csv.ts';
 import type { Look } from './look.ts';
+import { type NoteLevel, shownNotes } from './shown-notes.ts';
 
 /** The forms in which a report can be had. */
 export const FORMATS = ['text', 'markdown', 'html', 'csv', 'json'] as const;
 export type Format = (typeof FORMATS)[number];
+
+export interface Printing {
+  /** In CSV; a point if left out. */
+  readonly decimal?: DecimalSign | undefined;
+  /** All if left out. */
+  readonly notes?: NoteLevel | undefined;
+  /** Whether somebody chose the columns. */
+  readonly chosen?: boolean;
+}
 
 /**
  * The report in one of the forms, ended by one line feed. The figures are the same in all; only
@@ -15,19 +25,23 @@ export async function renderReport(
   report: Report,
   format: Format,
   look: Look,
-  decimal: DecimalSign = 'point',
+  { decimal = 'point', notes = 'all', chosen = false }: Printing = {},
 ): Promise<string> {
+  const told = { ...report, notes: shownNotes(report.notes, notes).notes };
   switch (format) {
     case 'text':
-      return (await import('./text.ts')).renderText(withoutMachineRows(report), look);
+      return (await import('./text.ts')).renderText(withoutMachineRows(report), look, {
+        notes,
+        chosen,
+      });
     case 'markdown':
-      return (await import('./markdown.ts')).renderMarkdown(withoutMachineRows(report));
+      return (await import('./markdown.ts')).renderMarkdown(withoutMachineRows(told));
     case 'html':
-      return (await import('./html.ts')).renderHtml(withoutMachineRows(report));
+      return (await import('./html.ts')).renderHtml(withoutMachineRows(told));
     case 'csv':
       return (await import('./csv.ts')).renderCsv(report, decimal);
     case 'json':
-      return (await import('./json.ts')).renderJson(report);
+      return (await import('./json.ts')).renderJson(told);
   }
 }
 

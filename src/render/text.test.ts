@@ -5,7 +5,8 @@ import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column, Report } from '../report/table.ts';
 import { displayWidth } from '../source/display-width.ts';
 import { peopleColumns } from './people-columns.ts';
-import { renderText } from './text.ts';
+import { styleFor } from './style.ts';
+import { renderText, tableLines } from './text.ts';
 
 const plain = (width: number) => ({ width, colorLevel: 0, unicode: true }) as const;
 const linesOf = (text: string): readonly string[] => text.split('\n');
@@ -24,23 +25,56 @@ describe('the sample report', () => {
       'P2    Black Harbour Late        4         7    0.57                  50      61',
       'Y2    日本 Saltmarsh            0         5    0.00',
       '',
-      'Left out for lack of width: Site, Season, Trunk area (cm2), Yield efficiency',
-      '(g/cm2). All of it: --format csv, or a terminal 124 columns wide.',
+      '- More columns: --columns.',
       '',
     ]);
   });
 
-  test('nothing is left out at the width that it names', () => {
-    expect(renderText(sampleReport(), plain(124))).not.toContain('Left out');
+  test('on a page nothing is left out at the width that it names', () => {
+    const page = (width: number) =>
+      tableLines(sampleReport(), plain(width), styleFor(0)).join('\n');
+    expect(page(124)).not.toContain('Left out');
     // Less than that wraps a name first.
-    expect(renderText(sampleReport(), plain(123))).toContain('Black Harbour      pots');
-    expect(renderText(sampleReport(), plain(100))).toMatch(
-      /Left out[^.]*\. All of it: [^.]* 124 columns/,
-    );
+    expect(page(123)).toContain('Black Harbour      pots');
+    expect(page(100)).toMatch(/Left out[^.]*\. All of it: [^.]* 124[\s]columns/);
+  });
+
+  test('a column that says the same in every row is told once', () => {
+    const text = renderText(sampleReport({ notes: [] }), plain(124));
+    expect(text).toContain('- The same in every row: Season 2026.\n');
+    expect(text).not.toMatch(/^Tree .* Season/m);
+    const chosen = renderText(sampleReport({ notes: [] }), plain(124), { chosen: true });
+    expect(chosen).toMatch(/^Tree .* Season/m);
+  });
+
+  test('few notes are the brief ones, and none are none', () => {
+    const notes = [
+      { kind: 'method' as const, text: 'How it is worked out at length.' },
+      { kind: 'evidence' as const, text: 'Four trees in one season.', brief: 'Four trees.' },
+      { kind: 'caution' as const, text: 'Mind the ladder.', brief: 'Mind the ladder.' },
+    ];
+    const told = (level: 'few' | 'none' | 'all') =>
+      linesOf(renderText(sampleReport({ notes }), plain(300), { notes: level })).filter((line) =>
+        line.startsWith('- '),
+      );
+    const same = '- The same in every row: Season 2026.';
+    expect(told('few')).toEqual([
+      same,
+      '- Four trees.',
+      '- Mind the ladder.',
+      '- How it is worked out: --explain.',
+    ]);
+    expect(told('none')).toEqual([same]);
+    expect(told('all')).toEqual([
+      same,
+      '- How it is worked out at length.',
+      '- Four trees in one season.',
+      '- Caution: Mind the ladder.',
+    ]);
   });
 
   test('notes are wrapped, hang, and cautions say what they are', () => {
-    const [first, second] = linesOf(renderText(sampleReport(), plain(60))).slice(-4, -2);
+    const [first, second] = linesOf(renderText(sampleReport(), plain(60))).slice(-5, -3);
     expect(first).toBe('- Caution: Trees under glass and trees outdoors stand in one');
     expect(second).toBe('  table; the difference between them may be the site and not');
   });
@@ -118,7 +152,7 @@ test('a sentence is wrapped in its column; only a long one is cut, and that is s
   expect(linesOf(long).slice(8, 11)).toEqual([
     '           flavour was not tasted…',
     '',
-    'Long text is cut short. All of it:',
+    '- Long text is cut short: --format csv',
   ]);
 });
 
@@ -127,7 +161,7 @@ test('a sentence is wrapped before a column is left out', () => {
   const rows = [{ name: 'Saltmarsh', load: 3, why: 'flavour was not tasted in any season' }];
   const text = renderText(sampleReport({ columns: [name, load, why], rows }), plain(42));
   expect(text).toContain('Saltmarsh     3  flavour was not tasted in');
-  expect(text).not.toContain('Left out');
+  expect(text).not.toContain('--columns');
 });
 
 test('what cannot be narrower stays whole rather than being garbled', () => {
@@ -144,7 +178,7 @@ test('time grows in step with the rows', () => {
     const rows = Array.from({ length: count }, (_, index) => few[index % 3] ?? {});
     const report = sampleReport({ rows, notes: [] });
     const started = performance.now();
-    expect(linesOf(renderText(report, plain(160)))).toHaveLength(count + 6);
+    expect(linesOf(renderText(report, plain(160)))).toHaveLength(count + 8);
     return performance.now() - started;
   };
   timeOf(400);

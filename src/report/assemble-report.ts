@@ -2,14 +2,14 @@ import type { CropRecord } from '../measure/crop-record.ts';
 import type { By, RowBy } from '../measure/group-records.ts';
 import type { Ledger } from '../model/ledger.ts';
 import {
-  confoundingNote,
+  confoundingOf,
   cropWordsNote,
-  doubtNote,
   emptyNote,
-  note,
   notesInOrder,
+  placeNotes,
+  shown,
 } from './common-notes.ts';
-import { withCropWords } from './crop-words.ts';
+import { cropPhrase, onlyCrop, withCropWords } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { selectionWords } from './report-request.ts';
@@ -39,6 +39,9 @@ export interface Draft {
   readonly machineRows?: { readonly rows: readonly Row[]; readonly ifAlone: string };
   readonly order: OwnOrder;
   readonly strips?: readonly Strip[] | undefined;
+  readonly screen?: Report['screen'] | undefined;
+  /** Options that tell sites apart; `--by` with the site if left out. */
+  readonly sitesApart?: string;
   readonly notes: readonly (Note | undefined)[];
   /** What is missing where records were selected and still there is no row. */
   readonly ifNoRows?: string;
@@ -59,27 +62,42 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
       ? [
           cropWordsNote(ledger),
           ...draft.notes,
-          confoundingNote(ledger, records, [...by, ...(draft.parted ?? [])]),
-          doubtNote(
+          ...placeNotes(
             ledger,
+            confoundingOf(
+              ledger,
+              records,
+              [...by, ...(draft.parted ?? [])],
+              draft.sitesApart ?? `--by ${[...by, 'site'].join(',')}`,
+            ),
             records.map(({ tree }) => tree.cultivar),
           ),
-          cut === undefined ? undefined : note('evidence', cut),
+          cut === undefined ? undefined : shown('evidence', cut),
         ]
       : [whyNoRows(ledger, request, draft)];
   return {
     report: draft.report,
-    title: draft.title ?? reportTitle(ledger, request, draft),
+    title: draft.title ?? reportTitle(ledger, request, draft, rows),
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, by),
-    columns: withCropWords(ledger, request.selection, forPeople(draft.columns, rows, by)),
+    columns: withCropWords(ledger, request.selection, forPeople(draft.columns, rows, by), rows),
     rows: [...rows, ...following].map((row) => onlyColumns(draft.columns, row)),
     ...(following.length === 0
       ? {}
       : { machineRows: following.length, ifEmpty: machineRows.ifAlone }),
     notes: notesInOrder(notes),
     ...(draft.strips === undefined ? {} : { strips: draft.strips }),
+    ...(draft.screen === undefined ? {} : { screen: screenOf(ledger, request, draft.screen, by) }),
   };
+}
+
+function screenOf(
+  ledger: Ledger,
+  { selection }: ReportRequest,
+  { columns, rows }: Pick<Report, 'columns' | 'rows'>,
+  by: readonly RowBy[],
+): Pick<Report, 'columns' | 'rows'> {
+  return { columns: withCropWords(ledger, selection, forPeople(columns, rows, by), rows), rows };
 }
 
 function onlyColumns(columns: readonly Column[], row: Row): Row {
@@ -87,28 +105,40 @@ function onlyColumns(columns: readonly Column[], row: Row): Row {
 }
 
 function whyNoRows(ledger: Ledger, { selection }: ReportRequest, draft: Draft): Note {
-  if (draft.whyEmpty !== undefined) return note('evidence', draft.whyEmpty);
+  if (draft.whyEmpty !== undefined) return shown('evidence', draft.whyEmpty);
   return draft.records.length > 0 && draft.ifNoRows !== undefined
-    ? note('evidence', draft.ifNoRows)
+    ? shown('evidence', draft.ifNoRows)
     : emptyNote(ledger, selection);
 }
 
-function reportTitle(ledger: Ledger, { selection }: ReportRequest, draft: Draft): string {
-  const seasons = selection.seasons?.length
-    ? selection.seasons
-    : draft.records.map((record) => record.season);
+function reportTitle(
+  ledger: Ledger,
+  request: ReportRequest,
+  draft: Draft,
+  rows: readonly Row[],
+): string {
+  const seasons = draft.records.map((record) => record.season);
+  const by = draft.by.join() === 'cultivar' ? '' : ` by ${listed(draft.by)}`;
+  return [`${draft.what}${by}`, ...selectedParts(ledger, request, seasons, rows)].join(', ');
+}
+
+/** What of the ledger a table is about, as its title goes on: the crop, if one, the years, and what was asked for. */
+export function selectedParts(
+  ledger: Ledger,
+  { selection }: Pick<ReportRequest, 'selection'>,
+  seasons: readonly number[],
+  rows: readonly Row[],
+): readonly string[] {
   const cultivars = (selection.cultivars ?? []).map((key) => {
     const cultivar = ledger.cultivars.get(key);
     return cultivar === undefined ? key : cultivarName(ledger, cultivar);
   });
-  const crops = selection.crops ?? [];
-  const parts = [
-    `${draft.what} by ${listed(draft.by)}`,
-    yearsInWords(seasons),
-    crops.length === 1 ? `${crops.join()} crop` : '',
+  const crop = onlyCrop(selection, rows);
+  return [
+    crop === undefined ? '' : cropPhrase(ledger, crop),
+    yearsInWords(selection.seasons?.length ? selection.seasons : seasons),
     listed((selection.sites ?? []).map((key) => siteName(ledger, key))),
     listed(cultivars),
     selection.trees?.length ? `tree ${listed(selection.trees)}` : '',
-  ];
-  return parts.filter((part) => part !== '').join(', ');
+  ].filter((part) => part !== '');
 }

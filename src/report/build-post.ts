@@ -1,10 +1,20 @@
 import { selectRecords } from '../measure/crop-record.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { emptyNote } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { cropsReport } from './crops-report.ts';
 import { type Document, paragraph, type Section } from './document.ts';
 import { siteName } from './names.ts';
-import { cautionsSection } from './post-cautions.ts';
+import {
+  type ArticleMaterial,
+  leadSection,
+  placeSections,
+  restsOnSection,
+} from './post/article.ts';
+import { articlePlaces } from './post/article-places.ts';
+import { figuresSection } from './post/article-tables.ts';
+import { descriptionOf } from './post/description.ts';
+import { cautionsSection, harmsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
 import { growingSection } from './post-growing.ts';
 import { ripeningSection, soundnessSection, yieldSection } from './post-harvest.ts';
@@ -17,26 +27,44 @@ import { selectionWords } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
 import { soundnessReport } from './soundness-report.ts';
 import { weightsReport } from './weights-report.ts';
-import { counted, listed, yearsInWords } from './words.ts';
+import { listed, yearsInWords } from './words.ts';
 import { yieldReport } from './yield-report.ts';
 
-/** A report for readers on the selected seasons. */
+/** A report for readers on the selected seasons: what to plant, on what that rests, and the figures. */
 export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Document> {
-  const material = await gathered(ledger, request);
-  const sections = material.seasons.length === 0 ? empty(material) : await full(material);
+  const records = selectRecords(ledger, request.selection);
+  const seasons = [...new Set(records.map(({ season }) => season))].toSorted((a, b) => a - b);
+  const places = seasons.length === 0 ? [] : await articlePlaces(ledger, request);
+  const article: ArticleMaterial = { ledger, request, seasons, places };
   return {
     report: 'post',
-    title: request.title ?? usualTitle(material),
+    title: request.title ?? usualTitle(article),
     ledgerTitle: ledger.trial.title,
     selection: selectionWords(request, []),
     published: {
-      description: descriptionOf(material),
+      description: descriptionOf(article),
       date: request.date,
       tags: request.tags,
     },
-    sections: [...sections, ...licence(ledger)],
+    sections: seasons.length === 0 ? empty(article) : await written(article),
     notes: [],
   };
+}
+
+async function written(article: ArticleMaterial): Promise<readonly Section[]> {
+  const { ledger, request } = article;
+  const figures = request.full ? await full(await gathered(ledger, request)) : undefined;
+  return [
+    leadSection(article),
+    ...placeSections(article),
+    restsOnSection(article),
+    ...(figures ?? [
+      harmsSection(ledger, request),
+      figuresSection(article),
+      namesSection(ledger, request),
+    ]),
+    ...licence(ledger),
+  ].flatMap((section) => (section === undefined || section.blocks.length === 0 ? [] : [section]));
 }
 
 async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMaterial> {
@@ -56,8 +84,9 @@ async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMater
   };
 }
 
-async function full(material: PostMaterial): Promise<readonly Section[]> {
-  const sections = [
+/** What stands behind the article, at length. */
+async function full(material: PostMaterial): Promise<readonly (Section | undefined)[]> {
+  return [
     summarySection(material),
     ranksSection(material),
     await changesSection(material),
@@ -65,38 +94,25 @@ async function full(material: PostMaterial): Promise<readonly Section[]> {
     yieldSection(material),
     soundnessSection(material),
     growingSection(material),
-    namesSection(material),
+    namesSection(material.ledger, material.request),
     methodSection(material),
     cautionsSection(material),
   ];
-  return sections
-    .filter((section) => section !== undefined)
-    .filter(({ blocks }) => blocks.length > 0);
 }
 
-function empty({ ledger, request }: PostMaterial): readonly Section[] {
+function empty({ ledger, request }: ArticleMaterial): readonly Section[] {
   const why = emptyNote(ledger, request.selection).text;
   return [{ key: 'empty', heading: 'Nothing to report', blocks: [paragraph(why)] }];
 }
 
-function usualTitle({ ledger, request, seasons }: PostMaterial): string {
+function usualTitle({ ledger, request, seasons }: ArticleMaterial): string {
   const { crops = [], sites = [] } = request.selection;
   const parts = [
     yearsInWords(seasons),
-    crops.length === 1 ? `${crops.join()} crop` : '',
+    crops.length === 1 ? cropPhrase(ledger, crops.join()) : '',
     listed(sites.map((key) => siteName(ledger, key))),
   ].filter((part) => part !== '');
   return [ledger.trial.title, ...parts].join(', ');
-}
-
-function descriptionOf({ ledger, request, seasons }: PostMaterial): string {
-  const trees = new Set(selectRecords(ledger, request.selection).map(({ tree }) => tree));
-  const cultivars = new Set([...trees].map(({ cultivar }) => cultivar));
-  const { name, climate } = ledger.trial.place;
-  const where = [name, climate].filter((part) => part !== undefined).join(', ');
-  const what = `${counted(cultivars.size, 'cultivar')} compared on ${counted(trees.size, 'tree')}`;
-  const when = seasons.length === 0 ? '' : `, ${yearsInWords(seasons)}`;
-  return `${what}${when}${where === '' ? '' : ` (${where})`}.`;
 }
 
 function licence(ledger: Ledger): readonly Section[] {

@@ -36,9 +36,10 @@ export function intervalColumns(
   drop: number,
 ): readonly [Column, Column] {
   const label = `${percent(confidence)} % interval`;
+  const short = `${percent(confidence)} %`;
   return [
-    { ...of, key: low, label, drop, upTo: high },
-    { ...of, key: high, label, drop },
+    { ...of, key: low, label, short, drop, upTo: high },
+    { ...of, key: high, label, short, drop },
   ];
 }
 

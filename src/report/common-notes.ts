@@ -15,6 +15,11 @@ export function note(kind: NoteKind, text: string): Note {
   return { kind, text };
 }
 
+/** A note that a terminal shows unasked, in a line of its own or as it stands. */
+export function shown(kind: NoteKind, text: string, brief = text): Note {
+  return { kind, text, brief };
+}
+
 /** Notes in the order in which people need them: how, on what, and what may mislead. */
 export function notesInOrder(notes: readonly (Note | undefined)[]): Note[] {
   const order: readonly NoteKind[] = ['method', 'evidence', 'caution'];
@@ -40,18 +45,46 @@ export function doubtNote(ledger: Ledger, cultivars: Iterable<Cultivar>): Note |
   });
   return doubtful.length === 0
     ? undefined
-    : note('caution', `Names in doubt: ${listed(doubtful)}.`);
+    : shown('caution', `Names in doubt: ${listed(doubtful)}.`, `In doubt: ${listed(doubtful, 3)}.`);
+}
+
+/**
+ * Where the cultivars of a table stood, which years they lack, and whose name is in doubt: long notes
+ * for those who ask, and a line of all three for a terminal.
+ */
+export function placeNotes(
+  ledger: Ledger,
+  confounding: Confounding,
+  cultivars: Iterable<Cultivar>,
+): readonly (Note | undefined)[] {
+  const inDoubt = [...new Set(cultivars)].filter(({ perhaps }) => perhaps !== undefined);
+  const names = inDoubt.map((cultivar) => cultivarName(ledger, cultivar));
+  const brief = [
+    ...confounding.brief,
+    ...(names.length === 0 ? [] : [`In doubt: ${listed(names, 3)}.`]),
+  ].join(' ');
+  const long = [confounding.text, doubtNote(ledger, inDoubt)?.text].filter(
+    (text) => text !== undefined,
+  );
+  return long.map((text, at) => (at === 0 ? shown('caution', text, brief) : note('caution', text)));
+}
+
+export interface Confounding {
+  readonly text: string | undefined;
+  /** Sentences. */
+  readonly brief: readonly string[];
 }
 
 /**
  * Whether the sites or the seasons of the cultivars in a table differ, so that a difference between
  * cultivars may be one between sites or years; else whether rows pool sites.
  */
-export function confoundingNote(
+export function confoundingOf(
   ledger: Ledger,
   records: readonly CropRecord[],
   by: readonly RowBy[],
-): Note | undefined {
+  sitesApart: string,
+): Confounding {
   const sites = by.includes('site')
     ? undefined
     : unevenly(ledger, records, (own) => siteWords(ledger, own));
@@ -65,11 +98,33 @@ export function confoundingNote(
   if (uneven.length > 0) {
     const what = uneven.map((one) => one.what).join(' and in ');
     const whose = uneven.map((one) => one.whose).join(' or ');
-    return note('caution', `Cultivars differ in ${what}: a difference may be ${whose}.`);
+    return {
+      text: `Cultivars differ in ${what}: a difference may be ${whose}.`,
+      brief: [
+        ...(sites === undefined ? [] : [`Sites differ: ${sitesApart}.`]),
+        ...(seasons === undefined ? [] : [fewerYears(ledger, records)]),
+      ],
+    };
   }
   const pooled = new Set(records.map(({ site }) => site)).size > 1;
-  if (!pooled || by.includes('site') || by.includes('tree')) return undefined;
-  return note('caution', `Rows pool several sites: ${siteWords(ledger, records)}.`);
+  if (!pooled || by.includes('site') || by.includes('tree')) return { text: undefined, brief: [] };
+  const text = `Rows pool several sites: ${siteWords(ledger, records)}.`;
+  return { text, brief: [text] };
+}
+
+/** Who lacks years that others have. */
+function fewerYears(ledger: Ledger, records: readonly CropRecord[]): string {
+  const all = new Set(records.map(({ season }) => season));
+  const fewer = [...groupBy(records, (record) => record.tree.cultivar)].flatMap(
+    ([cultivar, own]) => {
+      const years = own.map(({ season }) => season);
+      return new Set(years).size === all.size ? [] : [cultivarName(ledger, cultivar)];
+    },
+  );
+  const [only, ...others] = fewer;
+  return others.length === 0
+    ? `Not every year: ${only}.`
+    : `${fewer.length} were not there every year.`;
 }
 
 function siteWords(ledger: Ledger, records: readonly CropRecord[]): string {
@@ -98,12 +153,12 @@ function unevenly(
 export function emptyNote(ledger: Ledger, selection: Selection): Note {
   const records = cropRecords(ledger);
   if (records.length === 0)
-    return note('evidence', 'The ledger has no counts, picks or drops yet.');
+    return shown('evidence', 'The ledger has no counts, picks or drops yet.');
   const asked = selectionParts(ledger, selection);
   const absent = asked.filter(({ only }) => !records.some((record) => isSelected(only, record)));
   const [which, all] = absent.length > 0 ? [absent, false] : [asked, asked.length > 1];
   const words = which.map(({ words }) => words).join(', ');
-  return note('evidence', `No counts, picks or drops for ${words}${all ? ' together' : ''}.`);
+  return shown('evidence', `No counts, picks or drops for ${words}${all ? ' together' : ''}.`);
 }
 
 function selectionParts(

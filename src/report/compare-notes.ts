@@ -5,7 +5,8 @@ import { type TastedSelection, tastedScores } from '../judge/tasted-scores.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
@@ -42,7 +43,7 @@ const REASONS: Readonly<Record<NoInterval, string>> = {
 /** What the table says, in sentences: who is ahead in what, what is open, and what cannot be told. */
 export function comparedWords(
   [a, b]: readonly [string, string],
-  crop: Crop | undefined,
+  crop: string | undefined,
   parts: readonly Comparison[],
 ): string {
   const open = parts.filter(({ why, ahead }) => why === undefined && ahead === undefined);
@@ -66,7 +67,32 @@ export function comparedWords(
         )}: ${REASONS[why]}.`,
     ),
   ].filter((text) => text !== '');
-  return `${crop === undefined ? '' : `${sentence(crop)} crop: `}${sentences.join(' ')}`;
+  return `${crop === undefined ? '' : `${sentence(crop)}: `}${sentences.join(' ')}`;
+}
+
+/** Who is ahead in what, and in how many parts nobody is, in a line or two. */
+export function aheadInWords(
+  [a, b]: readonly [string, string],
+  crop: string | undefined,
+  parts: readonly Comparison[],
+): string {
+  const ahead = (side: 'a' | 'b', name: string) => {
+    const own = parts.filter((one) => one.ahead === side).map(noun);
+    return own.length === 0 ? '' : `${name} is ahead in ${listed(own, 12)}.`;
+  };
+  const open = parts.filter(({ why, ahead: side }) => why === undefined && side === undefined);
+  const unknown = parts.filter(({ why }) => why !== undefined).length;
+  const words = [
+    ahead('a', a),
+    ahead('b', b),
+    open.length === 0 ? '' : `Not to be told apart in ${listed(open.map(noun), 3)}.`,
+    unknown === 0
+      ? ''
+      : unknown === parts.length
+        ? 'Nothing recorded for both.'
+        : `${unknown} of ${parts.length} parts without a verdict.`,
+  ].filter((text) => text !== '');
+  return `${crop === undefined ? '' : `${sentence(crop)}: `}${words.join(' ')}`;
 }
 
 /** "scores higher for A and B, and ripens earlier". */
@@ -144,9 +170,12 @@ export function placeNotes(
       ? 'the model takes off what other cultivars show of the sites, and leaves room for how each might like the others'
       : "no cultivar joins these sites, so cultivars are taken to be alike on average at either, and a difference may be the site's";
     notes.push(
-      note(
+      shown(
         'caution',
-        `${sentence(crop)} crop: ${apart} (${a.name}: ${here}; ${b.name}: ${there}). In ripening and tasters' orders a difference may be the site's; in the other rows ${told}.`,
+        `${sentence(cropPhrase(ledger, crop))}: ${apart} (${a.name}: ${here}; ${b.name}: ${there}). In ripening and tasters' orders a difference may be the site's; in the other rows ${told}.`,
+        isJoined
+          ? "Not all at the same sites, which ripening and tasters' orders do not allow for."
+          : "No cultivar joins their sites: a difference may be the site's.",
       ),
     );
   }
@@ -154,7 +183,7 @@ export function placeNotes(
     notes.push(
       note(
         'caution',
-        `${sentence(crop)} crop: not the same seasons (${a.name}: ${a.seasons}; ${b.name}: ${b.seasons}); the model takes off what a year did to all, not what it did to one.`,
+        `${sentence(cropPhrase(ledger, crop))}: not the same seasons (${a.name}: ${a.seasons}; ${b.name}: ${b.seasons}); the model takes off what a year did to all, not what it did to one.`,
       ),
     );
   }

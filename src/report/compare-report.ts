@@ -3,16 +3,23 @@ import { gatherTrial } from '../judge/gather-trial.ts';
 import { evidenceOf } from '../judge/index/evidence.ts';
 import type { Ripeness } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+import { selectedParts } from './assemble-report.ts';
 import { cell, intervalColumns, numberColumn, textColumn } from './columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
-import { comparedWords, compareMethodNotes, edgeNote, placeNotes } from './compare-notes.ts';
-import { withCropWords } from './crop-words.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
+import {
+  aheadInWords,
+  comparedWords,
+  compareMethodNotes,
+  edgeNote,
+  placeNotes,
+} from './compare-notes.ts';
+import { cropPhrase, withCropWords } from './crop-words.ts';
 import { meanDayWords } from './mean-day-words.ts';
 import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import type { Column, Report, Row } from './table.ts';
-import { ripenessWords, selectedWords } from './tasted-notes.ts';
+import { ripenessWords } from './tasted-notes.ts';
 
 /** What is asked of a comparison besides what every report knows. */
 export interface CompareAsked {
@@ -35,13 +42,18 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
       parts: pairComparer(ledger, selection, { ...request, crop })(pair),
     }))
     .filter(({ parts }) => parts.some(({ difference }) => difference !== undefined));
-  const where = selectedWords(ledger, request.selection, []);
   const rows = crops.flatMap(({ crop, parts }) =>
     parts.map((one) => partRow(ledger, names, crop, one)),
   );
+  const columns = withCropWords(
+    ledger,
+    {},
+    compareColumns(ledger, names, request.confidence, crops.length > 1),
+    rows,
+  );
   return {
     report: 'compare',
-    title: `${names.join(' against ')}${where === '' ? '' : `, ${where}`}`,
+    title: [names.join(' against '), ...selectedParts(ledger, request, [], rows)].join(', '),
     ledgerTitle: ledger.trial.title,
     selection: {
       ...selectionWords(request, []),
@@ -49,19 +61,29 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
       b: pair[1].key,
       ripeness: asked.ripeness,
     },
-    columns: withCropWords(ledger, {}, compareColumns(names, request.confidence, crops.length > 1)),
+    columns,
     rows,
+    // What is not recorded for both is told in a note.
+    screen: { columns, rows: rows.filter(({ difference }) => difference !== null) },
     notes:
       rows.length === 0
         ? [
-            note(
+            shown(
               'evidence',
               `There is no part in which both ${names.join(' and ')} have figures of the same crop in this selection.`,
             ),
           ]
         : [
             ...crops.map(({ crop, parts }) =>
-              note('evidence', comparedWords(names, crops.length > 1 ? crop : undefined, parts)),
+              shown(
+                'evidence',
+                comparedWords(
+                  names,
+                  crops.length > 1 ? cropPhrase(ledger, crop) : undefined,
+                  parts,
+                ),
+                aheadInWords(names, crops.length > 1 ? cropPhrase(ledger, crop) : undefined, parts),
+              ),
             ),
             ...notesInOrder([
               cropWordsNote(ledger),
@@ -94,6 +116,7 @@ function namesOf(ledger: Ledger, [a, b]: Pair): readonly [string, string] {
 }
 
 function compareColumns(
+  ledger: Ledger,
   [a, b]: readonly [string, string],
   confidence: number,
   hasBothCrops: boolean,
@@ -105,9 +128,10 @@ function compareColumns(
   });
   const difference = number('difference', 'Difference', 0);
   return [
-    textColumn('part', { label: 'Part', drop: 0 }),
+    { ...textColumn('part', { label: 'Part', drop: 0 }), words: partWords(ledger) },
     hasBothCrops ? crop : { ...crop, machineOnly: true },
-    textColumn('unit', { label: 'Unit', drop: 3 }),
+    // People read it behind the part.
+    { ...textColumn('unit', { label: 'Unit', drop: 3 }), machineOnly: true },
     number('a', a, 2),
     number('b', b, 2),
     difference,
@@ -125,6 +149,14 @@ const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
   preference: '%',
   index: 'points',
 };
+
+/** "size (g)": a part as people read it, with its unit; points go without. */
+function partWords({ trial: { traits } }: Ledger): Readonly<Record<string, string>> {
+  const worded = Object.entries(UNITS)
+    .filter(([kind, unit]) => unit !== 'points' && !traits.includes(kind))
+    .map(([kind, unit]) => [kind, kind === 'productivity' ? unit : `${kind} (${unit})`]);
+  return Object.fromEntries(worded);
+}
 
 /** As many decimals as the simulation bears; one in rows of other units. */
 const DIGITS: Readonly<Record<string, number>> = { g: 0, '%': 0 };

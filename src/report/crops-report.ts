@@ -8,7 +8,8 @@ import type { Crop, Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, numberColumn, shareColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase, cropWord } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
@@ -29,12 +30,12 @@ export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
     .toSorted((a, b) => bothWeights(b.tallies) - bothWeights(a.tallies));
   return assembleReport(ledger, request, {
     report: 'crops',
-    what: 'Early and main crop',
+    what: `${sentence(cropWord(ledger, 'early'))} and ${cropPhrase(ledger, 'main')}`,
     by,
     records,
     columns: [
       ...rowColumns(['cultivar'], by),
-      ...CROPS.flatMap((crop) => cropColumns(crop, asked)),
+      ...CROPS.flatMap((crop) => cropColumns(ledger, crop, asked)),
     ],
     rows: told.map(({ group, tallies }) => toRow(rowCells(ledger, group), tallies, asked)),
     order: { blocks: [] },
@@ -58,15 +59,19 @@ function bothWeights({ early, main }: Tallies): number {
   return least(early) + least(main);
 }
 
-function cropColumns(crop: Crop, asked: readonly Crop[]): Column[] {
-  const label = (what: string) => `${sentence(crop)} ${what}`;
+function cropColumns(ledger: Ledger, crop: Crop, asked: readonly Crop[]): Column[] {
+  const label = (what: string) => `${sentence(cropWord(ledger, crop))} ${what}`;
   const columns = [
     countColumn(`${crop}Trees`, { label: label('trees'), drop: 4 }),
-    countColumn(`${crop}Load`, { label: label('load'), unit: 'fruit', drop: 2 }),
+    countColumn(`${crop}Load`, { label: label('load'), unit: 'fruit', drop: 1 }),
     countColumn(`${crop}Picked`, { label: label('picked'), unit: 'fruit', drop: 3 }),
-    numberColumn(`${crop}Weight`, 0, { label: label('weight'), unit: 'g', drop: 1 }),
-    numberColumn(`${crop}WeightAtLeast`, 0, { label: label('at least'), unit: 'g', drop: 1 }),
-    shareColumn(`${crop}ShareOfWeight`, 0, { label: label('share of weight'), drop: 0 }),
+    numberColumn(`${crop}Weight`, 0, { label: label('weight'), unit: 'g', drop: 0 }),
+    numberColumn(`${crop}WeightAtLeast`, 0, { label: label('at least'), unit: 'g', drop: 0.7 }),
+    shareColumn(`${crop}ShareOfWeight`, 0, {
+      label: label('share of weight'),
+      // The two add up to all.
+      drop: crop === 'early' && asked.length > 1 ? 5 : 0.5,
+    }),
   ];
   return asked.includes(crop)
     ? columns
@@ -95,7 +100,7 @@ function toRow(
 
 function evidenceNotes(records: Parameters<typeof weightEvidence>[0]): Note[] {
   const text = weightEvidence(records);
-  return text === '' ? [] : [note('evidence', text)];
+  return text === '' ? [] : [shown('evidence', text)];
 }
 
 /** Cultivars of which one crop cannot be expected here. */
@@ -105,9 +110,9 @@ function outlookNote(ledger: Ledger, groups: readonly RecordGroup[]): Note | und
     const names = [...cultivars]
       .filter(({ bears }) => !cropOutlook(bears, crop, ledger.trial.pollinator).expected)
       .map((cultivar) => cultivarName(ledger, cultivar));
-    return names.length === 0 ? [] : [`no ${crop} crop of ${listed(names)}`];
+    return names.length === 0 ? [] : [`no ${cropPhrase(ledger, crop)} of ${listed(names)}`];
   });
   return without.length === 0
     ? undefined
-    : note('evidence', `By what they bear, expect ${without.join('; ')}.`);
+    : shown('evidence', `By what they bear, expect ${without.join('; ')}.`);
 }

@@ -19,3 +19,8 @@ export function dayInWords(date: string): string {
   const month = MONTHS[Number(found?.[1]) - 1];
   return found === null || month === undefined ? date : `${Number(found[2])} ${month}`;
 }
+
+/** "27 Aug" of `2026-08-27`, for a narrow column. */
+export function shortDay(date: string): string {
+  return dayInWords(date).replace(/^(\d+ \p{L}{3})\p{L}*$/u, '$1');
+}

@@ -207,7 +207,9 @@ describe('yield', () => {
     expect(text).toContain('early = breba');
     expect(text).toContain('Branches not counted, at least once: G1, Y2 and Y4.');
     expect(text).toContain('Fruit not counted on the tree, at least once: G1, Y2 and Y4.');
-    expect(text).toContain('No picks of some crop, which reads as nothing picked: Y1.');
+    expect(text).toContain(
+      'Bore a crop of which no pick was written down, so none counts as picked: Y1.',
+    );
     expect(text).toContain('6 of 57 fruit picked were not weighed');
     expect(text).toContain('The weight of 1 pick is that of the fruit weighed, stretched to all.');
     expect(text).toContain('Cultivars differ in sites (');
@@ -250,7 +252,7 @@ describe('weights', () => {
     ]);
     expect(column(report, 'mean')).toEqual([60, 45, 50, 31, null]);
     expect(column(report, 'weighed')).toEqual([3, 20, 8, 2, 1]);
-    expect(words(report)).toContain('1 fruit picked out as the best is among the weighed');
+    expect(words(report)).toContain('1 fruit picked out as the best is kept out of the means');
     expect(words(report)).toContain('4 rows rest on one tree');
     expect(words(report)).toContain('1 row has no mean');
   });
@@ -287,7 +289,7 @@ describe('soundness', () => {
 
   it('after rain leaves out days without weather, and says so', () => {
     const report = soundnessReport(ledger, ask(), { after: 'rain', withinDays: 1, rainFrom: 5 });
-    expect(report.title).toMatch(/^Splits within 1 day after rain by cultivar/);
+    expect(report.title).toMatch(/^Splits within 1 day after rain, 20/);
     expect(report.selection).toMatchObject({ after: 'rain', within: 1, rainFrom: 5 });
     expect(words(report)).toContain('57 fruit are left out');
     expect(words(report)).toContain('No rain falls under cover: glasshouse.');
@@ -309,7 +311,7 @@ describe('ripening', () => {
     ]);
     expect(words(report)).toContain('No first frost is written down for 2025.');
     expect(words(report)).toContain(
-      'past the first day without temperatures: 2025-01-01 and 2026-01-01.',
+      'from the first day without temperatures on: 2025-01-01 and 2026-01-01.',
     );
   });
 

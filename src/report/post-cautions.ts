@@ -1,13 +1,16 @@
+import { selectRecords } from '../measure/crop-record.ts';
+import type { Ledger } from '../model/ledger.ts';
 import type { Block, Section } from './document.ts';
 import { cultivarName } from './names.ts';
-import type { PostMaterial } from './post-request.ts';
+import type { PostMaterial, PostRequest } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
 import type { Prose } from './prose.ts';
+import type { Cell } from './table.ts';
 import { listed } from './words.ts';
 
 /** What may mislead a reader, and what may harm one. */
 export function cautionsSection(material: PostMaterial): Section {
-  const { ledger, ranks } = material;
+  const { ledger, ranks, crops } = material;
   const misleading = ownNotes(ledger, ranks, 'caution')
     .map(({ text }) => text)
     .filter((text) => !text.startsWith('Names in doubt'));
@@ -18,7 +21,23 @@ export function cautionsSection(material: PostMaterial): Section {
       listOf([
         'These are the trees of one place. Another climate, another rank.',
         ...misleading,
-        ...harms(material),
+        ...harms(ledger, new Set(crops.rows.map((row) => row['cultivar']))),
+      ]),
+    ],
+  };
+}
+
+/** The same where only the article stands: what sets cultivars apart is told in its figures. */
+export function harmsSection(ledger: Ledger, { selection }: PostRequest): Section {
+  const trees = selectRecords(ledger, selection).map(({ tree }) => tree);
+  const names = new Set(trees.map(({ cultivar }) => cultivarName(ledger, cultivar)));
+  return {
+    key: 'cautions',
+    heading: 'Before you act on this',
+    blocks: [
+      listOf([
+        'These are the trees of one place. Another climate, another rank.',
+        ...harms(ledger, names),
       ]),
     ],
   };
@@ -28,23 +47,18 @@ function listOf(texts: readonly string[]): Block {
   return { kind: 'list', lines: texts.map((text): Prose => [text]) };
 }
 
-function harms({ ledger, crops }: PostMaterial): readonly string[] {
-  const shown = new Set(crops.rows.map((row) => row['cultivar']));
+function harms(ledger: Ledger, shown: ReadonlySet<Cell | undefined>): readonly string[] {
   const guarded = [...ledger.cultivars.values()]
     .filter((one) => one.protected === true && shown.has(cultivarName(ledger, one)))
     .map((one) => cultivarName(ledger, one));
-  const noted =
-    guarded.length === 0 ? '' : ` The ledger notes such rights for ${listed(guarded, 12)}.`;
+  const noted = guarded.length === 0 ? '' : ` (noted for ${listed(guarded, 12)})`;
   const sap =
     ledger.trial.fruit === 'fig'
-      ? [
-          'Fig sap burns skin in sunlight: cover up and wash it off. Fig latex and fruit can bring on allergy.',
-        ]
+      ? ['Fig sap burns skin in sunlight; fig latex and fruit can bring on allergy.']
       : [];
   return [
     ...sap,
     'Do not taste mouldy, soured or sprayed fruit; keep to the waiting time on the label. Mind ladders.',
-    `Before giving away or selling plants, check plant-health movement rules and breeders' rights where you live.${noted}`,
-    'Local rules and qualified advice come first.',
+    `Before giving away or selling plants, check plant-health rules and breeders' rights where you live${noted}. Local rules and qualified advice come first.`,
   ];
 }

@@ -1,8 +1,10 @@
+import { selectRecords } from '../measure/crop-record.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { cropWordsNote } from './common-notes.ts';
 import { type Block, paragraph, type Section } from './document.ts';
 import { DOUBT_MARK, doubtfulCultivars } from './doubt.ts';
 import { cultivarName, siteName } from './names.ts';
-import type { PostMaterial } from './post-request.ts';
+import type { PostMaterial, PostRequest } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
 import { tasterWords, tastingTotals } from './post-tastings.ts';
 import type { Prose } from './prose.ts';
@@ -64,8 +66,10 @@ function tastingSentence({ ledger, request }: PostMaterial): string {
 }
 
 /** Names that may be wrong, and other names that readers may know; undefined where there are none. */
-export function namesSection({ ledger, ranks, crops }: PostMaterial): Section | undefined {
-  const shown = new Set([...ranks.rows, ...crops.rows].map((row) => row['cultivar']));
+/** Names in doubt, and other names, of the cultivars of a selection. */
+export function namesSection(ledger: Ledger, { selection }: PostRequest): Section | undefined {
+  const trees = selectRecords(ledger, selection).map(({ tree }) => tree);
+  const shown = new Set(trees.map(({ cultivar }) => cultivarName(ledger, cultivar)));
   const isShown = (cultivar: Parameters<typeof cultivarName>[1]) =>
     shown.has(cultivarName(ledger, cultivar));
   const doubtful = doubtfulCultivars(ledger)

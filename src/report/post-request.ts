@@ -10,6 +10,8 @@ export interface PostRequest extends ReportRequest {
   /** YYYY-MM-DD */
   readonly date: string;
   readonly tags: readonly string[];
+  /** Whether all figures follow the article, with how they were had. */
+  readonly full: boolean;
   /** Whether tasters are named: by first name, as the ledger writes it. */
   readonly nameTasters: boolean;
 }

@@ -5,7 +5,8 @@ import { allows } from '../measure/selection.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { chanceWords } from './chance-words.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
@@ -66,8 +67,9 @@ export function topPairNotes(
     const chance = pairChance(preference, first, second, confidence);
     if (chance === undefined) return [];
     const names = `${cultivarName(ledger, a)} is placed before ${cultivarName(ledger, b)}`;
-    const text = `${crop} crop: put the two side by side, and ${names} in about ${oftenWords(chance.chance)}, ties aside${isApart(chance) ? '' : '; they cannot be told apart yet'}.`;
-    return [note('evidence', sentence(text))];
+    const text = `${cropPhrase(ledger, crop)}: put the two side by side, and ${names} in about ${oftenWords(chance.chance)}, ties aside${isApart(chance) ? '' : '; they cannot be told apart yet'}.`;
+    const brief = `${all.length > 1 ? `${cropPhrase(ledger, crop)}: ` : ''}${names} in about ${oftenWords(chance.chance)}${isApart(chance) ? '' : ', too close to tell'}.`;
+    return [shown('evidence', sentence(text), sentence(brief))];
   });
 }
 
@@ -85,15 +87,15 @@ function isApart({ low, high }: PairChance): boolean {
 }
 
 /** On how much a table of preferences rests, crop by crop. */
-export function orderEvidenceNote(all: readonly Preferences[]): Note {
+export function orderEvidenceNote(ledger: Ledger, all: readonly Preferences[]): Note {
   const crops = all.map(({ crop, sheets }) => {
     const tasters = new Set(sheets.map(({ taster }) => taster.key)).size;
     const sittings = new Set(sheets.map(({ tasting }) => tasting)).size;
     const tied = sheets.filter(({ ranks }) => ranks.some((rank) => rank.length > 1)).length;
     const ties = tied === 0 ? '' : `, ${tied} of them with ties`;
-    return `${crop} crop: ${counted(sheets.length, 'order')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}${ties}`;
+    return `${cropPhrase(ledger, crop)}: ${counted(sheets.length, 'order')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}${ties}`;
   });
-  return note('evidence', `${sentence(crops.join('; '))}.`);
+  return shown('evidence', `${sentence(crops.join('; '))}.`);
 }
 
 /** Chance below which agreement is called more than luck. */
@@ -104,23 +106,30 @@ const STRONG = 0.7;
 const MOST_TOLD = 5;
 
 /** How far tasters agreed where three or more ordered the same plates. */
-export function agreementNote(sheets: readonly OrderSheet[]): Note | undefined {
+export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): Note | undefined {
   const all = tasterAgreement(sheets);
   if (all.length === 0) return undefined;
   if (all.length <= MOST_TOLD) {
-    return note('evidence', `${all.map(agreementWords).join(' ')} W: 0 no agreement, 1 full.`);
+    return note(
+      'evidence',
+      `${all.map((one) => agreementWords(ledger, one)).join(' ')} W: 0 no agreement, 1 full.`,
+    );
   }
   const rising = all.toSorted((a, b) => a.w - b.w);
   const [least, most] = [rising[0]?.w ?? 0, rising.at(-1)?.w ?? 0];
   const sure = all.filter(({ p }) => p < LUCK).length;
   const luck = all.length - sure;
-  return note(
+  return shown(
     'evidence',
     `At ${all.length} sittings three or more tasters ordered the same plates. Their agreement ran from ${least.toFixed(2)} to ${most.toFixed(2)} (Kendall's W: 0 none, 1 full), least on ${rising[0]?.tasting.on}; at ${sure} it was more than luck would bring${luck === 0 ? '' : `, at ${luck} too few plates or tasters to say so`}.`,
+    `Tasters agreed by more than luck at ${sure} of ${all.length} sittings; at the others too few took part to say.`,
   );
 }
 
-function agreementWords({ tasting, crop, tasters, samples, w, p }: Agreement): string {
+function agreementWords(
+  ledger: Ledger,
+  { tasting, crop, tasters, samples, w, p }: Agreement,
+): string {
   const how =
     p < LUCK
       ? w >= STRONG
@@ -129,7 +138,7 @@ function agreementWords({ tasting, crop, tasters, samples, w, p }: Agreement): s
       : w >= STRONG
         ? 'agreed, but are too few to be sure of it'
         : 'did not clearly agree';
-  return `On ${tasting.on} (${crop} crop) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
+  return `On ${tasting.on} (${cropPhrase(ledger, crop)}) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
 }
 
 /** Which cultivars must not be compared, as no orders join them both ways. */
@@ -152,25 +161,30 @@ export function preferenceGroupNotes(
         prior > 0
           ? 'no orders join these groups'
           : 'without a prior, how far these groups lie apart cannot be said: no chain of wins leads back from one to the other';
-      return note(
+      return shown(
         'caution',
-        `${sentence(crop)} crop: ${why}, so they must not be compared: ${words.join('; ')}.`,
+        `${sentence(cropPhrase(ledger, crop))}: ${why}, so they must not be compared: ${words.join('; ')}.`,
+        `${sentence(cropPhrase(ledger, crop))}: groups that no orders join must not be compared.`,
       );
     });
 }
 
 /** Where the orders do not settle on worths, or leave one without an interval. */
-export function unsettledNote(all: readonly Preferences[], prior: number): Note | undefined {
+export function unsettledNote(
+  ledger: Ledger,
+  all: readonly Preferences[],
+  prior: number,
+): Note | undefined {
   const loose = all
     .filter(({ errors, groups }) =>
       groups.some((group) => group.length > 1 && group.every((at) => errors[at] === undefined)),
     )
-    .map(({ crop }) => crop);
+    .map(({ crop }) => cropPhrase(ledger, crop));
   if (loose.length > 0) {
     const remedy = prior > 0 ? '' : '; leave out --prior 0';
-    return note(
+    return shown(
       'evidence',
-      `${sentence(listed(loose))} crop: the orders are too few or too much of one mind to settle how sure the worths are, so some intervals are blank${remedy}.`,
+      `${sentence(listed(loose))}: the orders are too few or too much of one mind to settle how sure the worths are, so some intervals are blank${remedy}.`,
     );
   }
   const isBlank = all.some(({ errors, groups }) =>

@@ -2,6 +2,7 @@ import { orderSheets } from '../judge/order-sheets.ts';
 import { type Preferences, preferences, worthLimits } from '../judge/preferences.ts';
 import { allows } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { selectedParts } from './assemble-report.ts';
 import {
   cell,
   countColumn,
@@ -10,7 +11,7 @@ import {
   shareColumn,
   textColumn,
 } from './columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
@@ -24,9 +25,9 @@ import {
   unsettledNote,
 } from './preference-notes.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
-import { forPeople } from './row-columns.ts';
+import { forPeople, rowColumn } from './row-columns.ts';
 import type { Column, Report, Row } from './table.ts';
-import { nothingTastedNote, ripenessWords, selectedWords } from './tasted-notes.ts';
+import { nothingTastedNote, ripenessWords } from './tasted-notes.ts';
 import { sentence } from './words.ts';
 
 /** What tasters' best-first orders add up to: how each cultivar stands against the others. */
@@ -42,14 +43,15 @@ export function preferenceReport(
   const isApart = all.some(({ groups }) => groups.length > 1);
   const { rows, cut } = orderBlocks(columns, blocks, isApart ? 'crop and group' : 'crop', request);
   const sheets = all.flatMap((one) => one.sheets);
-  const where = selectedWords(
+  const where = selectedParts(
     ledger,
-    request.selection,
+    request,
     sheets.map(({ tasting }) => tasting.season),
+    rows,
   );
   return {
     report: 'preference',
-    title: `Preference by cultivar${where === '' ? '' : `, ${where}`}`,
+    title: ['Preference', ...where].join(', '),
     ledgerTitle: ledger.trial.title,
     selection: {
       ...selectionWords(request, ['cultivar']),
@@ -57,7 +59,7 @@ export function preferenceReport(
       prior: asked.prior,
       ripeness: asked.ripeness,
     },
-    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, ['cultivar'])),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, ['cultivar']), rows),
     rows,
     notes:
       rows.length === 0
@@ -66,11 +68,11 @@ export function preferenceReport(
             cropWordsNote(ledger),
             ...preferenceMethodNotes(request, asked),
             ...topPairNotes(ledger, request, all),
-            orderEvidenceNote(all),
+            orderEvidenceNote(ledger, all),
             note('evidence', `${sentence(ripenessWords(asked.ripeness))} fruit only.`),
-            agreementNote(sheets),
-            unsettledNote(all, asked.prior),
-            cut === undefined ? undefined : note('evidence', cut),
+            agreementNote(ledger, sheets),
+            unsettledNote(ledger, all, asked.prior),
+            cut === undefined ? undefined : shown('evidence', cut),
             ...preferenceGroupNotes(ledger, all, asked.prior),
             note(
               'caution',
@@ -90,7 +92,7 @@ function preferenceColumns(confidence: number, all: readonly Preferences[]): Col
   const logWorth = numberColumn('logWorth', 2, { label: 'Log worth', drop: 2 });
   const group = countColumn('group', { label: 'Group', drop: 0 });
   return [
-    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     all.some(({ groups }) => groups.length > 1) ? group : { ...group, machineOnly: true },
     shareColumn('worth', 1, { label: 'Worth', drop: 0 }),

@@ -21,12 +21,16 @@ import {
   shareColumn,
   textColumn,
 } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
 import { COVER_WORDS } from './cover-words.ts';
+import { cropPhrase } from './crop-words.ts';
+import { inTenths } from './in-tenths.ts';
 import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName, siteName } from './names.ts';
 import { explanation, priorsMoved } from './rank-explanation.ts';
 import { percent, type ReportRequest } from './report-request.ts';
+import { rowColumn } from './row-columns.ts';
+import { shortHeads } from './short-heads.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed, sentence } from './words.ts';
 
@@ -98,7 +102,8 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
       ifAlone: 'No rank can be given yet.',
     },
     order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'], key: 'rank:asc' },
-    strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 6 }],
+    strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 8 }],
+    sitesApart: '--by cover',
     notes: notes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
@@ -128,8 +133,9 @@ function isSamePlace(a: Place, b: Place): boolean {
 }
 
 /** "main crop under glass". */
-function placeWords({ crop, cover }: Place): string {
-  return cover === undefined ? `${crop} crop` : `${crop} crop ${COVER_WORDS[cover]}`;
+function placeWords(ledger: Ledger, { crop, cover }: Place): string {
+  const phrase = cropPhrase(ledger, crop);
+  return cover === undefined ? phrase : `${phrase} ${COVER_WORDS[cover]}`;
 }
 
 const ALONE = 'no other could be judged beside it';
@@ -145,40 +151,48 @@ function columns(
 ): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
   const rank = countColumn('rank', { label: 'Rank', drop: 0 });
-  const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 1);
+  const [rankLow, rankHigh] = intervalColumns(rank, ['rankLow', 'rankHigh'], confidence, 3);
   const [newLow, newHigh] = intervalColumns(
     { ...index, digits: 1 },
     ['newLow', 'newHigh'],
     confidence,
     9,
   );
+  // A grower acts on the parts of the index, the heavy ones first, before any statistics.
+  const parts = weighedParts(ledger);
+  const byWeight = parts.toSorted(([, a], [, b]) => b - a).map(([part]) => part);
+  const short = shortHeads(parts.map(([part]) => sentence(part)));
   return [
     rank,
-    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     ...(byCover ? [coverColumn()] : []),
     index,
     ...intervalColumns(index, ['low', 'high'], confidence, 0),
-    { ...rankLow, label: `Ranks, ${percent(confidence)} %` },
+    { ...rankLow, label: `Ranks, ${percent(confidence)} %`, short: 'Ranks' },
     rankHigh,
-    shareColumn('topShare', 0, { label: top === 1 ? 'First' : `Top ${top}`, drop: 3 }),
-    textColumn('letters', { label: 'Letters', drop: 4 }),
+    shareColumn('topShare', 0, { label: top === 1 ? 'First' : `Top ${top}`, drop: 4 }),
+    textColumn('letters', { label: 'Letters', drop: 5 }),
     // People read of pairs near the mark in a note, and no digit that the seed could move.
     { ...textColumn('onEdgeWith', { label: 'On the edge with', drop: 9 }), machineOnly: true },
     {
       ...numberColumn('indexError', 3, { label: 'Error of simulation', drop: 9 }),
       machineOnly: true,
     },
-    ...weighedParts(ledger).map(([part], at) =>
-      numberColumn(part, 1, { label: sentence(part), drop: 8 + at }),
-    ),
+    ...parts.map(([part], at) => ({
+      ...numberColumn(part, 1, {
+        label: sentence(part),
+        drop: 1 + byWeight.indexOf(part) / parts.length,
+      }),
+      short: short[at] ?? sentence(part),
+    })),
     ...(byCover
       ? [{ ...textColumn('borrows', { label: 'Seen elsewhere', drop: 9 }), machineOnly: true }]
       : []),
-    countColumn('trees', { label: 'Trees', drop: 5 }),
+    countColumn('trees', { label: 'Trees', drop: 2 }),
     countColumn('seasons', { label: 'Seasons', drop: 7 }),
     countColumn('tastings', { label: 'Tastings', drop: 6 }),
-    { ...newLow, label: `New tree, ${percent(confidence)} %` },
+    { ...newLow, label: `New tree, ${percent(confidence)} %`, short: 'New tree' },
     newHigh,
     shareColumn('newTopShare', 0, { label: 'New tree top', drop: 10 }),
     // People read the reasons in a note: sentences would crowd the figures out.
@@ -239,7 +253,9 @@ function notes(
 ): readonly (Note | undefined)[] {
   const parts = weighedParts(ledger);
   if (parts.length === 0) {
-    return [note('evidence', 'ledger.yaml weighs nothing: add rank: { weights: ... } to rank by.')];
+    return [
+      shown('evidence', 'ledger.yaml weighs nothing: add rank: { weights: ... } to rank by.'),
+    ];
   }
   const words = parts.map(([part, weight]) => `${part} ${weight}`).join(', ');
   const { low, high } = ledger.trial.scale;
@@ -254,16 +270,16 @@ function notes(
       : []),
     ...all
       .filter((ranking) => rankings.some((one) => isSamePlace(one, ranking)))
-      .map((ranking) => leadNote(ledger, ranking)),
+      .map((ranking) => leadNote(ledger, ranking, rankings.length > 1)),
     ...rankings.map((ranking) => edgeNote(ledger, ranking)),
+    unrankedNote(ledger, rankings),
     aloneNote(ledger, rankings, all),
     pickedNote(request),
-    oneTreeNote(rankings),
     youngNote(
       ledger,
       rankings.flatMap(({ ranked }) => ranked),
     ),
-    unrankedNote(ledger, rankings),
+    oneTreeNote(rankings),
     ...rankings.flatMap((ranking) => [unseenNote(ledger, ranking), borrowedNote(ledger, ranking)]),
     ...rankings
       .filter(({ crop, cover }) => rankings.find((one) => one.crop === crop)?.cover === cover)
@@ -273,7 +289,11 @@ function notes(
 }
 
 /** Who is first, as chances a grower can picture. */
-function leadNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | undefined {
+function leadNote(
+  ledger: Ledger,
+  { ranked, ...place }: CropRanking,
+  isOneOfSeveral: boolean,
+): Note | undefined {
   const [leader] = ranked;
   if (leader === undefined || ranked.length < 2) return undefined;
   const byChance = ranked
@@ -284,17 +304,38 @@ function leadNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | und
     ({ cultivar, firstShare }, at) =>
       `${cultivarName(ledger, cultivar)} ${Math.round(100 * firstShare)}${at === 0 ? ' in 100' : ''}`,
   );
-  const rivals = ranked.filter(
-    (one) => one !== leader && [...one.letters].some((letter) => leader.letters.includes(letter)),
-  );
+  const rivals = ranked.filter((one) => one !== leader && shareLetter(one, leader));
   const verdict =
     rivals.length === 0
       ? 'No other can be put beside it.'
       : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
-  return note(
+  return shown(
     'evidence',
-    `The ${placeWords(place)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
+    `The ${placeWords(ledger, place)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
+    leadWords(ledger, ranked, isOneOfSeveral ? place : undefined),
   );
+}
+
+/** Truly the best, and who might be it instead, in a line or two; of one of several crops, in one. */
+function leadWords(ledger: Ledger, ranked: readonly Ranked[], place: Place | undefined): string {
+  const name = ({ cultivar }: Ranked) => cultivarName(ledger, cultivar);
+  const [leader] = ranked;
+  const best = ranked.reduce((one, other) => (other.firstShare > one.firstShare ? other : one));
+  const rivals = ranked.filter((one) => one !== leader && shareLetter(one, leader));
+  const chance = `${name(best)}, ${inTenths(best.firstShare)}`;
+  if (place !== undefined) {
+    const others =
+      rivals.length === 0 ? 'no other comes near' : `${rivals.length} too close to tell`;
+    return `Best of the ${placeWords(ledger, place)}: ${chance}; ${others}.`;
+  }
+  const likeliest = best.firstShare < 0.5 ? 'Likeliest the best' : 'Truly the best';
+  if (rivals.length === 0) return `${likeliest}: ${chance}. No other comes near it.`;
+  const it = best === leader || leader === undefined ? 'it' : name(leader);
+  return `${likeliest}: ${chance}. Too close to ${it} to tell: ${listed(rivals.map(name), 4)}.`;
+}
+
+function shareLetter(one: Ranked, other: Ranked | undefined): boolean {
+  return [...one.letters].some((letter) => other?.letters.includes(letter) === true);
 }
 
 /** As many pairs are named; more would be a list that nobody reads. */
@@ -311,7 +352,7 @@ function edgeNote(ledger: Ledger, { ranked, ...place }: CropRanking): Note | und
   const rest = more > 0 ? `; ${counted(more, 'more pair')}` : '';
   return note(
     'evidence',
-    `On the edge of being told apart in the ${placeWords(place)}: ${named.join('; ')}${rest}.`,
+    `On the edge of being told apart in the ${placeWords(ledger, place)}: ${named.join('; ')}${rest}.`,
   );
 }
 
@@ -331,41 +372,45 @@ function aloneNote(
 ): Note | undefined {
   const alone = rankings
     .filter((one) => one.ranked.length > 0 && isAlone(all, one))
-    .flatMap(({ crop, cover, ranked }) =>
-      ranked.map(({ cultivar }) =>
-        [cultivarName(ledger, cultivar), crop, cover && COVER_WORDS[cover]]
-          .filter((word) => word !== undefined)
-          .join(', '),
+    .flatMap(({ ranked, ...place }) =>
+      ranked.map(
+        ({ cultivar }) => `${cultivarName(ledger, cultivar)}, ${placeWords(ledger, place)}`,
       ),
     );
   return alone.length === 0
     ? undefined
-    : note('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
+    : shown('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
 }
 
 function pickedNote({ selection }: RankRequest): Note | undefined {
   return selection.cultivars?.length
-    ? note('method', 'Rank, index, letters and chances are those among all cultivars.')
+    ? shown(
+        'method',
+        'Rank, index, letters and chances are those among all cultivars.',
+        'Rank and chances are those among all cultivars.',
+      )
     : undefined;
 }
 
 function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
   const single = rankings.flatMap(({ ranked }) => ranked.filter(({ trees }) => trees === 1));
   if (single.length === 0) return undefined;
-  return note(
+  return shown(
     'evidence',
     `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
+    `${counted(single.length, 'row rests', 'rows rest')} on a single tree.`,
   );
 }
 
 function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | undefined {
   const told = rankings.flatMap((ranking) => {
     const byReason = groupBy(ranking.unranked, (one) => whyNot(ledger, one));
-    return [...byReason].map(([why, those]) => `${whoOf(ledger, ranking, those)} (${why})`);
+    const isOnly = rankings.length === 1;
+    return [...byReason].map(([why, those]) => `${whoOf(ledger, ranking, those, isOnly)} (${why})`);
   });
   if (told.length === 0) return undefined;
   const out = new Set(rankings.filter(({ ranked }) => ranked.length === 0).map(wayOut));
-  return note('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
+  return shown('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
 }
 
 /** What to do where none of a crop is ranked since all lack the same parts; empty where they do not. */
@@ -391,11 +436,13 @@ function whoOf(
   ledger: Ledger,
   { crop, ranked, unranked }: CropRanking,
   those: readonly Unranked[],
+  isOnlyCrop: boolean,
 ): string {
   if (ranked.length === 0 && those.length > 1 && those.length === unranked.length) {
-    return `all ${those.length} cultivars of the ${crop} crop`;
+    return `all ${those.length} cultivars of the ${cropPhrase(ledger, crop)}`;
   }
-  return `${listed(those.map(({ cultivar }) => cultivarName(ledger, cultivar)))}, ${crop}`;
+  const names = listed(those.map(({ cultivar }) => cultivarName(ledger, cultivar)));
+  return isOnlyCrop ? names : `${names}, ${cropPhrase(ledger, crop)}`;
 }
 
 /** Who has no row under a cover, since nobody saw it there. */
@@ -403,7 +450,7 @@ function unseenNote(ledger: Ledger, { unseen, cover, ...ranking }: CropRanking):
   if (unseen.length === 0 || cover === undefined) return undefined;
   return note(
     'evidence',
-    `Never seen ${COVER_WORDS[cover]}, ${ranking.crop} crop, so without a row there: ${listed(unseen.map((cultivar) => cultivarName(ledger, cultivar)))}.`,
+    `Never seen ${COVER_WORDS[cover]}, ${cropPhrase(ledger, ranking.crop)}, so without a row there: ${listed(unseen.map((cultivar) => cultivarName(ledger, cultivar)))}.`,
   );
 }
 
@@ -416,7 +463,7 @@ function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Not
   );
   return note(
     'caution',
-    `Not seen ${COVER_WORDS[cover]} itself, ${crop} crop, but told from what it and others did under other covers: ${who.join('; ')}.`,
+    `Not seen ${COVER_WORDS[cover]} itself, ${cropPhrase(ledger, crop)}, but told from what it and others did under other covers: ${who.join('; ')}.`,
   );
 }
 
@@ -424,8 +471,10 @@ function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Not
 function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): Note | undefined {
   if (ranked.length === 0 || siteGroups.length < 2) return undefined;
   const groups = siteGroups.map((keys) => listed(keys.map((key) => siteName(ledger, key))));
-  return note(
+  const apart = `no cultivar stood both at ${listed(groups).replaceAll(',', ';')}`;
+  return shown(
     'caution',
-    `In the ${crop} crop no cultivar stood both at ${listed(groups).replaceAll(',', ';')}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
+    `In the ${cropPhrase(ledger, crop)} ${apart}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
+    `${sentence(apart)}, so the site may be what sets them apart: --site.`,
   );
 }

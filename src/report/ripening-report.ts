@@ -1,16 +1,18 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { selectRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { RipeningFigures } from '../measure/ripening-figures.ts';
 import { pickCalendar, ripeningFigures } from '../measure/ripening-figures.ts';
 import { recordsUnderWay } from '../measure/under-way.ts';
 import type { Cultivar } from '../model/collection.ts';
-import { daysBetween } from '../model/dates.ts';
-import type { Ledger } from '../model/ledger.ts';
+import { daysBetween, parseIsoDate } from '../model/dates.ts';
+import { CROPS, type Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, dateColumn, numberColumn, shareColumn, textColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { shortDay } from './day-words.ts';
 import { cultivarName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
@@ -50,9 +52,74 @@ export function ripeningReport(ledger: Ledger, request: ReportRequest): Report {
     strips: withSeason
       ? []
       : [{ after: 'last', low: 'first', point: 'p50', high: 'last', drop: 4.5 }],
+    screen: seasonsBeside(ledger, request, by, told),
     notes: notes(ledger, request, records, told),
     ifNoRows: 'No fruit was picked in this selection.',
   });
+}
+
+/** The days of half the fruit, the seasons beside each other; undefined where there is one season. */
+function seasonsBeside(
+  ledger: Ledger,
+  { sort, top }: ReportRequest,
+  by: readonly By[],
+  told: readonly Told[],
+): Report['screen'] {
+  const years = [...new Set(told.map(({ season }) => season))].toSorted((a, b) => a - b);
+  if (years.length < 2 || by.includes('season') || sort !== undefined || top !== undefined) {
+    return undefined;
+  }
+  const standard = standardOf(ledger);
+  const rows = [
+    ...groupBy(told, ({ group }) => {
+      const cells = rowCells(ledger, group);
+      return JSON.stringify([...by.map((key) => cells[key]), cells.crop]);
+    }).values(),
+  ];
+  return {
+    columns: [
+      ...rowColumns(['cultivar', 'crop'], by),
+      // Of many years the oldest go first.
+      ...years.map((year, at) =>
+        textColumn(`half${year}`, { label: `Half picked ${year}`, drop: years.length - at }),
+      ),
+      ...(standard === undefined
+        ? []
+        : [
+            numberColumn('daysFromStandard', 0, {
+              label: `Days after ${cultivarName(ledger, standard)}`,
+              drop: 0.5,
+            }),
+          ]),
+    ],
+    rows: rows.toSorted(byCropThen((own) => meanOf(own.map(dayOfSeason)))).map((own) => ({
+      ...(own[0] === undefined ? {} : rowCells(ledger, own[0].group)),
+      ...Object.fromEntries(
+        own.map(({ season, figures: { p50, soFar } }) => [
+          `half${season}`,
+          p50 === undefined ? (soFar === undefined ? null : 'not yet') : shortDay(p50),
+        ]),
+      ),
+      daysFromStandard: cell(meanOf(own.map((one) => one.daysFromStandard))),
+    })),
+  };
+}
+
+function byCropThen(dayOf: (own: readonly Told[]) => number | undefined) {
+  const cropOf = (own: readonly Told[]) => CROPS.indexOf(own[0]?.group.crops[0] ?? 'early');
+  return (a: readonly Told[], b: readonly Told[]) =>
+    cropOf(a) - cropOf(b) || (dayOf(a) ?? Infinity) - (dayOf(b) ?? Infinity);
+}
+
+function dayOfSeason({ season, figures: { p50 } }: Told): number | undefined {
+  const start = parseIsoDate(`${season}-01-01`);
+  return p50 === undefined || start === undefined ? undefined : daysBetween(start, p50);
+}
+
+/** Of those that are known. */
+function meanOf(values: readonly (number | undefined)[]): number | undefined {
+  const known = values.filter((value) => value !== undefined);
+  return known.length === 0 ? undefined : known.reduce((sum, one) => sum + one, 0) / known.length;
 }
 
 function tell(
@@ -181,7 +248,7 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   const noCheck = over.filter(({ daysFromStandard }) => daysFromStandard === undefined);
   const texts = [];
   if (firstGaps.length > 0) {
-    texts.push(`No degree-days past the first day without temperatures: ${listed(firstGaps)}.`);
+    texts.push(`No degree-days from the first day without temperatures on: ${listed(firstGaps)}.`);
   }
   if (noFrost.length > 0) {
     const seasons = yearsInWords(noFrost.map(({ season }) => season));
@@ -190,5 +257,5 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   if (standardOf(ledger) !== undefined && noCheck.length > 0) {
     texts.push('No days from the standard where none of its fruit was picked.');
   }
-  return texts.map((text) => note('evidence', text));
+  return texts.map((text) => shown('evidence', text));
 }

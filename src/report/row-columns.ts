@@ -46,7 +46,8 @@ const DROPS: Readonly<Record<By, number>> = { tree: 30, cultivar: 0, site: 5, se
 /** A column of what rows stand for. */
 export function rowColumn(key: By | 'crop', by: readonly By[]): Column {
   const drop = key === 'crop' || by.includes(key) ? 0 : DROPS[key];
-  return textColumn(key, { label: LABELS[key], drop });
+  const column = textColumn(key, { label: LABELS[key], drop });
+  return key === 'cultivar' ? { ...column, whole: true } : column;
 }
 
 /**
@@ -81,5 +82,5 @@ function tellsPeople({ key, drop }: Column, rows: readonly Row[], by: readonly R
   if (key === 'site' || key === 'season') {
     return by.includes(key) || new Set(rows.map((row) => row[key])).size > 1;
   }
-  return drop === 0 || rows.some((row) => row[key] !== null);
+  return drop === 0 || rows.some((row) => (row[key] ?? null) !== null);
 }

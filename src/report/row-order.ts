@@ -1,3 +1,4 @@
+import { namedColumn } from './named-column.ts';
 import type { Cell, Column, Row } from './table.ts';
 import { counted } from './words.ts';
 
@@ -7,20 +8,6 @@ export interface OwnOrder {
   readonly blocks: readonly string[];
   /** Key of the column that rows of a block are sorted by. */
   readonly key?: string | undefined;
-}
-
-/** Someone sorts by a column that the table does not have. */
-export class UnknownColumn extends Error {
-  readonly key: string;
-  /** The keys it has. */
-  readonly known: readonly string[];
-
-  constructor(key: string, known: readonly string[]) {
-    super(`there is no column "${key}" to sort by; the columns are ${known.join(', ')}`);
-    this.name = 'UnknownColumn';
-    this.key = key;
-    this.known = known;
-  }
 }
 
 export interface OrderedRows {
@@ -33,7 +20,7 @@ export interface OrderedRows {
  * Sorts rows and cuts them to the first `top`. Blanks come last either way; rows that are equal
  * keep the order of keys.
  *
- * @param sort key of a column, `key:asc` or `key:desc`; numbers come from the greatest and text and
+ * @param sort key or label of a column, `:asc` or `:desc` behind it; numbers come from the greatest and text and
  * dates from the first where no direction is given
  * @throws UnknownColumn
  */
@@ -86,14 +73,9 @@ function comparators(all: readonly Comparator[]): Comparator {
 }
 
 function comparator(columns: readonly Column[], sort: string): Comparator {
-  const [, key = sort, direction] = /^(.*?)(?::(asc|desc))?$/.exec(sort) ?? [];
-  const column = columns.find((one) => one.key === key);
-  if (column === undefined) {
-    throw new UnknownColumn(
-      key,
-      columns.map((one) => one.key),
-    );
-  }
+  const [, name = sort, direction] = /^(.*?)(?::(asc|desc))?$/.exec(sort) ?? [];
+  const column = namedColumn(columns, name);
+  const { key } = column;
   const isRising = direction ? direction === 'asc' : ['text', 'date'].includes(column.kind);
   return (a, b) => compareCells(a[key] ?? null, b[key] ?? null, isRising ? 1 : -1);
 }

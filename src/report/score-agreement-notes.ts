@@ -1,6 +1,8 @@
 import { type ScoreAgreement, scoreAgreement } from '../judge/score-agreement.ts';
 import type { ScoreModel } from '../judge/score-models.ts';
-import { note } from './common-notes.ts';
+import type { Ledger } from '../model/ledger.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { decimalText } from './decimal-text.ts';
 import { percent } from './report-request.ts';
 import type { Note } from './table.ts';
@@ -8,17 +10,28 @@ import { counted, listed, sentence } from './words.ts';
 
 /** How much of what sets marks apart is the plate, and how much the taster. */
 export function scoreAgreementNote(
+  ledger: Ledger,
   models: readonly ScoreModel[],
   confidence: number,
   explain: boolean,
 ): Note | undefined {
-  const crops = scoreAgreement(models, confidence).map((one) =>
-    sentence(agreementWords(one, confidence, explain)),
-  );
-  return crops.length === 0 ? undefined : note('evidence', crops.join(' '));
+  const all = scoreAgreement(models, confidence);
+  const crops = all.map((one) => sentence(agreementWords(ledger, one, confidence, explain)));
+  const brief = all.map(({ crop, one: { estimate } }) => {
+    const tenths = Math.round(10 * Math.max(0, estimate));
+    return `${cropPhrase(ledger, crop)} ${tenths} in 10`;
+  });
+  return crops.length === 0
+    ? undefined
+    : shown(
+        'evidence',
+        crops.join(' '),
+        `How much of what sets a taster's marks apart is the fruit and not the taster: ${brief.join(', ')}.`,
+      );
 }
 
 function agreementWords(
+  ledger: Ledger,
   { crop, tasters, plates, one, mean, fair }: ScoreAgreement,
   confidence: number,
   explain: boolean,
@@ -36,10 +49,10 @@ function agreementWords(
   const figures = `(ICC(2,1) ${decimalText(one.estimate, 2)}${limits}; ${counted(plates, 'plate')} that ${names} ${both} scored${rest})`;
   const plate = Math.round(100 * one.estimate);
   if (plate < 1) {
-    return `${crop} crop: tasters' marks do not show that they see the same in a plate ${figures}.`;
+    return `${cropPhrase(ledger, crop)}: tasters' marks do not show that they see the same in a plate ${figures}.`;
   }
   const pooled = `the mean of ${both === 'both' ? 'the two' : `these ${tasters.length}`} is about ${decimalText(mean.estimate, 0, 2)} % the plate`;
-  return `${crop} crop: of what sets one taster's marks apart, about ${plate} % is the plate and ${100 - plate} % the taster's own view, harshness included ${figures}; ${pooled}.`;
+  return `${cropPhrase(ledger, crop)}: of what sets one taster's marks apart, about ${plate} % is the plate and ${100 - plate} % the taster's own view, harshness included ${figures}; ${pooled}.`;
 }
 
 /** How it is had. */

@@ -4,8 +4,10 @@ import { LETTERS_ALPHA } from '../judge/score-letters.ts';
 import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
 import type { ScoreUnit } from '../judge/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { chanceWords } from './chance-words.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { decimalText } from './decimal-text.ts';
 import type { Note } from './table.ts';
 import { listed, sentence } from './words.ts';
@@ -19,7 +21,11 @@ interface Tested {
 }
 
 /** In which traits cultivars, or trees, differ at all beyond chance, crop by crop. */
-export function differNote(models: readonly ScoreModel[], by: ScoredBy): Note | undefined {
+export function differNote(
+  ledger: Ledger,
+  models: readonly ScoreModel[],
+  by: ScoredBy,
+): Note | undefined {
   const tested = models.flatMap((model): Tested[] => {
     const { f, p } = scoreAnova(model)?.subject ?? {};
     return f === undefined || p === undefined
@@ -30,13 +36,21 @@ export function differNote(models: readonly ScoreModel[], by: ScoredBy): Note | 
     const apart = own.filter(({ p }) => p < LETTERS_ALPHA);
     const alike = own.filter(({ p }) => p >= LETTERS_ALPHA);
     const rest = alike.length === 0 ? '' : testedWords(alike);
-    if (apart.length === 0) return `${crop} crop: ${by}s may not differ at all in ${rest}`;
+    if (apart.length === 0)
+      return `${cropPhrase(ledger, crop)}: ${by}s may not differ at all in ${rest}`;
     const may = rest === '' ? '' : `; in ${rest} they may not`;
-    return `${crop} crop: ${by}s differ beyond chance in ${testedWords(apart)}${may}`;
+    return `${cropPhrase(ledger, crop)}: ${by}s differ beyond chance in ${testedWords(apart)}${may}`;
   });
-  return crops.length === 0
-    ? undefined
-    : note('evidence', crops.map((words) => `${sentence(words)}.`).join(' '));
+  const alike = tested.filter(({ p }) => p >= LETTERS_ALPHA);
+  const briefs = [...groupBy(alike, ({ crop }) => crop)].map(
+    ([crop, own]) =>
+      `${cropPhrase(ledger, crop)}: ${by}s may not differ at all in ${listed(own.map(({ trait }) => trait))}`,
+  );
+  if (crops.length === 0) return undefined;
+  const text = crops.map((words) => `${sentence(words)}.`).join(' ');
+  return briefs.length === 0
+    ? note('evidence', text)
+    : shown('evidence', text, briefs.map((words) => `${sentence(words)}.`).join(' '));
 }
 
 /** "flavour (F 31.2, p below 0.001) and texture (F 3.1, p 0.034)"; one p for all if it is the same. */
@@ -51,7 +65,7 @@ function testedWords(tested: readonly Tested[]): string {
 }
 
 /** The analyses of variance themselves, a note a crop and trait. */
-export function anovaNotes(models: readonly ScoreModel[], by: ScoredBy): Note[] {
+export function anovaNotes(ledger: Ledger, models: readonly ScoreModel[], by: ScoredBy): Note[] {
   return models.flatMap((model) => {
     const anova = scoreAnova(model);
     if (anova === undefined) return [];
@@ -63,7 +77,7 @@ export function anovaNotes(models: readonly ScoreModel[], by: ScoredBy): Note[] 
     const lines = anovaLines(anova, by).join('; ');
     return note(
       'evidence',
-      `Analysis of variance, ${model.crop} crop, ${model.trait}: ${lines}.${lsd}`,
+      `Analysis of variance, ${cropPhrase(ledger, model.crop)}, ${model.trait}: ${lines}.${lsd}`,
     );
   });
 }

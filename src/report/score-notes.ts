@@ -2,32 +2,37 @@ import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
 import type { ScoreUnit } from '../judge/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
 import type { Note } from './table.ts';
 import { counted, listed, sentence } from './words.ts';
 
 /** On how much a table of scores rests, crop by crop. */
-export function scoreEvidenceNote(models: readonly ScoreModel[]): Note {
+export function scoreEvidenceNote(ledger: Ledger, models: readonly ScoreModel[]): Note {
   const crops = [...groupBy(models, ({ crop }) => crop)].map(([crop, own]) => {
     const all = own.flatMap(({ subjects }) => subjects).flatMap(({ scores }) => scores);
     const sittings = new Set(all.map(({ tasting }) => tasting)).size;
     const tasters = new Set(all.map(({ score }) => score.taster.key)).size;
-    return `${crop} crop: ${counted(all.length, 'score')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}`;
+    return `${cropPhrase(ledger, crop)}: ${counted(all.length, 'score')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}`;
   });
-  return note('evidence', `${sentence(crops.join('; '))}.`);
+  return shown('evidence', `${sentence(crops.join('; '))}.`);
 }
 
 /** Which cultivars must not be compared, as nothing joins them. */
 export function scoreGroupNotes(ledger: Ledger, models: readonly ScoreModel[]): Note[] {
   const apart = models.filter(({ groups }) => groups.length > 1);
-  const told = groupBy(apart, (model) => `${model.crop} crop|${partition(ledger, model)}`);
+  const told = groupBy(
+    apart,
+    (model) => `${cropPhrase(ledger, model.crop)}|${partition(ledger, model)}`,
+  );
   return [...told].map(([key, own]) => {
     const [crop = '', groups = ''] = key.split('|');
     const traits = listed(own.map(({ trait }) => trait));
-    return note(
+    return shown(
       'caution',
       `${sentence(crop)}, ${traits}: these groups were never tasted together, not even by way of others, so they must not be compared: ${groups}. A sitting with some of each would join them.`,
+      `${sentence(crop)}, ${traits}: groups never tasted together must not be compared. A sitting with some of each would join them.`,
     );
   });
 }
@@ -56,17 +61,19 @@ const TOO_FEW: Readonly<Record<ScoreUnit, string>> = {
 };
 
 /** Where no standard error can be had, and why. */
-export function unsureNotes(models: readonly ScoreModel[]): Note[] {
+export function unsureNotes(ledger: Ledger, models: readonly ScoreModel[]): Note[] {
   const where = (why: ScoreModel['unsure']) =>
     listed(
-      models.filter(({ unsure }) => unsure === why).map(({ crop, trait }) => `${crop} ${trait}`),
+      models
+        .filter(({ unsure }) => unsure === why)
+        .map(({ crop, trait }) => `${trait} of the ${cropPhrase(ledger, crop)}`),
       8,
     );
   const [few, flat] = [where('too few'), where('no spread')];
   return [
     few === ''
       ? undefined
-      : note('evidence', `No interval for ${few}: ${TOO_FEW[models[0]?.unit ?? 'plate']}`),
+      : shown('evidence', `No interval for ${few}: ${TOO_FEW[models[0]?.unit ?? 'plate']}`),
     flat === ''
       ? undefined
       : note(
@@ -86,7 +93,7 @@ export function offScaleNote(
   return off
     ? note(
         'evidence',
-        `A mean or limit past the scale of ${low} to ${high} is what the sums come to; take it as the end of the scale.`,
+        `A mean or limit beyond the scale of ${low} to ${high} is what the sums come to; read it as the end of the scale.`,
       )
     : undefined;
 }
@@ -105,13 +112,14 @@ export function tastedSitesNote(
   }
   const crops = [...groupBy(models, ({ crop }) => crop)].flatMap(([crop, own]) => {
     const words = oneSiteWords(ledger, own);
-    return words === '' ? [] : [`${crop} crop, ${words}`];
+    return words === '' ? [] : [`${cropPhrase(ledger, crop)}, ${words}`];
   });
   return crops.length === 0
     ? undefined
-    : note(
+    : shown(
         'caution',
         `Tasted from one site only: ${crops.join('; ')}. What sets them apart may be the site.`,
+        'Not all were tasted from the same sites: what sets them apart may be the site.',
       );
 }
 

@@ -2,15 +2,18 @@ import { LETTERS_ALPHA, scoreLetters } from '../judge/score-letters.ts';
 import { scoreLimits } from '../judge/score-limits.ts';
 import { isShown, type ScoredBy, type ScoreModel, scoreModels } from '../judge/score-models.ts';
 import type { ScoreUnit } from '../judge/score-unit.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { selectedParts } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder } from './common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
 import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
-import { forPeople } from './row-columns.ts';
+import { forPeople, rowColumn } from './row-columns.ts';
+import { orderRows } from './row-order.ts';
 import { scoreAgreementMethodNote, scoreAgreementNote } from './score-agreement-notes.ts';
 import { anovaMethodNotes, anovaNotes, differNote } from './score-anova-notes.ts';
 import {
@@ -21,12 +24,8 @@ import {
   unsureNotes,
 } from './score-notes.ts';
 import type { Column, Note, Report, Row } from './table.ts';
-import {
-  mixedSittingsNote,
-  nothingTastedNote,
-  ripenessNote,
-  selectedWords,
-} from './tasted-notes.ts';
+import { mixedSittingsNote, nothingTastedNote, ripenessNote } from './tasted-notes.ts';
+import { sentence } from './words.ts';
 
 /** What is asked of the scores besides what every report knows. */
 export interface ScoresAsked {
@@ -51,10 +50,14 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
     : 'crop and trait';
   const { rows, cut } = orderBlocks(columns, blocks, each, request);
   const seasons = scoresOf(models).map(({ tasting }) => tasting.season);
-  const where = selectedWords(ledger, request.selection, seasons);
+  const where = selectedParts(ledger, request, seasons, rows);
+  const screen = traitsBeside(ledger, request, by, models, rows);
   return {
     report: 'scores',
-    title: `Scores${only === undefined ? '' : ` for ${only}`} by ${by}${where === '' ? '' : `, ${where}`}`,
+    title: [
+      `Scores${only === undefined ? '' : ` for ${only}`}${by === 'tree' ? ' by tree' : ''}`,
+      ...where,
+    ].join(', '),
     ledgerTitle: ledger.trial.title,
     selection: {
       ...selectionWords(request, [by]),
@@ -62,27 +65,28 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
       ripeness: asked.ripeness,
       unit: asked.unit,
     },
-    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, [by])),
+    columns: withCropWords(ledger, request.selection, forPeople(columns, rows, [by]), rows),
     rows,
+    ...(screen === undefined ? {} : { screen }),
     notes:
       rows.length === 0
         ? [nothingTastedNote(ledger, 'scores')]
         : notesInOrder([
             cropWordsNote(ledger),
             ...methodNotes(request, asked, by),
-            scoreEvidenceNote(models),
-            differNote(models, by),
-            ...(asked.explain ? anovaNotes(models, by) : []),
-            scoreAgreementNote(models, request.confidence, asked.explain),
+            scoreEvidenceNote(ledger, models),
+            differNote(ledger, models, by),
+            ...(asked.explain ? anovaNotes(ledger, models, by) : []),
+            scoreAgreementNote(ledger, models, request.confidence, asked.explain),
             ripenessNote(ledger, request.selection, asked.ripeness),
             mixedSittingsNote(ledger, selection),
-            ...unsureNotes(models),
+            ...unsureNotes(ledger, models),
             offScaleNote(
               ledger,
               rows.flatMap(({ mean, low, high }) => [mean, low, high]).map(asNumber),
             ),
             shownNote(request, by),
-            cut === undefined ? undefined : note('evidence', cut),
+            cut === undefined ? undefined : shown('evidence', cut),
             ...scoreGroupNotes(ledger, models),
             reachNote(by, asked.unit),
             tastedSitesNote(ledger, models, by),
@@ -103,7 +107,7 @@ function scoreColumns(
   const apart = models.some(({ groups }) => groups.length > 1);
   return [
     ...(by === 'tree' ? [textColumn('tree', { label: 'Tree', drop: 0 })] : []),
-    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     isOneTrait ? { ...trait, machineOnly: true } : trait,
     apart ? group : { ...group, machineOnly: true },
@@ -115,6 +119,62 @@ function scoreColumns(
     countColumn('tasters', { label: 'Tasters', drop: 5 }),
     textColumn('letters', { label: 'Letters', drop: 2 }),
   ];
+}
+
+/**
+ * A row a cultivar (or tree), its traits beside each other, each with the letters that tell it apart;
+ * undefined where that would mislead: groups that must not be compared, or an order that was asked for.
+ */
+function traitsBeside(
+  ledger: Ledger,
+  { selection, sort, top }: ReportRequest,
+  by: ScoredBy,
+  models: readonly ScoreModel[],
+  rows: readonly Row[],
+): Report['screen'] {
+  const traits = ledger.trial.traits.filter((trait) => models.some((one) => one.trait === trait));
+  const isApart = models.some(({ groups }) => groups.length > 1);
+  if (traits.length < 2 || isApart || sort !== undefined || top !== undefined) return undefined;
+  const means = rows.map(({ mean }) => (typeof mean === 'number' ? mean.toFixed(1) : ''));
+  const wide = Math.max(...means.map((text) => text.length));
+  const mostOf = (own: readonly Row[], key: string) =>
+    Math.max(...own.map((row) => Number(row[key])));
+  const beside = [...groupBy(rows, (row) => JSON.stringify([row['crop'], row[by]])).values()].map(
+    (own) => ({
+      ...own[0],
+      ...Object.fromEntries(
+        own.map((row) => [
+          `trait ${row['trait']}`,
+          `${Number(row['mean']).toFixed(1).padStart(wide)} ${row['letters'] ?? ''}`.trimEnd(),
+        ]),
+      ),
+      samples: mostOf(own, 'samples'),
+      tasters: mostOf(own, 'tasters'),
+      all: own.length < traits.length ? null : sumOf(own.map((row) => Number(row['mean']))),
+    }),
+  );
+  const { rows: sorted } = orderRows(
+    [textColumn('crop', { label: '', drop: 0 }), numberColumn('all', 0, { label: '', drop: 0 })],
+    beside,
+    { blocks: ['crop'], key: 'all' },
+    {},
+  );
+  const columns = [
+    ...(by === 'tree' ? [textColumn('tree', { label: 'Tree', drop: 0 })] : []),
+    rowColumn('cultivar', ['cultivar']),
+    textColumn('crop', { label: 'Crop', drop: 0 }),
+    ...traits.map((trait, at) => ({
+      ...textColumn(`trait ${trait}`, { label: sentence(trait), drop: 3 + at }),
+      whole: true,
+    })),
+    countColumn('samples', { label: 'Plates', drop: 1 }),
+    countColumn('tasters', { label: 'Tasters', drop: 2 }),
+  ];
+  return { columns: withCropWords(ledger, selection, columns, sorted), rows: sorted };
+}
+
+function sumOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0);
 }
 
 /** Rows of a crop and trait, a list a group that can be compared, the highest mean first in each. */
@@ -171,15 +231,20 @@ function methodNotes(
 ): Note[] {
   const short = [
     `Mean: what the ${by} would score if every taster had tasted it at every sitting, so that a harsh taster or a poor evening sinks nobody. Raw mean: all its scores, added up and divided.`,
-    `Letters: within a crop and trait, two that share a letter cannot be told apart.`,
   ];
+  const letters = shown(
+    'method',
+    'Letters: within a crop and trait, two that share a letter cannot be told apart.',
+    'Two that share a letter in a column cannot be told apart. Intervals: --trait.',
+  );
   const long = [
     `Model: ${MODEL_WORDS[unit](by)}, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,
     `Interval: ${percent(confidence)} %, Student's t on the ${unit}s less what is fitted. It takes what is left of each ${unit} as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
     `Letters: all pairs of a crop, trait and group by Tukey and Kramer at ${LETTERS_ALPHA} for the whole family (Kramer 1956, Biometrics 12:307-310), shown by insert and absorb (Piepho 2004, J. Comput. Graph. Stat. 13:456-466). Sharing a letter is no proof of being equal: with few plates nearly all share one.`,
     'Groups: two belong together if the layout lets their difference be estimated at all (Searle 1971, Linear Models, section 5.4).',
   ];
-  const notes = [...short, ...(explain ? long : [])].map((text) => note('method', text));
+  const plain = (texts: readonly string[]) => texts.map((text) => note('method', text));
+  const notes = [...plain(short), letters, ...plain(explain ? long : [])];
   return explain ? [...notes, ...anovaMethodNotes(by, unit), scoreAgreementMethodNote()] : notes;
 }
 

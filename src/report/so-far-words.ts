@@ -1,7 +1,7 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { cropsSoFar, recordsUnderWay, type SoFar } from '../measure/under-way.ts';
 import { CROPS, type Ledger } from '../model/ledger.ts';
-import { note } from './common-notes.ts';
+import { shown } from './common-notes.ts';
 import type { ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
 
@@ -40,5 +40,5 @@ export function soFarNote(
   records: readonly CropRecord[],
 ): Note | undefined {
   const text = soFarSentence(ledger, request, records);
-  return text === undefined ? undefined : note('evidence', text);
+  return text === undefined ? undefined : shown('evidence', text);
 }

@@ -8,7 +8,7 @@ import { DEFECTS } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, shareColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
@@ -44,9 +44,10 @@ export function soundnessReport(
         'method',
         'Share = fruit without a defect / fruit picked; a spoiled fruit counts once, under its worst defect. Dropped fruit are not in it. Interval: Wilson 1927.',
       ),
-      note(
+      shown(
         'evidence',
         'The interval takes fruit as independent: fruit of one tree and one day are not, so it is rather too narrow.',
+        'Fruit of one tree and one day share their weather: the intervals are rather too narrow.',
       ),
     ],
     ifNoRows: 'No fruit was picked or dropped in this selection.',

@@ -9,7 +9,7 @@ import { RAIN_FROM, wettingBefore } from '../measure/wet-days.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, shareColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
@@ -103,7 +103,10 @@ function missingNote(rows: readonly SplitFigures[]): Note | undefined {
   const unknown = rows.reduce((sum, row) => sum + row.unknown, 0);
   return unknown === 0
     ? undefined
-    : note('evidence', `${unknown} fruit are left out: the rain of some of these days is missing.`);
+    : shown(
+        'evidence',
+        `${unknown} fruit are left out: the rain of some of these days is missing.`,
+      );
 }
 
 function coverNote(
@@ -117,5 +120,5 @@ function coverNote(
   );
   return after === 'water' || covered.length === 0
     ? undefined
-    : note('caution', `No rain falls under cover: ${listed(covered.map(({ name }) => name))}.`);
+    : shown('caution', `No rain falls under cover: ${listed(covered.map(({ name }) => name))}.`);
 }

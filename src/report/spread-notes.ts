@@ -1,6 +1,6 @@
 import type { SharedSpread } from '../measure/shared-spread.ts';
 import type { Crop } from '../model/ledger.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
 import type { Note } from './table.ts';
 import { listed } from './words.ts';
 
@@ -17,12 +17,12 @@ export function sharedSpreadNotes(spreads: ReadonlyMap<Crop, SharedSpread>): Not
         ),
     told.length === 0 || untold.length === 0
       ? undefined
-      : note(
+      : shown(
           'evidence',
           `No interval for the ${listed(untold.map(([crop]) => crop))} crop: too few cultivars have two trees.`,
         ),
     told.length > 0 || spreads.size === 0
       ? undefined
-      : note('evidence', 'No intervals: too few cultivars have two trees.'),
+      : shown('evidence', 'No intervals: too few cultivars have two trees.'),
   ].filter((one) => one !== undefined);
 }

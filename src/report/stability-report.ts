@@ -17,11 +17,13 @@ import {
   shareColumn,
   textColumn,
 } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropPhrase } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
 import { percent, type ReportRequest } from './report-request.ts';
+import { rowColumn } from './row-columns.ts';
 import type { Column, Note, Report, Row } from './table.ts';
-import { counted, listed, yearsInWords } from './words.ts';
+import { counted, listed, sentence, yearsInWords } from './words.ts';
 
 /**
  * How the crop of each cultivar behaves over seasons and sites.
@@ -39,6 +41,7 @@ export function stabilityReport(ledger: Ledger, request: ReportRequest, of: stri
     columns: columns(of, request.confidence),
     rows: told.map(({ crop, row }) => ({ crop, ...toRow(ledger, row) })),
     order: { blocks: ['crop'], key: 'mean' },
+    sitesApart: '--site',
     notes: [
       ...methodNotes(ledger, of, crops, request.confidence),
       ...(request.explain === true ? EXPLANATION.map((text) => note('method', text)) : []),
@@ -79,7 +82,7 @@ function columns(of: string, confidence: number): Column[] {
   const inUnit = unit === undefined ? {} : { unit };
   const squared = unit === undefined ? {} : { unit: `${unit}2` };
   return [
-    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     countColumn('environments', { label: 'Seasons at sites', drop: 1 }),
     of === 'soundness'
@@ -154,7 +157,7 @@ function blockText(ledger: Ledger, crops: readonly CropStability[]): string {
     block === undefined
       ? []
       : [
-          `${crop} crop, ${counted(block.cultivars.length, 'cultivar')} at ${environmentWords(ledger, block.environments)}`,
+          `${cropPhrase(ledger, crop)}, ${counted(block.cultivars.length, 'cultivar')} at ${environmentWords(ledger, block.environments)}`,
         ],
   );
   return `Shukla's variance (1972) and Wricke's ecovalence (1962): how far a cultivar strays from moving with the rest, 0 not at all (a negative variance reads as 0). They need the same environments for all: ${parts.join('; ')}.`;
@@ -165,27 +168,34 @@ function evidenceNotes(
   crops: readonly CropStability[],
   confidence: number,
 ): (Note | undefined)[] {
-  const shown = crops.filter(({ rows }) => rows.length > 0);
+  const told = crops.filter(({ rows }) => rows.length > 0);
   const perCrop = (words: (one: CropStability) => string | undefined) =>
-    shown.flatMap((one) => {
+    told.flatMap((one) => {
       const own = words(one);
-      return own === undefined ? [] : [{ crop: `${one.crop} crop`, own }];
+      return own === undefined ? [] : [{ crop: cropPhrase(ledger, one.crop), own }];
     });
-  const texts: [lead: string, parts: readonly CropWords[]][] = [
-    ['Environments', perCrop(({ environments }) => environmentWords(ledger, environments))],
+  const texts: [lead: string, parts: readonly CropWords[], isShown: boolean][] = [
+    ['Environments', perCrop(({ environments }) => environmentWords(ledger, environments)), false],
     [
       `Slopes whose interval leaves out 1, as about 1 in ${Math.round(1 / (1 - confidence))} would by luck`,
       perCrop((one) => slopeWords(ledger, one)),
+      false,
     ],
-    ['No slope', perCrop((one) => blankWords(ledger, one))],
+    ['No slope', perCrop((one) => blankWords(ledger, one)), true],
     [
       'No cultivar joins these, so their slopes do not compare',
       perCrop((one) => apart(ledger, one)),
+      true,
     ],
   ];
-  return texts.flatMap(([lead, parts]) =>
-    parts.length === 0 ? [] : [note('evidence', `${lead}: ${wordsOf(parts)}.`)],
-  );
+  return [
+    ...told.flatMap((one) => steadyWords(ledger, one, told.length > 1)),
+    ...texts.flatMap(([lead, parts, isShown]) =>
+      parts.length === 0
+        ? []
+        : [(isShown ? shown : note)('evidence', `${lead}: ${wordsOf(parts)}.`)],
+    ),
+  ];
 }
 
 interface CropWords {
@@ -223,6 +233,30 @@ function slopeWords(ledger: Ledger, { rows }: CropStability): string | undefined
   return `${parts.length === 0 ? 'none' : parts.join(', ')} (of ${known.length})`;
 }
 
+/** Who moves more or less than the rest, as a grower would say it; nothing where nobody surely does. */
+function steadyWords(
+  ledger: Ledger,
+  { crop, rows }: CropStability,
+  isOneOfSeveral: boolean,
+): Note[] {
+  const names = (which: (row: SteadyRow) => boolean) =>
+    listed(
+      rows.filter(which).map(({ cultivar }) => cultivarName(ledger, cultivar)),
+      3,
+    );
+  const swings = names(({ slope }) => (slope?.low ?? 1) > 1);
+  const steady = names(({ slope }) => (slope?.high ?? 1) < 1);
+  const parts = [
+    swings === '' ? '' : `most from a good year: ${swings}`,
+    steady === '' ? '' : `much the same every year: ${steady}`,
+  ].filter((part) => part !== '');
+  if (parts.length === 0) return [];
+  const words = sentence(
+    `${isOneOfSeveral ? `${cropPhrase(ledger, crop)}, ` : ''}${parts.join('; ')}.`,
+  );
+  return [{ kind: 'evidence', text: words, brief: words }];
+}
+
 function blankWords(ledger: Ledger, { rows }: CropStability): string | undefined {
   const names = (which: (row: SteadyRow) => boolean) =>
     listed(rows.filter(which).map(({ cultivar }) => cultivarName(ledger, cultivar)));
@@ -255,9 +289,15 @@ function cautions(of: string, crops: readonly CropStability[]): (Note | undefine
       ? `Every slope rests on ${FEWEST_ENVIRONMENTS} environments: hints only.`
       : `${thin.length} of ${sloped.length} slopes rest on ${FEWEST_ENVIRONMENTS} environments: hints only.`;
   return [
-    thin.length > 0 ? note('caution', thinText) : undefined,
+    thin.length > 0
+      ? shown(
+          'caution',
+          thinText,
+          `${thin.length === sloped.length ? 'Every slope rests' : `${thin.length} of ${sloped.length} slopes rest`} on only ${FEWEST_ENVIRONMENTS} seasons at sites: hints, no more.`,
+        )
+      : undefined,
     rows.some(({ alternation }) => alternation !== undefined)
-      ? note('caution', 'A young tree that bears more each year looks like an alternating one.')
+      ? shown('caution', 'A young tree that bears more each year looks like an alternating one.')
       : undefined,
     isSteadyPart(of)
       ? undefined

@@ -19,6 +19,8 @@ export interface Report {
   readonly notes: readonly Note[];
   /** Small drawings beside the figures; text tables alone have them. */
   readonly strips?: readonly Strip[];
+  /** The same figures set side by side for a terminal, where `rows` would run past its end. */
+  readonly screen?: Pick<Report, 'columns' | 'rows'>;
 }
 
 /** An interval and a point in it, row by row on one axis: values of columns of numbers or dates. */
@@ -47,6 +49,8 @@ export interface Column {
   /** Stable camelCase key, as in JSON and CSV. */
   readonly key: string;
   readonly label: string;
+  /** What a terminal heads it with where `label` would cost a column its place. */
+  readonly short?: string;
   /** For people and machines alike, for example `g` or `g/cm2`; absent for counts and text. */
   readonly unit?: string;
   readonly kind: ColumnKind;
@@ -62,6 +66,8 @@ export interface Column {
    * 0 never goes.
    */
   readonly drop: number;
+  /** Whether it is not wrapped or cut short while it, or another, can be left out. */
+  readonly whole?: boolean;
   /**
    * For the lower end of an interval: key of its upper end. People see both ends in one column
    * headed by `label`, where the upper one stands next to it in `columns`; machines see two.
@@ -79,4 +85,6 @@ export type NoteKind = 'method' | 'evidence' | 'caution';
 export interface Note {
   readonly kind: NoteKind;
   readonly text: string;
+  /** What a terminal shows of it unasked: a line about this ledger. Without it the note waits to be asked for. */
+  readonly brief?: string;
 }

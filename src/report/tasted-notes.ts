@@ -2,10 +2,9 @@ import { tastedScores } from '../judge/tasted-scores.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Ripeness, Tasting } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
-import { note } from './common-notes.ts';
-import { cultivarName, siteName } from './names.ts';
+import { note, shown } from './common-notes.ts';
 import type { Note } from './table.ts';
-import { counted, listed, yearsInWords } from './words.ts';
+import { counted, listed } from './words.ts';
 
 const WORDS: Readonly<Record<Ripeness, string>> = {
   under: 'under-ripe',
@@ -44,7 +43,8 @@ export function ripenessNote(
       ? `${counted(silent, 'plate does', 'plates do')} not say how ripe, and ${silent === 1 ? 'counts' : 'count'} as ripe.`
       : '',
   ];
-  return note('evidence', parts.filter((part) => part !== '').join(' '));
+  const text = parts.filter((part) => part !== '').join(' ');
+  return out > 0 || silent > 0 ? shown('evidence', text) : note('evidence', text);
 }
 
 /** Sittings at which both crops were on the table. */
@@ -66,31 +66,10 @@ export function mixedSittingsNote(ledger: Ledger, selection: Selection): Note | 
 /** Why a table of what was tasted has no rows. */
 export function nothingTastedNote(ledger: Ledger, what: string): Note {
   const tasted = ledger.seasons.some(({ tastings }) => tastings.length > 0);
-  return note(
+  return shown(
     'evidence',
     tasted
       ? `No ${what} in this selection.`
       : 'The ledger has no tastings yet: add a sitting under tastings: in a season file.',
   );
-}
-
-/** What of the ledger a table is about, as its title ends. */
-export function selectedWords(
-  ledger: Ledger,
-  selection: Selection,
-  seasons: readonly number[],
-): string {
-  const cultivars = (selection.cultivars ?? []).map((key) => {
-    const cultivar = ledger.cultivars.get(key);
-    return cultivar === undefined ? key : cultivarName(ledger, cultivar);
-  });
-  const crops = selection.crops ?? [];
-  const parts = [
-    yearsInWords(selection.seasons?.length ? selection.seasons : seasons),
-    crops.length === 1 ? `${crops.join()} crop` : '',
-    listed((selection.sites ?? []).map((key) => siteName(ledger, key))),
-    listed(cultivars),
-    selection.trees?.length ? `tree ${listed(selection.trees)}` : '',
-  ];
-  return parts.filter((part) => part !== '').join(', ');
 }

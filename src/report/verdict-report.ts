@@ -14,12 +14,16 @@ import {
   shareColumn,
   textColumn,
 } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropWord } from './crop-words.ts';
+import { inTenths } from './in-tenths.ts';
 import { bandNotes } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { explanation } from './rank-explanation.ts';
 import { coverColumn, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
+import { rowColumn } from './row-columns.ts';
+import { type OwnOrder, orderRows } from './row-order.ts';
 import { chanceOf, likelierSide, PLAN_NAMES, planWords, settleWords } from './settle-words.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
@@ -34,25 +38,34 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
     byCover: request.byCover,
   });
   const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
+  const columnsOf = columns(request);
+  const order: OwnOrder = { blocks: request.byCover ? ['crop', 'cover'] : ['crop'] };
+  const sorted = judgements.toSorted(
+    (a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict),
+  );
+  const rows = sorted.map((one) => toRow(ledger, one));
+  const brief = sorted.map((one) => ({ ...toRow(ledger, one), why: briefWhy(ledger, one) }));
+  const inOrder = (all: readonly Row[]) =>
+    orderRows(columnsOf, all, order, { sort: request.sort, top: request.top }).rows;
   return assembleReport(ledger, request, {
     report: 'verdict',
     what: 'Verdict',
     by: request.byCover ? ['cultivar', 'cover'] : ['cultivar'],
     records: selectRecords(ledger, request.selection),
-    columns: columns(request),
-    rows: judgements
-      .toSorted((a, b) => VERDICTS.indexOf(a.verdict) - VERDICTS.indexOf(b.verdict))
-      .map((one) => toRow(ledger, one)),
-    order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'] },
+    columns: columnsOf,
+    rows,
+    order,
+    screen: { columns: columnsOf, rows: inOrder(brief) },
+    sitesApart: '--by cover',
     notes: notes(ledger, request, judgements),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
 }
 
 function columns({ confidence, byCover }: RankRequest): readonly Column[] {
-  const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
+  const index = numberColumn('index', 1, { label: 'Index', drop: 1 });
   return [
-    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     ...(byCover ? [coverColumn()] : []),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
@@ -63,7 +76,7 @@ function columns({ confidence, byCover }: RankRequest): readonly Column[] {
     countColumn('trees', { label: 'Trees', drop: 6 }),
     textColumn('why', { label: 'Why', drop: 0 }),
     { ...textColumn('edge', { label: 'On the edge of', drop: 9 }), machineOnly: true },
-    textColumn('wanted', { label: 'Would settle it', drop: 1 }),
+    { ...textColumn('wanted', { label: 'Would settle it', drop: 2 }), whole: true },
     ...PLAN_NAMES.map((name) => ({
       ...shareColumn(name, 0, { label: `Settled: ${planWords(PLANS[name])}`, drop: 9 }),
       machineOnly: true,
@@ -94,6 +107,16 @@ function toRow(ledger: Ledger, one: Judgement): Row {
     settledSide: one.remedies ? likelierSide(one.remedies.settled2Seasons) : null,
     rule: one.rule,
   };
+}
+
+/** Why, in as few words as a terminal has room for. */
+function briefWhy(ledger: Ledger, one: Judgement): string {
+  if (one.rule !== 'thin-evidence') return why(ledger, one);
+  const short = [
+    one.seasonsMissing > 0 ? counted(one.seasonsMissing, 'season') : '',
+    one.tastingsMissing > 0 ? counted(one.tastingsMissing, 'tasting') : '',
+  ].filter((part) => part !== '');
+  return `${short.join(', ')} short`;
 }
 
 function why(ledger: Ledger, one: Judgement): string {
@@ -138,6 +161,47 @@ function wanted(one: Judgement): string | undefined {
   return one.remedies && settleWords(one.remedies);
 }
 
+function nameIn(ledger: Ledger, one: Judgement, all: readonly Judgement[]): string {
+  const isOneCrop = all.every(({ crop }) => crop === one.crop);
+  const name = cultivarName(ledger, one.cultivar);
+  return isOneCrop ? name : `${name} (${cropWord(ledger, one.crop)})`;
+}
+
+/** Verdicts that hang on the last digit of a simulation. */
+function edgeNote(ledger: Ledger, judgements: readonly Judgement[]): Note | undefined {
+  const near = judgements.filter(({ edge }) => edge.length > 0);
+  if (near.length === 0) return undefined;
+  const words = near.map(
+    (one) => `${nameIn(ledger, one, judgements)} of ${one.edge.join(' and ')}`,
+  );
+  return shown('evidence', `On the edge: ${listed(words, 3)}.`);
+}
+
+const MOST_SETTLED = 2;
+
+/** The verdicts that two more seasons are likeliest to settle. */
+function settledSoonest(ledger: Ledger, judgements: readonly Judgement[]): string {
+  const open = judgements.flatMap((one) =>
+    one.remedies === undefined
+      ? []
+      : [
+          {
+            name: nameIn(ledger, one, judgements),
+            plain: chanceOf(one.remedies.settled2Seasons),
+            withTree: chanceOf(one.remedies.settled2SeasonsAnotherTree),
+          },
+        ],
+  );
+  const likely = open
+    .filter(({ plain, withTree }) => Math.max(plain, withTree) >= 0.15)
+    .toSorted((a, b) => b.withTree - a.withTree)
+    .slice(0, MOST_SETTLED)
+    .map(({ name, plain, withTree }) => `${name} ${inTenths(plain)} (${inTenths(withTree)})`);
+  return likely.length === 0
+    ? 'Two more seasons of the same would hardly settle any of the open ones.'
+    : `Two more seasons (with another tree) settle: ${likely.join(', ')}.`;
+}
+
 function notes(
   ledger: Ledger,
   request: RankRequest,
@@ -148,14 +212,17 @@ function notes(
     ({ verdict, cultivar }) => verdict === 'increase' && cultivar.protected !== false,
   );
   return [
-    note(
+    shown(
       'method',
       `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch, and so if no tree is past its third year. The marks stand under verdict in ledger.yaml.`,
+      `Increase: surely above ${increaseAbove}; discard: surely below ${discardBelow}; watch: too early.`,
     ),
+    edgeNote(ledger, judgements),
     judgements.some(({ remedies }) => remedies !== undefined)
-      ? note(
+      ? shown(
           'method',
           'Would settle it: the chance that the interval then lies clear of the mark, and on which side it is likelier to lie. Seasons and trees more are taken to be like those before.',
+          settledSoonest(ledger, judgements),
         )
       : undefined,
     ...(request.explain === true
@@ -168,7 +235,7 @@ function notes(
     ...bandNotes(ledger, request.selection),
     rights.length === 0
       ? undefined
-      : note(
+      : shown(
           'caution',
           `Before propagating ${listed(rights.map(({ cultivar }) => cultivarName(ledger, cultivar)))}, check breeders' rights and plant-health rules where you live.`,
         ),

@@ -7,7 +7,7 @@ import { weightFigure, weightFigures } from '../measure/weight-figures.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
 import { sharedSpreadNotes } from './spread-notes.ts';
@@ -98,7 +98,7 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
   const unweighed = all.length - known.length;
   const texts = {
     method: [
-      'Mean = weight / fruit over all fruit weighed; spread from fruit weighed singly.',
+      'Mean = weight / fruit over all fruit weighed; SD (standard deviation), CV (SD as a share of the mean) and quartiles from fruit weighed singly.',
       spreads.size === 0 && single < known.length
         ? 'The interval takes the tree as the unit (Cochran 1977), since fruit of one tree are alike.'
         : '',
@@ -108,7 +108,7 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
         ? `${counted(single, 'row rests', 'rows rest')} on one tree: the interval is that of its single fruit and speaks of that tree only.`
         : '',
       best > 0
-        ? `${counted(best, 'fruit picked out as the best is', 'fruit picked out as the best are')} among the weighed, but kept out of every other figure.`
+        ? `${counted(best, 'fruit picked out as the best is', 'fruit picked out as the best are')} kept out of the means.`
         : '',
       unweighed > 0
         ? `${counted(unweighed, 'row has', 'rows have')} no mean: no fruit was weighed, or the best alone.`
@@ -118,6 +118,6 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
   return [
     note('method', texts.method.filter((text) => text !== '').join(' ')),
     ...sharedSpreadNotes(spreads),
-    ...texts.evidence.filter((text) => text !== '').map((text) => note('evidence', text)),
+    ...texts.evidence.filter((text) => text !== '').map((text) => shown('evidence', text)),
   ];
 }

@@ -1,20 +1,22 @@
 import type { CropRecord } from '../measure/crop-record.ts';
 import { selectRecords } from '../measure/crop-record.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { YieldFigures } from '../measure/yield-figures.ts';
 import { branchFigure, yieldFigures } from '../measure/yield-figures.ts';
-import type { Ledger } from '../model/ledger.ts';
+import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, shareColumn } from './columns.ts';
-import { note } from './common-notes.ts';
+import { note, shown } from './common-notes.ts';
+import { cropWord } from './crop-words.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
 import { sharedSpreadNotes } from './spread-notes.ts';
 import { type SpreadRequest, spreadOfRows } from './spread-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
-import { counted, listed } from './words.ts';
+import { counted, listed, sentence, yearsInWords } from './words.ts';
 
 /** What trees bore: load, fruit per branch, picked fruit and weight, yield efficiency. */
 export function yieldReport(ledger: Ledger, request: SpreadRequest): Report {
@@ -37,6 +39,7 @@ export function yieldReport(ledger: Ledger, request: SpreadRequest): Report {
     columns: columns(by, request.confidence),
     rows: told.map(({ group, figures }) => toRow(ledger, group, figures)),
     order: { blocks: ['crop'], key: 'fruitPerBranch' },
+    screen: sideBySide(ledger, request, by, told),
     notes: [
       ...methodNotes(
         told.map(({ figures }) => figures),
@@ -50,6 +53,71 @@ export function yieldReport(ledger: Ledger, request: SpreadRequest): Report {
       ...evidenceNotes(records),
     ],
   });
+}
+
+interface Told {
+  readonly group: RecordGroup;
+  readonly figures: YieldFigures;
+}
+
+/** Both crops beside each other, a row less for each that bears both; undefined where one crop was asked for. */
+function sideBySide(
+  ledger: Ledger,
+  { selection, sort, top, confidence }: ReportRequest,
+  by: readonly By[],
+  told: readonly Told[],
+): Report['screen'] {
+  const crops = CROPS.filter((crop) => told.some(({ group }) => group.crops.includes(crop)));
+  if (crops.length < 2 || selection.crops?.length === 1) return undefined;
+  if (sort !== undefined || top !== undefined) return undefined;
+  const rows = [
+    ...groupBy(told, ({ group }) => JSON.stringify(by.map((key) => rowCells(ledger, group)[key]))),
+  ];
+  return {
+    columns: [
+      ...rowColumns(['tree', 'cultivar', 'site', 'season'], by),
+      ...CROPS.flatMap((crop) => bothColumns(ledger, crop, confidence)),
+      numberColumn('pickedWeight', 0, { label: 'Picked weight', unit: 'g', drop: 3 }),
+    ],
+    rows: rows
+      .map(([, own]) => bothRow(ledger, own))
+      .toSorted((a, b) => perBranchOfBoth(b) - perBranchOfBoth(a)),
+  };
+}
+
+function bothColumns(ledger: Ledger, crop: Crop, confidence: number): Column[] {
+  const label = (what: string) => `${sentence(cropWord(ledger, crop))} ${what}`;
+  const perBranch = numberColumn(`${crop}PerBranch`, 2, { label: label('per branch'), drop: 0 });
+  return [
+    countColumn(`${crop}Load`, { label: label('load'), drop: 1 }),
+    perBranch,
+    ...intervalColumns(perBranch, [`${crop}Low`, `${crop}High`], confidence, 2),
+  ];
+}
+
+function bothRow(ledger: Ledger, own: readonly Told[]): Row {
+  const weights = own.map(({ figures }) => figures.pickedWeight);
+  const known = weights.filter((weight) => weight !== undefined);
+  return {
+    ...(own[0] === undefined ? {} : rowCells(ledger, own[0].group)),
+    ...Object.fromEntries(
+      own.flatMap(({ group, figures: { load, fruitPerBranch } }) => {
+        const crop = group.crops[0];
+        return [
+          [`${crop}Load`, load],
+          [`${crop}PerBranch`, cell(fruitPerBranch?.value)],
+          [`${crop}Low`, cell(fruitPerBranch?.low)],
+          [`${crop}High`, cell(fruitPerBranch?.high)],
+        ];
+      }),
+    ),
+    pickedWeight:
+      known.length < weights.length ? null : known.reduce((all, weight) => all + weight, 0),
+  };
+}
+
+function perBranchOfBoth(row: Row): number {
+  return CROPS.reduce((all, crop) => all + Number(row[`${crop}PerBranch`] ?? 0), 0);
 }
 
 /** Trunks are taken as at the end of the last season that the row, or else the table, spans. */
@@ -125,9 +193,10 @@ function seasonsNote(by: readonly By[], groups: readonly RecordGroup[]): Note | 
   const seasons = [...new Set(groups.filter(spansSeasons).flatMap((group) => [...group.seasons]))];
   if (seasons.length === 0) return undefined;
   const years = listed(seasons.toSorted((a, b) => a - b).map(String));
-  return note(
+  return shown(
     'evidence',
     `Load, branches, picked fruit and weight are added up over ${years}: branches counted in each season count each time. --by ${[...by, 'season'].join(',')} tells the seasons apart.`,
+    `Added up over ${yearsInWords(seasons)}, branches too: --by ${[...by, 'season'].join(',')} tells years apart.`,
   );
 }
 
@@ -146,11 +215,12 @@ function evidenceNotes(records: readonly CropRecord[]): Note[] {
       `Branches not counted, at least once: ${unbranched}. Fruit per branch leaves that out.`,
     uncounted &&
       `Fruit not counted on the tree, at least once: ${uncounted}. The load is then what was picked and dropped, and may be too low.`,
-    unpicked && `No picks of some crop, which reads as nothing picked: ${unpicked}.`,
+    unpicked &&
+      `Bore a crop of which no pick was written down, so none counts as picked: ${unpicked}.`,
     weightEvidence(records),
   ]
     .filter((text) => text !== '')
-    .map((text) => note('evidence', text));
+    .map((text) => shown('evidence', text));
 }
 
 /** How far the picked weight is known, in words; empty where all of it was weighed. */

@@ -5,7 +5,7 @@ import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOutput, withSelection } from '../options.ts';
 import { cultivarOf } from '../request.ts';
-import { ripenessOf, type TastedOptions, withTasted } from './tasted-options.ts';
+import { ripenessOf, type TastedOptions, withRipeness } from './tasted-options.ts';
 
 export function addCompareCommand(program: Command, host: Host): void {
   const command = program
@@ -13,7 +13,7 @@ export function addCompareCommand(program: Command, host: Host): void {
     .description('Two cultivars part by part, and in what they can be told apart.')
     .argument('<a>', 'a cultivar, by key or name')
     .argument('<b>', 'another');
-  withOutput(withTasted(withSelection(command)));
+  withOutput(withRipeness(withSelection(command)));
   // The two arguments say which cultivars.
   command.options.find(({ long }) => long === '--cultivar')?.hideHelp();
   command

@@ -43,7 +43,8 @@ export function addInitCommand(program: Command, host: Host): void {
       }
       for (const { path } of wanted) host.stdout.write(`${verb} ${join(dir, path)}\n`);
       for (const { path } of files.filter((file) => !wanted.includes(file))) {
-        host.stdout.write(`left ${path} as it is\n`);
+        const more = path === '.gitattributes' ? '; pomary merge --setup adds to it' : '';
+        host.stdout.write(`left ${path} as it is${more}\n`);
       }
       if (!options.dryRun) host.stdout.write(nextSteps(dir));
     });

@@ -85,3 +85,17 @@ test('without its three files it tells what to do', async () => {
   }
   expect((await merge({ a: '', b: '' }, 'a', 'b', 'c')).status).toBe(3);
 });
+
+test('what a stranger wrote into a file steers no terminal', async () => {
+  const note = '"\\e[31mred\\u202e"';
+  const files = {
+    base: BASE,
+    ours: `${BASE}  - { on: 2026-07-25, tree: G3, crop: early, fruit: 1, note: ${note} }\n`,
+    theirs: `${BASE}  - { on: 2026-07-25, tree: G3, crop: early, fruit: 1, note: ${note} }\ndrops:\n`,
+  };
+  const { status, err } = await merge(files, 'base', 'ours', 'theirs', 'a\u001b[2J.yaml');
+  expect(status).toBe(0);
+  expect(err).toContain('stands there once');
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what must not be there
+  expect(err).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u202e]/);
+});

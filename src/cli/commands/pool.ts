@@ -6,7 +6,6 @@ import {
   parseSeasons,
   type ReportOptions,
   repeatable,
-  withExplain,
   withOrder,
   withOutput,
   withSeed,
@@ -46,7 +45,7 @@ export function addPoolCommand(program: Command, host: Host): void {
         .default([], 'all'),
     )
     .option('--names', 'list what was taken for the same cultivar, and why', false);
-  withExplain(withOutput(withOrder(command)));
+  withOutput(withOrder(command));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText(
       'after',

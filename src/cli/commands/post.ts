@@ -5,6 +5,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
+import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
@@ -26,6 +27,7 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly tags: readonly string[];
   readonly frontMatter: 'yaml' | 'none';
   readonly nameTasters: boolean;
+  readonly full: boolean;
   /** Folder for figures. */
   readonly figures?: string;
 }
@@ -33,7 +35,7 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
 export function addPostCommand(program: Command, host: Host): void {
   const command = program
     .command('post')
-    .description('A report for readers: ranks, calendar, yields, how grown, how sure.');
+    .description('An article for readers: what is worth planting here, and how sure that is.');
   withFile(withConfidence(withSelection(command)))
     .addOption(new Option('--top <n>', 'rows of the rank tables').argParser(parseCount).default(10))
     .addOption(
@@ -54,6 +56,7 @@ export function addPostCommand(program: Command, host: Host): void {
         .choices(['yaml', 'none'])
         .default('yaml'),
     )
+    .option('--full', 'all tables and figures behind the article, and how they were had', false)
     .option('--name-tasters', 'name tasters by first name, not only their number', false)
     .option(
       '--figures <dir>',
@@ -71,12 +74,15 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
   const { requestOf } = await import('../request.ts');
   const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
+  const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
     ...requestOf(ledger, options, options.date ?? host.today()),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
     tags: options.tags,
+    // Machines get all that there is.
+    full: options.full || format === 'json',
     nameTasters: options.nameTasters,
   };
   const post = await buildPost(ledger, request);

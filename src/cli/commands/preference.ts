@@ -2,7 +2,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { ORDER_SOURCES, type OrderSource } from '../../judge/order-sheets.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
-import { ripenessOf, type TastedOptions, withTasted } from './tasted-options.ts';
+import { ripenessOf, type TastedOptions, withRipeness } from './tasted-options.ts';
 
 interface PreferenceOptions extends ReportOptions, TastedOptions {
   readonly from: OrderSource;
@@ -24,7 +24,7 @@ export function addPreferenceCommand(program: Command, host: Host): void {
         .argParser(parsePrior)
         .default(0.5),
     );
-  withOutput(withOrder(withTasted(command)))
+  withOutput(withOrder(withRipeness(command)))
     .addHelpText('after', '\nExample:\n  pomary preference --crop main --from both')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

@@ -3,7 +3,6 @@ import type { Host } from '../host.ts';
 import {
   type ReportOptions,
   withCovers,
-  withExplain,
   withOrder,
   withOutput,
   withSeed,
@@ -19,7 +18,7 @@ export function addRankCommand(program: Command, host: Host): void {
   const command = program
     .command('rank')
     .description('Cultivars by the weighted index, with how sure that is; crops apart.');
-  withExplain(withOutput(withOrder(withCovers(withSelection(command)))));
+  withOutput(withOrder(withCovers(withSelection(command))));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary rank --season 2024..2026 --crop main --top 10')
     .action(async () => {

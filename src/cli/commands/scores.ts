@@ -3,7 +3,7 @@ import { SCORE_UNITS, type ScoreUnit } from '../../judge/score-unit.ts';
 import type { By } from '../../measure/group-records.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
-import { ripenessOf, type TastedOptions, traitsOf, withTasted } from './tasted-options.ts';
+import { ripenessOf, type TastedOptions, traitsOf, withRipeness } from './tasted-options.ts';
 
 interface ScoresOptions extends ReportOptions, TastedOptions {
   readonly trait: readonly string[];
@@ -33,7 +33,7 @@ export function addScoresCommand(program: Command, host: Host): void {
         .choices(SCORE_UNITS)
         .default(SCORE_UNITS[0]),
     );
-  withOutput(withOrder(withTasted(command)))
+  withOutput(withOrder(withRipeness(command)))
     .addHelpText('after', '\nExample:\n  pomary scores --crop main --trait flavour')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

@@ -1,12 +1,6 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
-import {
-  type ReportOptions,
-  withExplain,
-  withOrder,
-  withOutput,
-  withSelection,
-} from '../options.ts';
+import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
 
 interface StabilityOptions extends ReportOptions {
   readonly of: string;
@@ -17,7 +11,7 @@ export function addStabilityCommand(program: Command, host: Host): void {
     .command('stability')
     .description('How steady cultivars are over seasons and sites, and from year to year.')
     .option('--of <figure>', 'productivity, size, soundness or a trait', 'productivity');
-  withExplain(withOutput(withOrder(withSelection(command))))
+  withOutput(withOrder(withSelection(command)))
     .addHelpText('after', '\nExample:\n  pomary stability --of size --crop main')
     .action(async () => {
       const { printReport } = await import('../print-report.ts');

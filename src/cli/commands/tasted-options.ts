@@ -3,7 +3,6 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { UsageError } from '../exit.ts';
-import { withExplain } from '../options.ts';
 
 /** Options of the reports on what was tasted. */
 export interface TastedOptions {
@@ -12,11 +11,7 @@ export interface TastedOptions {
 
 const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 
-/** Which fruit is looked at, and how much is said of the method. */
-export function withTasted(command: Command): Command {
-  return withExplain(withRipeness(command));
-}
-
+/** Which fruit is looked at. */
 export function withRipeness(command: Command): Command {
   return command.addOption(
     new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')

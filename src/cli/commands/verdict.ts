@@ -3,7 +3,6 @@ import type { Host } from '../host.ts';
 import {
   type ReportOptions,
   withCovers,
-  withExplain,
   withOrder,
   withOutput,
   withSeed,
@@ -19,7 +18,7 @@ export function addVerdictCommand(program: Command, host: Host): void {
   const command = program
     .command('verdict')
     .description('Increase, retain, watch or discard, with the rule and the figures behind it.');
-  withExplain(withOutput(withOrder(withCovers(withSelection(command)))));
+  withOutput(withOrder(withCovers(withSelection(command))));
   withSeed(command, 'of the simulation (default: 1)')
     .addHelpText('after', '\nExample:\n  pomary verdict --crop main --confidence 90')
     .action(async () => {

@@ -1,0 +1,134 @@
+import { RANK_SEED } from '../../judge/simulation.ts';
+import { type Judgement, judge } from '../../judge/verdict.ts';
+import { selectRecords } from '../../measure/crop-record.ts';
+import { groupBy } from '../../measure/group-by.ts';
+import { allows, type Selection, withEveryCultivar } from '../../measure/selection.ts';
+import { type CropWords, tasteWords } from '../../measure/taste-words.ts';
+import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import { type Cover, CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
+import { meanDay } from '../mean-day-words.ts';
+import { cultivarName } from '../names.ts';
+import type { PostRequest } from '../post-request.ts';
+import { ripeningReport } from '../ripening-report.ts';
+import { numberIn, textIn } from '../row-cells.ts';
+import { soundnessReport } from '../soundness-report.ts';
+import type { Row } from '../table.ts';
+import { weightsReport } from '../weights-report.ts';
+import { yieldReport } from '../yield-report.ts';
+
+/** A crop, where what stands under different covers is told apart: under one of them. */
+export interface ArticlePlace {
+  readonly crop: Crop;
+  /** Absent where all that was judged stood under the same. */
+  readonly cover: Cover | undefined;
+  /** Highest index first; what has none comes last. */
+  readonly judged: readonly Standing[];
+}
+
+/** One cultivar at a place: the verdict, and what a reader wants to picture. */
+export interface Standing extends Judgement {
+  /** As the ledger writes it. */
+  readonly name: string;
+  /** Day by which half was picked, the mean of the seasons. */
+  readonly half: IsoDate | undefined;
+  /** g, of a fruit. */
+  readonly weight: number | undefined;
+  /** Share of picked fruit without a defect. */
+  readonly sound: number | undefined;
+  readonly perBranch: number | undefined;
+  /** g, of all seasons. */
+  readonly pickedWeight: number | undefined;
+  /** What tasters said of it, wherever it stood. */
+  readonly words: CropWords | undefined;
+}
+
+/** The places of an article: the early crop first, under the covers in the order of the ledger's sites. */
+export async function articlePlaces(
+  ledger: Ledger,
+  request: PostRequest,
+): Promise<readonly ArticlePlace[]> {
+  const { selection, confidence } = request;
+  const covers = coversOf(ledger, selection);
+  const judged = await judge(ledger, withEveryCultivar(selection), {
+    confidence,
+    top: 1,
+    seed: RANK_SEED,
+    byCover: covers.length > 1,
+  });
+  const shown = judged.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
+  const words = tasteWords(ledger, selection);
+  return CROPS.flatMap((crop) => {
+    const own = shown.filter((one) => one.crop === crop);
+    const apart = [...groupBy(own, ({ cover }) => cover)];
+    const places = apart.filter(([cover]) => cover !== undefined || apart.length === 1);
+    // What could not be ranked belongs to no cover: it is told once, with the last of them.
+    const loose = apart.filter((one) => !places.includes(one)).flatMap(([, all]) => all);
+    return places.map(([cover, all], at): ArticlePlace => {
+      const figures = figuresOf(ledger, request, crop, cover);
+      const here = at === places.length - 1 ? [...all, ...loose] : all;
+      return {
+        crop,
+        cover,
+        judged: here
+          .toSorted((a, b) => (b.index ?? -Infinity) - (a.index ?? -Infinity))
+          .map((one) => {
+            const name = cultivarName(ledger, one.cultivar);
+            const said = words.find((own) => own.cultivar === one.cultivar && own.crop === crop);
+            return { ...one, name, words: said, ...figures(name) };
+          }),
+      };
+    });
+  });
+}
+
+/** The covers under which anything was seen, in the order of the sites. */
+function coversOf(ledger: Ledger, selection: Selection): readonly Cover[] {
+  const seen = new Set(selectRecords(ledger, selection).map(({ site }) => site));
+  const sites = [...ledger.trial.sites.values()].filter(({ key }) => seen.has(key));
+  return [...new Set(sites.map(({ cover }) => cover))];
+}
+
+type Pictured = Pick<Standing, 'half' | 'weight' | 'sound' | 'perBranch' | 'pickedWeight'>;
+
+/** What the measured reports say of a cultivar under a cover, by its name. */
+function figuresOf(
+  ledger: Ledger,
+  { selection, confidence, today }: PostRequest,
+  crop: Crop,
+  cover: Cover | undefined,
+): (name: string) => Pictured {
+  const sites = [...ledger.trial.sites.values()]
+    .filter((site) => cover === undefined || site.cover === cover)
+    .filter(({ key }) => allows(selection.sites, key))
+    .map(({ key }) => key);
+  const asked = {
+    selection: { ...selection, crops: [crop], ...(cover === undefined ? {} : { sites }) },
+    confidence,
+    today,
+    by: ['cultivar'] as const,
+  };
+  const ripening = ripeningReport(ledger, { ...asked, by: ['cultivar', 'season'] });
+  const [weights, soundness, yields] = [
+    weightsReport(ledger, asked),
+    soundnessReport(ledger, asked),
+    yieldReport(ledger, asked),
+  ];
+  const rowOf = (rows: readonly Row[], name: string) =>
+    rows.find(({ cultivar }) => cultivar === name) ?? {};
+  return (name) => {
+    const days = ripening.rows
+      .filter(({ cultivar }) => cultivar === name)
+      .flatMap((row) => {
+        const day = parseIsoDate(textIn(row, 'p50'));
+        return day === undefined ? [] : [[Number(textIn(row, 'season')), day] as const];
+      });
+    const yielded = rowOf(yields.rows, name);
+    return {
+      half: meanDay(ledger, days),
+      weight: numberIn(rowOf(weights.rows, name), 'mean'),
+      sound: numberIn(rowOf(soundness.rows, name), 'share'),
+      perBranch: numberIn(yielded, 'fruitPerBranch'),
+      pickedWeight: numberIn(yielded, 'pickedWeight'),
+    };
+  };
+}

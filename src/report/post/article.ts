@@ -1,0 +1,232 @@
+import { VERDICTS, type Verdict } from '../../judge/verdict.ts';
+import { selectRecords } from '../../measure/crop-record.ts';
+import { groupBy } from '../../measure/group-by.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS } from '../cover-words.ts';
+import { cropHeading } from '../crop-words.ts';
+import { dayInWords } from '../day-words.ts';
+import { type Block, type Fact, paragraph, type Section } from '../document.ts';
+import { markedName } from '../doubt.ts';
+import { ranksFigureOf } from '../figure-ranks.ts';
+import { inTenths } from '../in-tenths.ts';
+import type { PostRequest } from '../post-request.ts';
+import { tasterWords, tastingTotals } from '../post-tastings.ts';
+import { soFarSentence } from '../so-far-words.ts';
+import { counted, listed, sentence, yearsInWords } from '../words.ts';
+import type { ArticlePlace, Standing } from './article-places.ts';
+import { numberWord } from './number-word.ts';
+import { VERDICT_WORDS } from './verdict-words.ts';
+
+/** What is told of in an article. */
+export interface ArticleMaterial {
+  readonly ledger: Ledger;
+  readonly request: PostRequest;
+  readonly seasons: readonly number[];
+  readonly places: readonly ArticlePlace[];
+}
+
+/** Place, climate, years, and what was compared: the first question of a neighbour. */
+export function leadSection({ ledger, request, seasons }: ArticleMaterial): Section {
+  const records = selectRecords(ledger, request.selection);
+  const cultivars = new Set(records.map(({ tree }) => tree.cultivar));
+  const { name, climate, latitude } = ledger.trial.place;
+  // A whole degree is enough for a reader to compare climates, and does not lead to the door.
+  const degrees =
+    latitude === undefined
+      ? undefined
+      : `${Math.round(Math.abs(latitude))}° ${latitude < 0 ? 'S' : 'N'}`;
+  const wasp =
+    ledger.trial.fruit === 'fig' && ledger.trial.pollinator === 'absent'
+      ? 'no fig wasp'
+      : undefined;
+  const what = [degrees, climate, wasp].filter((part) => part !== undefined).join(', ');
+  const where = `${name === undefined ? ' here' : ` at ${name}`}${what === '' ? '' : ` (${what})`}`;
+  const fruit = ledger.trial.fruit === undefined ? '' : `${ledger.trial.fruit} `;
+  const summers = `${numberWord(seasons.length)} ${seasons.length === 1 ? 'season' : 'seasons'}, ${yearsInWords(seasons)}`;
+  const have = cultivars.size === 1 ? 'cultivar has' : 'cultivars have';
+  const soFar = soFarSentence(ledger, request, records);
+  return {
+    key: 'lead',
+    heading: '',
+    blocks: [
+      paragraph(
+        `${sentence(numberWord(cultivars.size))} ${fruit}${have} stood${where} for ${summers}: ${treesInWords(ledger, request)}. This is what we would plant.`,
+        ...(soFar === undefined ? [] : [` ${soFar}`]),
+      ),
+    ],
+  };
+}
+
+/** "7 trees under glass and 25 in the open"; a tree that was moved counts where it was last. */
+function treesInWords(ledger: Ledger, request: PostRequest): string {
+  const last = new Map(
+    selectRecords(ledger, request.selection)
+      .toSorted((a, b) => a.season - b.season)
+      .map(({ tree, site }) => [tree, ledger.trial.sites.get(site)?.cover]),
+  );
+  const covers = [...groupBy([...last.values()], (cover) => cover)].flatMap(([cover, trees]) =>
+    cover === undefined ? [] : [{ trees: trees.length, words: COVER_WORDS[cover] }],
+  );
+  return listed(
+    covers.map(({ trees, words }, at) => `${at === 0 ? counted(trees, 'tree') : trees} ${words}`),
+  );
+}
+
+/** What to do with each cultivar, a section a crop and cover. */
+export function placeSections(material: ArticleMaterial): readonly Section[] {
+  const drawn = widest(material.places);
+  return material.places.map((place): Section => {
+    const { crop, cover } = place;
+    const figure = place === drawn ? figureOf(material, place) : undefined;
+    return {
+      key: cover === undefined ? crop : `${crop}${sentence(cover)}`,
+      heading: placeHeading(material.ledger, place),
+      blocks: [
+        ...VERDICTS.flatMap((verdict) => verdictBlocks(material, place, verdict)),
+        ...doubtBlocks(material.ledger, place),
+        ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
+      ],
+    };
+  });
+}
+
+/** "Main crop, under glass". */
+export function placeHeading(ledger: Ledger, { crop, cover }: ArticlePlace): string {
+  const heading = cropHeading(ledger, crop);
+  return cover === undefined ? heading : `${heading}, ${COVER_WORDS[cover]}`;
+}
+
+function verdictBlocks(
+  { ledger }: ArticleMaterial,
+  { judged }: ArticlePlace,
+  verdict: Verdict,
+): readonly Block[] {
+  const own = judged.filter((one) => one.verdict === verdict);
+  const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
+  if (own.length === 0) {
+    // Where nothing is even good, that is an answer too.
+    const isNone =
+      verdict === 'increase' &&
+      judged.every((one) => !['increase', 'retain'].includes(one.verdict));
+    return isNone ? [heading, paragraph('None is proven yet.')] : [];
+  }
+  const facts =
+    verdict === 'watch'
+      ? [{ label: '', text: watched(ledger, own) }]
+      : own.map((one): Fact => ({ label: markedName(ledger, one.name), text: pictured(one) }));
+  return [
+    heading,
+    verdict === 'watch' ? paragraph(watched(ledger, own)) : { kind: 'facts', facts },
+  ];
+}
+
+/** "half picked by 8 August, 59 g, 90 % sound; melon, fresh." */
+function pictured({ half, weight, sound, words }: Standing): string {
+  const figures = [
+    half === undefined ? '' : `half picked by ${dayInWords(half)}`,
+    weight === undefined ? '' : `${weight.toFixed(0)} g`,
+    sound === undefined ? '' : `${(100 * sound).toFixed(0)} % sound`,
+  ].filter((part) => part !== '');
+  const taste = (words?.words ?? []).slice(0, MOST_WORDS).map(({ word }) => word);
+  return `${[figures.join(', '), taste.join(', ')].filter((part) => part !== '').join('; ')}.`;
+}
+
+const MOST_WORDS = 2;
+
+/** As many are named of those that are watched: the figures name the rest. */
+const MOST_WATCHED = 3;
+
+/** The most promising by name, with what they wait for. */
+function watched(ledger: Ledger, own: readonly Standing[]): string {
+  const named = own.slice(0, MOST_WATCHED);
+  const groups = [...groupBy(named, waitsFor)].map(
+    ([why, those]) => `${listed(those.map(({ name }) => markedName(ledger, name)))} (${why})`,
+  );
+  const more = own.length - named.length;
+  return `${groups.join('; ')}${more === 0 ? '' : `; and ${more} more`}.`;
+}
+
+function waitsFor({ rule, seasonsMissing, tastings }: Standing): string {
+  if (rule === 'not-ranked') return 'not judged yet';
+  if (rule === 'young-trees') return 'trees still young';
+  if (rule === 'spans-discard') return 'may go either way';
+  if (seasonsMissing > 0) return 'too few seasons';
+  if (tastings === 0) return 'not tasted yet';
+  return 'too few tastings';
+}
+
+/** The one yardstick of doubt: the chance to be truly the best of the place. */
+function doubtBlocks(ledger: Ledger, { judged }: ArticlePlace): readonly Block[] {
+  const ranked = judged.flatMap((one) =>
+    one.firstShare === undefined ? [] : [{ name: one.name, chance: one.firstShare }],
+  );
+  const [best] = ranked.toSorted((a, b) => b.chance - a.chance);
+  if (best === undefined || ranked.length < 2) return [];
+  return [
+    paragraph(`Truly the best here: ${markedName(ledger, best.name)}, ${inTenths(best.chance)}.`),
+  ];
+}
+
+/** The place of which most is drawn. */
+function widest(places: readonly ArticlePlace[]): ArticlePlace | undefined {
+  const count = ({ judged }: ArticlePlace) =>
+    judged.filter(({ index }) => index !== undefined).length;
+  return places.reduce<ArticlePlace | undefined>(
+    (most, place) => (most === undefined || count(place) > count(most) ? place : most),
+    undefined,
+  );
+}
+
+function figureOf({ ledger, request }: ArticleMaterial, place: ArticlePlace) {
+  const rows = place.judged
+    .filter(({ index }) => index !== undefined)
+    .map(({ name, crop, rank, index, low, high }) => ({
+      cultivar: name,
+      crop,
+      rank: rank ?? null,
+      index: index ?? null,
+      low: low ?? null,
+      high: high ?? null,
+      letters: null,
+    }));
+  const figure = ranksFigureOf(ledger, rows, { confidence: request.confidence, top: undefined });
+  return figure === undefined || place.cover === undefined
+    ? figure
+    : {
+        ...figure,
+        key: `${figure.key}-${place.cover}`,
+        title: `${figure.title}, ${COVER_WORDS[place.cover]}`,
+      };
+}
+
+/** On how much all this rests, and how large a difference may be luck. */
+export function restsOnSection(material: ArticleMaterial): Section {
+  const { ledger, request, places } = material;
+  const records = selectRecords(ledger, request.selection);
+  const trees = new Set(records.map(({ tree }) => tree));
+  const picked = records.reduce((sum, record) => sum + record.picked, 0);
+  const tasted = tastingTotals(ledger, request);
+  const halves = places
+    .flatMap(({ judged }) => judged)
+    .flatMap(({ low, high }) => (low === undefined || high === undefined ? [] : [(high - low) / 2]))
+    .toSorted((a, b) => a - b);
+  const middle = halves[Math.floor(halves.length / 2)];
+  const { increaseAbove, discardBelow } = ledger.trial.verdict;
+  const rests = [
+    counted(trees.size, 'tree'),
+    `${picked.toLocaleString('en-GB')} fruit picked`,
+    counted(tasted.sittings, 'sitting'),
+    tasterWords(tasted.tasters, request.nameTasters),
+  ];
+  return {
+    key: 'restsOn',
+    heading: 'What this rests on',
+    blocks: [
+      paragraph(
+        `${rests.join(', ')}. Taste, crop, size and soundness make one index from ${ledger.trial.scale.low} to ${ledger.trial.scale.high}`,
+        ...(middle === undefined ? [] : [`, known to about ${middle.toFixed(1)} either way`]),
+        `. Worth planting: surely above ${increaseAbove}; good here: surely above ${discardBelow}; not here: surely below.`,
+      ),
+    ],
+  };
+}

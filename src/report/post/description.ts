@@ -1,0 +1,41 @@
+import type { Verdict } from '../../judge/verdict.ts';
+import { selectRecords } from '../../measure/crop-record.ts';
+import { COVER_WORDS } from '../cover-words.ts';
+import { cropPhrase } from '../crop-words.ts';
+import { counted, listed, yearsInWords } from '../words.ts';
+import type { ArticleMaterial } from './article.ts';
+import type { ArticlePlace } from './article-places.ts';
+import { VERDICT_WORDS } from './verdict-words.ts';
+
+/** As many are named of a place. */
+const MOST_NAMED = 2;
+
+/** What lists of posts and share previews show: what is worth planting, and on what that rests. */
+export function descriptionOf(material: ArticleMaterial): string {
+  const { ledger, request, seasons } = material;
+  const trees = new Set(selectRecords(ledger, request.selection).map(({ tree }) => tree));
+  const cultivars = new Set([...trees].map(({ cultivar }) => cultivar));
+  const { name, climate } = ledger.trial.place;
+  const where = [name, climate].filter((part) => part !== undefined).join(', ');
+  const what = `${counted(cultivars.size, 'cultivar')} compared on ${counted(trees.size, 'tree')}`;
+  const when = seasons.length === 0 ? '' : `, ${yearsInWords(seasons)}`;
+  const best = named(material, 'increase') || named(material, 'retain');
+  return `${best}${what}${when}${where === '' ? '' : ` (${where})`}.`;
+}
+
+/** "Good here: Ferry Bell for the breba crop in the open. "; empty where there is none. */
+function named({ ledger, places }: ArticleMaterial, verdict: Verdict): string {
+  const words = places.flatMap((place) => {
+    const names = place.judged
+      .filter((one) => one.verdict === verdict)
+      .slice(0, MOST_NAMED)
+      .map((one) => one.name);
+    return names.length === 0 ? [] : [`${listed(names)} for ${placePhrase(place)}`];
+  });
+  return words.length === 0 ? '' : `${VERDICT_WORDS[verdict]}: ${words.join('; ')}. `;
+
+  function placePhrase({ crop, cover }: ArticlePlace): string {
+    const phrase = `the ${cropPhrase(ledger, crop)}`;
+    return cover === undefined ? phrase : `${phrase} ${COVER_WORDS[cover]}`;
+  }
+}
