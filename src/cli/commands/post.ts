@@ -30,6 +30,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly full: boolean;
   /** Folder for figures. */
   readonly figures?: string;
+  /** Folders of other gardens. */
+  readonly pool?: readonly string[];
 }
 
 export function addPostCommand(program: Command, host: Host): void {
@@ -62,6 +64,10 @@ export function addPostCommand(program: Command, host: Host): void {
       '--figures <dir>',
       'write figures as SVG files into this folder; HTML has them inside as well',
     )
+    .option(
+      '--pool <dir...>',
+      'several gardens as one: folders of the ledgers of the others; this one is home',
+    )
     .addHelpText('after', `\nExample:\n  ${EXAMPLE}`)
     .action(async () => writePost(host, command.optsWithGlobals<PostOptions>()));
 }
@@ -72,11 +78,15 @@ const EXAMPLE =
 async function writePost(host: Host, options: PostOptions): Promise<void> {
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
-  const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
+  const { ofHomeAlone } = await import('../open-pool.ts');
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
-    ...requestOf(ledger, options, options.date ?? host.today()),
+    ...requestOf(
+      ledger,
+      options.pool === undefined ? options : ofHomeAlone(options),
+      options.date ?? host.today(),
+    ),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
@@ -85,11 +95,29 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
     full: options.full || format === 'json',
     nameTasters: options.nameTasters,
   };
-  const post = await buildPost(ledger, request);
+  const post = await written(host, ledger, request, options);
   const links = await writeFigures(host, options, post, ledger, request);
   const { printDocument } = await import('../print-document.ts');
   const frontMatter = options.frontMatter === 'yaml';
   await printDocument(host, options, post, { formats: FORMATS, figures: links, frontMatter });
+}
+
+async function written(
+  host: Host,
+  ledger: Ledger,
+  request: PostRequest,
+  options: PostOptions,
+): Promise<Document> {
+  if (options.pool === undefined) {
+    const { buildPost } = await import('../../report/build-post.ts');
+    return buildPost(ledger, request);
+  }
+  const { openPool } = await import('../open-pool.ts');
+  const { poolPost } = await import('../../report/pool/pool-post.ts');
+  // How many rows tables have says nothing of how many figures draw.
+  const { top: _, ...plain } = request;
+  const { material, asked } = await openPool(host, ledger, options.pool, plain, options);
+  return poolPost(material, asked, request);
 }
 
 /** Writes the figures and gives the path to each as it is from the post. */
