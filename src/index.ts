@@ -6,24 +6,47 @@
  * Every function rejects with a `UsageError` for what the ledger does not have or a report does not
  * know; `openLedger` also with a `FileFault` for files that cannot be read.
  */
+
 import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+import type { AskedPost, PublishedPost } from './library/asked-post.ts';
 import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
 import {
   checkWords,
   coversFor,
   dayOf,
   fractionOf,
+  inPlainWords,
   requestFor,
   several,
   wholeFrom1,
 } from './library/request-for.ts';
+import type {
+  RankRow,
+  ScoresRow,
+  SoundnessRow,
+  VerdictRow,
+  WeightsRow,
+  WordsRow,
+  YieldRow,
+} from './library/row-types.ts';
 import type { Ledger } from './model/ledger.ts';
 
 export { UsageError } from './cli/exit.ts';
 export { FileFault } from './cli/host.ts';
 export type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+export type { AskedPost, PublishedPost } from './library/asked-post.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
 export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
+export type {
+  RankRow,
+  ReportRow,
+  ScoresRow,
+  SoundnessRow,
+  VerdictRow,
+  WeightsRow,
+  WordsRow,
+  YieldRow,
+} from './library/row-types.ts';
 export type { Cultivar, Tree } from './model/collection.ts';
 export type { Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
 export type { Cell, Note } from './report/table.ts';
@@ -34,7 +57,7 @@ export interface AskedSpread extends AskedRows {
 }
 
 /** Load, fruit per branch, picked fruit and weight: `pomary yield` (a word that JavaScript keeps). */
-export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported> {
+export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported<YieldRow>> {
   return reported(async () => {
     const { yieldReport } = await import('./report/yield-report.ts');
     return yieldReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
@@ -42,7 +65,7 @@ export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reporte
 }
 
 /** Fruit weights and their spread: `pomary weights`. */
-export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported> {
+export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported<WeightsRow>> {
   return reported(async () => {
     const { weightsReport } = await import('./report/weights-report.ts');
     return weightsReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
@@ -67,7 +90,10 @@ export interface AskedSoundness extends AskedRows {
 }
 
 /** Share of sound fruit, and what spoiled the rest: `pomary soundness`. */
-export function soundness(ledger: Ledger, asked: AskedSoundness = {}): Promise<Reported> {
+export function soundness(
+  ledger: Ledger,
+  asked: AskedSoundness = {},
+): Promise<Reported<SoundnessRow>> {
   return reported(async () => {
     const { soundnessReport } = await import('./report/soundness-report.ts');
     const { after, within = 3, rainFrom = 2 } = asked;
@@ -95,7 +121,7 @@ export interface AskedScores extends AskedTasted {
 }
 
 /** Mean scores with taster and sitting allowed for: `pomary scores`. */
-export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reported> {
+export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reported<ScoresRow>> {
   return reported(async () => {
     const { scoresReport } = await import('./report/scores-report.ts');
     const { ripenessOf, traitsOf } = await import('./cli/commands/tasted-options.ts');
@@ -132,7 +158,7 @@ export function preference(ledger: Ledger, asked: AskedPreference = {}): Promise
 export interface AskedWords extends Omit<AskedTasted, 'explain'> {}
 
 /** What tasters say each cultivar tastes of, and how often: `pomary words`. */
-export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported> {
+export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported<WordsRow>> {
   return reported(async () => {
     const { wordsReport } = await import('./report/words-report.ts');
     const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
@@ -171,7 +197,7 @@ export interface AskedRank extends Asked {
 }
 
 /** Cultivars by the weighted index, crops apart: `pomary rank`. */
-export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
+export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<RankRow>> {
   return reported(async () => {
     const { rankReport } = await import('./report/rank-report.ts');
     const { seed, explain } = asked;
@@ -180,7 +206,7 @@ export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
 }
 
 /** Increase, retain, watch or discard: `pomary verdict`. */
-export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported> {
+export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<VerdictRow>> {
   return reported(async () => {
     const { verdictReport } = await import('./report/verdict-report.ts');
     return verdictReport(ledger, { ...coversFor(ledger, asked), seed: asked.seed });
@@ -243,6 +269,31 @@ export function day(ledger: Ledger, on?: string, asked: AskedDay = {}): Promise<
       naming: names ? 'names' : 'number',
       explain,
     });
+  });
+}
+
+/** An article on what is worth planting: `pomary post`. */
+export function post(ledger: Ledger, asked: AskedPost = {}): Promise<PublishedPost> {
+  return inPlainWords(async () => {
+    const { publishedPost } = await import('./library/published-post.ts');
+    return publishedPost(ledger, asked);
+  });
+}
+
+export interface AskedFigure extends Omit<Asked, 'sort'> {}
+
+/**
+ * A figure as SVG: `pomary figure`. `cultivar` draws the one that `asked.cultivar` names, `day` the
+ * day of `asked.today`, or else the last one.
+ */
+export function figure(
+  ledger: Ledger,
+  kind: 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day',
+  asked: AskedFigure = {},
+): Promise<string> {
+  return inPlainWords(async () => {
+    const { drawnFigure } = await import('./library/drawn-figure.ts');
+    return drawnFigure(ledger, kind, asked);
   });
 }
 

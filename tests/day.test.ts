@@ -237,6 +237,31 @@ describe('which day', () => {
   });
 });
 
+describe('south of the equator', () => {
+  test('a day in January belongs to the season that ends in that year', async () => {
+    const south = {
+      ...TRIAL,
+      'ledger.yaml': TRIAL['ledger.yaml'].replace('{ name: Back lane }', '{ latitude: -38 }'),
+      'seasons/2026.yaml': `season: 2026
+picks:
+  - { on: 2025-12-30, tree: A1, crop: early, weights: [60] }
+  - { on: 2026-01-03, tree: A1, crop: early, weights: [50] }
+`,
+      'seasons/2025.yaml': `season: 2025
+picks: [{ on: 2025-01-03, tree: A1, crop: early, weights: [40] }]
+`,
+    };
+    const world = memoryHost({ files: south });
+    expect(await run(['day', '2025-12-30', '--format', 'json'], world.host)).toBe(0);
+    const [plate] = JSON.parse(world.out()).sections.early.plates;
+    expect(plate).toMatchObject({
+      meanWeight: 60,
+      usualWeight: 40,
+      usualFrom: { seasons: [2025] },
+    });
+  });
+});
+
 describe('a day for people', () => {
   test('says of each plate what it weighed, and what spoiled, beside other years', async () => {
     const { out } = await ran(['2026-07-20']);
@@ -263,6 +288,25 @@ describe('a day for people', () => {
     );
     const { out } = await ran(['2026-07-20']);
     expect(out).not.toMatch(/mouldy|sprayed/);
+  });
+
+  test('warns of plates of different sites in one order, not of those of one', async () => {
+    const mixed = `season: 2026
+tastings:
+  - on: 2026-07-20
+    samples: [{ tree: A2, crop: early }, { tree: B1, crop: early }]
+    order: { ann: [A2, B1] }
+`;
+    const words = 'came from tunnel and south wall: what tells it apart may be the site';
+    expect((await ran([], mixed)).out.replace(/\s+/g, ' ')).toContain(words);
+    expect((await ran(['2026-07-20'])).out).not.toContain('may be the site');
+  });
+
+  test('leaves out Brix and eye before any mark where it is narrow', async () => {
+    const world = memoryHost({ files: files(), env: { COLUMNS: '44' } });
+    await run(['day', '2026-07-20'], world.host);
+    expect(world.out()).toMatch(/^Place {2}Cultivar +Flavour {2}Texture$/m);
+    expect(world.out()).toContain('Left out for lack of width: Brix, Eye (mm).');
   });
 
   test.each([40, 80, 120])('keeps to %i columns', async (columns) => {

@@ -249,6 +249,7 @@ degree_days: { base: 10, upper: 36, method: mean }
 rank: { weights: { flavour: 3 }, bands: { size: [["20 g", 1], ["80 g", 10]] } }
 verdict: { min_seasons: 3, min_tastings: 4, increase_above: 7.5, discard_below: 5 }
 licence: CC BY 4.0
+front: { lang: en, toc: false }
 `,
   'cultivars.yaml': `amber: { name: Amber Lantern, bears: common }
 yarrow:

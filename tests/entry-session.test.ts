@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { run } from '../src/cli/run.ts';
+import { SHORTHAND } from '../src/entry/shorthand/help.ts';
 import { StoreFault } from '../src/entry/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
@@ -190,7 +191,8 @@ describe('a session at the terminal', () => {
 
   it('helps: with every kind of line, and with one of them', async () => {
     const sat = await sit(['help', 'help order', 'quit', 'done']);
-    expect(sat.screen).toContain('winter-damage TREE dieback N winter-damage G3 dieback 40');
+    for (const { example } of SHORTHAND) expect(sat.screen).toContain(` ${example} `);
+    expect(sat.screen).toContain('order CROP TASTER TREE > TREE = TREE');
     expect(sat.screen).toContain('= stands between fruit that are as good as each other');
     expect(sat.screen).toContain('Ctrl-C leaves and keeps the lines for the next time');
   });

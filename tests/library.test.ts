@@ -111,6 +111,49 @@ describe('the library gives what the command prints', () => {
   });
 });
 
+describe('what a site generator wants', () => {
+  test('a post comes with the figures and photos that its Markdown links', () => {
+    const given = printedBy(`
+      import { openLedger, post } from 'pomary';
+      const { ledger } = await openLedger('trial');
+      const asked = { season: '2025..2026', tags: ['figs'], date: '2026-11-01', figuresUrl: '/figs/' };
+      console.log(JSON.stringify(await post(ledger, asked)));
+    `) as {
+      markdown: string;
+      html: string;
+      description: string;
+      figures: { file: string; svg: string }[];
+    };
+    expect(given.markdown).toMatch(/^---\ntitle: ".*"\ndate: 2026-11-01\n/);
+    expect(given.markdown).toContain(`description: ${JSON.stringify(given.description)}`);
+    expect(given.html).toMatch(/^<!doctype html>/i);
+    for (const { file, svg } of given.figures) {
+      expect(given.markdown).toContain(`(/figs/${file})`);
+      expect(svg).toMatch(/^<svg /);
+    }
+  });
+
+  test('a figure is the one that the command draws', async () => {
+    const svg = printedBy(`
+      import { figure, openLedger } from 'pomary';
+      const { ledger } = await openLedger('trial');
+      console.log(JSON.stringify(await figure(ledger, 'weights', { crop: 'main' })));
+    `);
+    const { out } = await runOn(['figure', 'weights', '--crop', 'main'], WALL_AND_GLASS);
+    expect(svg).toBe(out);
+  });
+
+  test('a span of seasons is understood as the command line understands it', () => {
+    const [span, years] = printedBy(`
+      import { openLedger, weights } from 'pomary';
+      const { ledger } = await openLedger('trial');
+      const of = async (season) => weights(ledger, { season });
+      console.log(JSON.stringify([await of('2025..2026'), await of([2025, 2026])]));
+    `) as readonly unknown[];
+    expect(span).toEqual(years);
+  });
+});
+
 describe('a ledger is opened', () => {
   test('with everything that the check finds', () => {
     const given = printedBy(`
@@ -179,13 +222,17 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
   ['yields(ledger, { by: "branch" })', 'UsageError', 'by branch: rows are tree'],
   ['changes(ledger, { season: 2020 })', 'UsageError', 'there is no season 2020'],
   ['day(ledger, "2026-01-01")', 'UsageError', 'nothing was picked or tasted on 2026-01-01'],
+  ['rank(ledger, { season: "2026..2024" })', 'UsageError', 'season 2026..2024: a year, as 2026'],
+  ['pomary.figure(ledger, "pie")', 'UsageError', 'figure pie: the figures are ranks, ripening'],
+  ['pomary.figure(ledger, "cultivar")', 'UsageError', 'name it'],
+  ['pomary.post(ledger, { date: "2026-02-30" })', 'UsageError', 'today 2026-02-30'],
   ['card(ledger, "Ebb Violet")', 'UsageError', 'no such cultivar'],
 ];
 
 test('the types hold a program to what there is', { timeout: 120_000 }, () => {
   writeFileSync(
     join(folder, 'program.mts'),
-    `import { type Cell, type Ledger, openLedger, rank, type Reported, card, yields } from 'pomary';
+    `import { type Cell, type Ledger, openLedger, rank, type Reported, card, figure, post, verdict, yields } from 'pomary';
 
 const { ledger, diagnostics } = await openLedger('trial');
 // @ts-expect-error a ledger with errors is no ledger
@@ -198,6 +245,12 @@ if (ledger !== undefined) {
   const names: string[] = [...ledger.cultivars.values()].map(({ name }) => name);
   const report: Reported = await rank(ledger, { season: [2025, 2026], crop: 'main' });
   const cells: (Cell | undefined)[] = report.rows.map((row) => row['index']);
+  const ranked = await rank(ledger, { season: '2025..2026' });
+  const best: number | null | undefined = ranked.rows[0]?.index;
+  const advice: 'increase' | 'retain' | 'watch' | 'discard' | undefined = (await verdict(ledger)).rows[0]?.verdict;
+  const svg: string = await figure(ledger, 'weights', { crop: 'main' });
+  const { markdown, figures } = await post(ledger, { tags: ['figs'], figuresUrl: '/figs' });
+  [best, advice, svg, markdown, figures[0]?.svg].length;
   const page = await card(ledger, names[0] ?? '', { season: 2026 });
   page.sections['names'];
   await yields(ledger, { by: 'cultivar' });

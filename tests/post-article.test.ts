@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { run } from '../src/cli/run.ts';
+import { address } from '../src/render/pictures.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { memoryHost } from './support/memory-host.ts';
 import { named, readMarkup } from './support/strict-markup.ts';
@@ -114,3 +115,58 @@ describe('the post of the example, as an article', () => {
     expect(ofProperty('og:title')).toBe('Tidewrack Lane fig trial, 2024 to 2026');
   });
 });
+
+describe('pictures of a post', () => {
+  it(
+    'are photos of what is good here, with what is seen on them, and one figure',
+    async () => {
+      const world = memoryHost({ files: { ...exampleFiles(), 'site/figures/.keep': '' } });
+      const argv = ['post', '--figures', 'site/figures', '--figures-url', '/assets/figs/'];
+      expect(await run([...argv, '--output', 'site/post.md'], world.host)).toBe(0);
+      const text = String(world.files.get('/trial/site/post.md'));
+      const links = [...text.matchAll(/!\[([^\n]*)\]\(([^)\s]*)\)/g)];
+      const photos = links.filter(([, , link = '']) => link.startsWith('photos/'));
+      expect(photos.length).toBeGreaterThan(0);
+      for (const [, alt, link = ''] of photos) {
+        expect(alt).toMatch(/^[A-Z].* on \d+ [A-Z][a-z]+ 20\d\d$/);
+        expect(world.files.has(`/trial/site/${link}`)).toBe(true);
+      }
+      const figures = links.filter(([, , link = '']) => link.startsWith('/assets/figs/'));
+      expect(figures).toHaveLength(1);
+      const [[, , link = ''] = []] = figures;
+      expect(world.files.has(`/trial/site/figures/${link.split('/').at(-1)}`)).toBe(true);
+    },
+    MINUTES,
+  );
+
+  it(
+    'need a folder before they have an address',
+    async () => {
+      const world = memoryHost({ files: exampleFiles() });
+      expect(await run(['post', '--figures-url', '/assets'], world.host)).toBe(2);
+      expect(world.err()).toContain('--figures-url goes with --figures');
+    },
+    MINUTES,
+  );
+
+  it('may lie on another host', () => {
+    expect(address('https://example.org/a b/c.svg')).toBe('https://example.org/a%20b/c.svg');
+    expect(address('a:b/c (1).svg')).toBe('a%3Ab/c%20%281%29.svg');
+  });
+});
+
+it(
+  'takes what a site generator asks for from the ledger',
+  async () => {
+    const files = exampleFiles();
+    files['ledger.yaml'] += 'front: { layout: post, lang: en, pubDate: 2026-11-28, toc: false }\n';
+    const world = memoryHost({ files });
+    expect({ exit: await run(['post'], world.host), err: world.err() }).toEqual({
+      exit: 0,
+      err: '',
+    });
+    const [, head = ''] = world.out().split(/^---$/m);
+    expect(head).toContain('\nlayout: "post"\nlang: "en"\npubDate: "2026-11-28"\ntoc: false\n');
+  },
+  MINUTES,
+);

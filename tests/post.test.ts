@@ -321,7 +321,7 @@ describe('a post in the forms that no site generator wants', () => {
         .out()
         .split('\n');
       expect(lines).toContain('In short');
-      expect(lines.some((line) => /^ {2}- .*highest index|^ {2}- Main crop/.test(line))).toBe(true);
+      expect(lines.some((line) => /^- .*highest index|^- Main crop/.test(line))).toBe(true);
       expect(lines.some((line) => /^Rank {2}Cultivar/.test(line))).toBe(true);
       expect(lines.join(' ')).toMatch(/Index by cultivar, main crop:/);
       expect(Math.max(...lines.map((line) => displayWidth(line)))).toBeLessThanOrEqual(100);

@@ -138,6 +138,21 @@ describe('one entry from the command line', () => {
     ]);
   });
 
+  it('words of taste are given one by one, phrases and all', async () => {
+    const words = ['--word', 'melon', '--word', 'wild honey'];
+    const ran = await pomary([
+      ...['taste', 'Y1', 'main', '--on', '2026-10-30', '--taster', 'mara', ...words],
+    ]);
+    expect(ran.status).toBe(0);
+    expect(added(ran.season)).toEqual([
+      '- on: 2026-10-30',
+      'samples:',
+      '- { tree: Y1, crop: main }',
+      'words:',
+      'mara: { Y1: [melon, wild honey] }',
+    ]);
+  });
+
   it('begins the file of a season', async () => {
     const ran = await pomary([...PICK], { files: { 'seasons/2026.yaml': 'season: 2026\n' } });
     expect(ran.season).toContain('picks:\n  - { on: 2026-08-01');

@@ -78,6 +78,6 @@ test('the method is told with the numbers that are used', () => {
   const text = explanation().join(' ');
   expect(text).toContain(`in ${100 * APART} % of the draws`);
   expect(text).toContain(`within ${EDGE} errors of simulation`);
-  const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
-  expect(readme).toContain(`pairs that differ in ${100 * APART} % of the draws`);
+  const methods = readFileSync(new URL('../src/METHODS.md', import.meta.url), 'utf8');
+  expect(methods).toContain(`pairs that differ in ${100 * APART} % of the draws`);
 });

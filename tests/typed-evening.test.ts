@@ -17,9 +17,13 @@ const NEW = Object.fromEntries(
 );
 
 /** A session at a terminal on 1 November 2026, line by line; after that the terminal goes. */
-async function sit(typed: readonly string[], files: MemoryWorld['files'] = NEW) {
+async function sit(
+  typed: readonly string[],
+  files: MemoryWorld['files'] = NEW,
+  argv: readonly string[] = [],
+) {
   const captured = memoryHost({ env: { NO_COLOR: '1' }, isTTY: true, columns: 80, typed, files });
-  const status = await run(['enter'], captured.host);
+  const status = await run(['enter', ...argv], captured.host);
   const left = Object.fromEntries(
     [...captured.files].map(([path, text]) => [path.slice('/trial/'.length), String(text)]),
   );
@@ -62,6 +66,13 @@ describe('an evening at the terminal, from nothing', () => {
     const [season] = ledgerFrom(left).seasons;
     expect(season?.picks).toMatchObject([{ weights: [41, 42], defects: { split: 1 } }]);
     expect(season?.tastings[0]?.words).toMatchObject([{ words: ['melon'] }]);
+  });
+
+  it('has each list in its file before the next line is typed, where that is asked for', async () => {
+    const { screen, left } = await sit([...LISTS, 'A1 main 41', '^C'], NEW, ['--at-once']);
+    expect(screen).toContain('1 entry written: trees.yaml:');
+    expect(added(left, 'trees.yaml')).toHaveLength(2);
+    expect(ledgerFrom(left).seasons[0]?.picks).toHaveLength(1);
   });
 
   it('says how to begin, by what the ledger has', async () => {

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { pomary } from '../../tests/support/pomary.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
 import { QUICK_REPORTS, REPORTS } from '../../tests/support/trouble-with.ts';
+import { DOCUMENT_FORMATS } from '../render/document.ts';
 import { FIELD_SHEET_FORMATS } from '../render/render-field-sheet.ts';
-import { SHEET_FORMATS } from '../render/render-lineup.ts';
 import { TABLE_NAMES } from './commands/export.ts';
 
 /** Escapes, controls and marks of direction as YAML lets them in, and what each must never become. */
@@ -47,11 +47,14 @@ describe('text that would steer a terminal', () => {
 
   it.each([
     ...FIELD_SHEET_FORMATS.map((format) => ['sheet', '--format', format]),
-    ...SHEET_FORMATS.map((format) => ['lineup', '--format', format]),
+    ...DOCUMENT_FORMATS.flatMap((format) => [
+      ['lineup', '--format', format],
+      ['day', '2026-07-29', '--format', format],
+    ]),
     ...TABLE_NAMES.flatMap((table) =>
       ['csv', 'jsonl'].map((format) => ['export', '--table', table, '--format', format]),
     ),
-  ])('comes out of %s %s %s %s not as it went in', async (...argv) => {
+  ])('comes out of %s %s %s %s %s not as it went in', async (...argv) => {
     const words = argv.filter((word) => word !== undefined);
     const { status, out, err } = await pomary(words, { files: named(`"${HOSTILE}"`) });
     expect(status).toBe(0);

@@ -2,7 +2,7 @@ import type { LineupRequest } from '../judge/lineup.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Taster } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import type { SheetFormat } from '../render/render-lineup.ts';
+import type { DocumentFormat } from '../render/document.ts';
 import { UsageError } from './exit.ts';
 import type { GlobalOptions } from './open-ledger.ts';
 import { selectionOf } from './request.ts';
@@ -16,7 +16,7 @@ export interface LineupOptions extends GlobalOptions {
   readonly candidates?: string;
   readonly for?: 'order' | 'verdict';
   readonly seed?: number;
-  readonly format?: SheetFormat;
+  readonly format?: DocumentFormat;
   readonly output?: string;
   /** The same as `output`. */
   readonly sheet?: string;

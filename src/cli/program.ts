@@ -1,4 +1,4 @@
-import { Command } from 'commander';
+import { Command, Help } from 'commander';
 import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
 import { addCardCommand } from './commands/card.ts';
@@ -52,7 +52,12 @@ export function buildProgram(host: Host): Command {
     .showSuggestionAfterError()
     .showHelpAfterError('(pomary --help lists the commands)')
     .exitOverride()
-    .configureHelp({ showGlobalOptions: true })
+    .configureHelp({
+      showGlobalOptions: true,
+      // That a switch is off unless it is named goes without saying.
+      optionDescription: (option) =>
+        option.defaultValue === false ? option.description : new Help().optionDescription(option),
+    })
     .configureOutput({
       writeOut: (text) => host.stdout.write(text),
       // What was typed wrong is quoted in the complaint, and may hold anything.

@@ -116,6 +116,11 @@ const verdict = {
   discard_below: optional(number('Discard if the whole interval of the index lies below.')),
 };
 
+/** As site generators write them: pubDate, og_image. */
+const frontKey = z
+  .string()
+  .check(z.regex(/^[A-Za-z][A-Za-z0-9_-]{0,99}$/, { error: 'letters, digits, - and _' }));
+
 const fields = {
   title: name('What the trial is called, over every table.'),
   place: optional(group('Where it is.', place, 'a map with name, climate, latitude')),
@@ -206,6 +211,20 @@ const fields = {
     ),
   ),
   licence: optional(text('Under which licence others may use what you publish.')),
+  front: blank(
+    keyed(
+      'What a site generator asks for at the head of every post, as { layout: post, lang: en }.',
+      frontKey,
+      field(
+        'A text, a number, true or false, or a list of texts.',
+        z.union([z.string(), numberValue, z.boolean(), z.array(z.string())], {
+          error: 'a text, a number, true or false, or a list of texts',
+        }),
+        { kind: 'text' },
+      ),
+      'a map from a key of the front matter to its value',
+    ),
+  ),
 };
 
 /** The trial itself: the settings of `ledger.yaml`. */
@@ -224,6 +243,9 @@ export const trial = {
     tasters: mapped(rest.tasters, (one) => one.name),
     sites: mapped(rest.sites, (one) => `${one.name}, ${one.cover}`),
     frost: mapped(rest.frost, String),
+    front: mapped(rest.front, (value) =>
+      typeof value === 'object' ? value.join(', ') : String(value),
+    ),
     rank: {
       weights: mapped(rest.rank.weights, Number),
       bands: mapped(rest.rank.bands, (band) => JSON.stringify(band)),

@@ -96,6 +96,11 @@ test('tasters go into the braces of a map that has them', () => {
   );
 });
 
+test('brackets with comments in them are left alone', () => {
+  const text = 'title: T\nfruit: fig\ntraits: [a]\ntasters: {\n  mara: Mara, # us\n  }\n';
+  expect(withListed('ledger.yaml', text, ann)).toBe('entry-map-brackets');
+});
+
 test('what is listed already stays as it is', () => {
   const text = 'ann: Ann\n';
   expect(withListed('ledger.yaml', `tasters:\n  ${text}`, ann)).toBe(`tasters:\n  ${text}`);

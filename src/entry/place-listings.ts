@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import {
+  entryMapFlow,
   entryRootFlow,
   entryUnreadable,
   entryUnsafe,
@@ -87,7 +88,15 @@ function placeOne(
       : root.isFlow
         ? undefined
         : editsFor(file.text, root, one);
-  if (edits === undefined) return refuse(diagnose(entryRootFlow, wholeFile(file), {}));
+  if (edits === undefined) {
+    const isWhole = root?.isFlow !== false || inner === undefined;
+    const spot: Spot = { file, path: [top], part: 'key' };
+    return refuse(
+      isWhole
+        ? diagnose(entryRootFlow, wholeFile(file), {})
+        : diagnose(entryMapFlow, spot, { key: top }),
+    );
+  }
   const made: SourceFile = { ...file, text: applyEdits(file.text, edits) };
   const expected =
     inner === undefined

@@ -3,7 +3,7 @@ import { memoryStore } from '../../tests/support/memory-store.ts';
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { entryUnreadable } from '../diagnostics/words/entry-placing.ts';
 import { located } from '../ledger/yaml-locate.ts';
-import { byFile } from './listing.ts';
+import { byFile, type Listing } from './listing.ts';
 import type { NewEntry } from './new-entry.ts';
 import { placeEntries } from './place-entries.ts';
 import { recordEntries } from './record-entries.ts';
@@ -28,6 +28,30 @@ test('what was saved meanwhile is kept, and the entry placed anew', async () => 
   expect(files.get(PATH)).toBe(
     `${TEXT}  - { on: 2026-07-21, tree: G3, crop: early, fruit: 1 }\n# saved 1\n# saved 0\n`,
   );
+});
+
+test('a list that was saved meanwhile keeps what was saved, and the new tree comes behind it', async () => {
+  const text = 'G3: { cultivar: amber, site: yard }\n';
+  const other = 'G4: { cultivar: amber, site: yard } # typed by hand\n';
+  const files = new Map([['trees.yaml', text]]);
+  let saves = 1;
+  const store = memoryStore(files, (held) => {
+    if (saves-- > 0) held.set('trees.yaml', `${held.get('trees.yaml')}${other}`);
+  });
+  const tree = (key: string, cultivar = 'amber'): Listing => ({
+    section: 'trees',
+    key,
+    entry: { cultivar, site: 'yard' },
+  });
+  const done = await recordEntries(store, 'trees.yaml', [tree('A1')]);
+  expect(done).toMatchObject({ kind: 'recorded', added: [{ line: 3 }] });
+  expect(files.get('trees.yaml')).toBe(`${text}${other}A1: { cultivar: amber, site: yard }\n`);
+  // What somebody listed meanwhile under the same id is not written over.
+  expect(await recordEntries(store, 'trees.yaml', [tree('G4', 'widow')])).toMatchObject({
+    kind: 'refused',
+    diagnostics: [{ rule: 'listed-already' }],
+    entries: 'G4: { cultivar: widow, site: yard }\n',
+  });
 });
 
 test('a file that never rests hands the entries back', async () => {

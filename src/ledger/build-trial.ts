@@ -114,6 +114,7 @@ export function buildTrial(
       : rank,
     verdict: readVerdict(unsure.has('scale') ? undefined : kept('verdict'), scale ?? USUAL_SCALE),
     licence: kept('licence'),
+    front: frozenMap(Object.entries(kept('front') ?? {})),
   });
   return { trial, unsure };
 }

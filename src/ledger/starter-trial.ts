@@ -34,6 +34,8 @@ ${isFig ? 'crops: { early: breba, main: main }' : '# crops: { early: first, main
 # What tasters score, and the scale they do it on. Halves are welcome.
 traits: [sweetness, flavour, texture]
 scale: { low: 1, high: 10 }
+# Words in use for what fruit tastes of; pomary check then asks whether another one is a slip.
+# words: [melon, berry, honey, wild honey]
 
 # Who tastes: a short key for the score sheets, and a name.
 tasters:

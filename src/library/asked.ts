@@ -3,7 +3,8 @@ export type Some<Value> = Value | readonly Value[];
 
 /** Which part of the ledger; what is left out asks for all. In the words of the command line. */
 export interface Asked {
-  readonly season?: Some<number>;
+  /** A year, or a span in the words of the command line, as '2024..2026'. */
+  readonly season?: Some<number | string>;
   /** `early`, `main`, or the ledger's word for it. */
   readonly crop?: Some<string>;
   /** Keys of sites. */

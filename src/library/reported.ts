@@ -2,11 +2,12 @@ import { asUsageError } from '../cli/unknown-column.ts';
 import { renderDocumentJson } from '../render/document-json.ts';
 import { renderJson } from '../render/json.ts';
 import type { Document, Said } from '../report/document.ts';
-import type { Cell, Note, Report } from '../report/table.ts';
+import type { Note, Report } from '../report/table.ts';
 import { inPlainWords } from './request-for.ts';
+import type { ReportRow } from './row-types.ts';
 
 /** A table as the commands print it with `--format json`. */
-export interface Reported extends ReportedTable {
+export interface Reported<Row extends ReportRow = ReportRow> extends ReportedTable<Row> {
   /** The command, such as `yield`. */
   readonly report: string;
   readonly ledger: { readonly title: string };
@@ -15,7 +16,7 @@ export interface Reported extends ReportedTable {
   readonly notes: readonly Note[];
 }
 
-export interface ReportedTable {
+export interface ReportedTable<Row extends ReportRow = ReportRow> {
   readonly columns: readonly {
     readonly key: string;
     /** As people read it in a table's head. */
@@ -23,7 +24,7 @@ export interface ReportedTable {
     readonly unit: string | null;
   }[];
   /** A cell for the key of every column; numbers are not rounded, null is a figure not to be had. */
-  readonly rows: readonly Readonly<Record<string, Cell>>[];
+  readonly rows: readonly Row[];
 }
 
 /** Several things on one page, as `pomary card` prints them with `--format json`. */
@@ -38,10 +39,12 @@ export interface ReportedPage {
 }
 
 /** The object that the command prints: by way of the same renderer, so that they cannot differ. */
-export function reported(build: () => Promise<Report>): Promise<Reported> {
+export function reported<Row extends ReportRow = ReportRow>(
+  build: () => Promise<Report>,
+): Promise<Reported<Row>> {
   return inPlainWords(async () => {
     try {
-      return JSON.parse(renderJson(await build())) as Reported;
+      return JSON.parse(renderJson(await build())) as Reported<Row>;
     } catch (thrown) {
       throw asUsageError(thrown);
     }

@@ -1,5 +1,5 @@
 import { UsageError } from '../cli/exit.ts';
-import type { ReportOptions } from '../cli/options.ts';
+import { parseSeasons, type ReportOptions } from '../cli/options.ts';
 import { requestOf } from '../cli/request.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import { BYS } from '../measure/group-records.ts';
@@ -17,7 +17,7 @@ function optionsOf(asked: AskedRows): ReportOptions {
   const unknown = by.find((one) => !BYS.includes(one));
   if (unknown !== undefined) throw new UsageError(`by ${unknown}: rows are ${BYS.join(', ')}`);
   return {
-    season: several(asked.season).map((year) => [year]),
+    season: several(asked.season).map(yearsOf),
     crop: several(asked.crop),
     site: several(asked.site),
     cultivar: several(asked.cultivar),
@@ -28,6 +28,15 @@ function optionsOf(asked: AskedRows): ReportOptions {
     confidence: fractionOf(confidence),
     format: 'json',
   };
+}
+
+/** A year, or a span as the command line has it. */
+function yearsOf(season: number | string): readonly number[] {
+  try {
+    return parseSeasons(String(season));
+  } catch {
+    throw new UsageError(`season ${season}: a year, as 2026, or a span, as '2024..2026'`);
+  }
 }
 
 /** A word that nobody knows would otherwise ask for everything, and look like an answer. */
@@ -42,7 +51,7 @@ export function checkWords(asked: object): void {
 /** The options of every report. */
 const WORDS = (
   'season crop site cultivar tree sort top confidence today by ripeness explain trait unit spread from prior seed ' +
-  'after within rainFrom notes against of names'
+  'after within rainFrom notes against of names title date tags full nameTasters figuresUrl'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */

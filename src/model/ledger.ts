@@ -97,7 +97,11 @@ export interface Trial {
   readonly rank: RankSettings;
   readonly verdict: VerdictSettings;
   readonly licence: string | undefined;
+  /** What goes into the front matter of every post as it stands, in the order in which it was written. */
+  readonly front: ReadonlyMap<string, FrontValue>;
 }
+
+export type FrontValue = string | number | boolean | readonly string[];
 
 /** One `seasons/YYYY.yaml`: lists by date, then by what entries say (`canonical-order.ts`). */
 export interface Season {

@@ -7,7 +7,7 @@ import {
   type Section,
 } from '../report/document.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
-import { htmlNotes, htmlTable } from './html-table.ts';
+import { htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
 import { address, type Pictures } from './pictures.ts';
 import { proseText } from './prose.ts';
@@ -15,6 +15,7 @@ import { proseText } from './prose.ts';
 /** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */
 export function renderDocumentHtml(document: Document, pictures: Pictures): string {
   const { title, ledgerTitle, published, sections, notes } = document;
+  if (document.paper !== undefined) return paperPage(document, document.paper, pictures);
   const tables = { count: 0 };
   const told = sections.map((section, at) =>
     sectionText(section, at, { document, pictures, tables }),
@@ -37,6 +38,27 @@ ${ledgerLine(ledger)}<h1>${escaped(title)}</h1>
 </header>
 ${body}</main>
 `,
+  });
+}
+
+/** Pages to print and fill in: each begins on a sheet of its own. */
+function paperPage(
+  document: Document,
+  paper: NonNullable<Document['paper']>,
+  pictures: Pictures,
+): string {
+  const { ledgerTitle, sections, notes } = document;
+  const title = `${document.title}, ${ledgerTitle}`;
+  const around = { document, pictures, tables: { count: 0 } };
+  const told = sections.map((section) => {
+    const heading = section.heading === '' ? '' : `<h2>${escaped(section.heading)}</h2>\n`;
+    const body = section.blocks.map((block) => blockText(section, block, around)).join('');
+    return `${section.isNewPage === true ? '</section>\n<section>\n' : ''}${heading}${body}`;
+  });
+  return htmlPage({
+    title,
+    style: paper,
+    body: `<section>\n<h1>${escaped(title)}</h1>\n${told.join('')}${htmlNotes(notes)}</section>\n`,
   });
 }
 
@@ -83,9 +105,18 @@ function blockText(section: Section, block: Block, around: Around): string {
       return factsText(block.facts);
     case 'table': {
       const report = asReport(document, section, block);
+      if (document.paper !== undefined) return paperTable(report);
       const isShown = block.caption !== undefined;
       return `${htmlTable(report, `table-${++tables.count}`, isShown)}${htmlNotes(block.notes)}`;
     }
+    case 'notes':
+      return htmlNotes(block.notes);
+    case 'blanks': {
+      const blanks = ' <span class="blank"></span>'.repeat(block.count);
+      return `<p class="order">${escaped(block.text)}${blanks}</p>\n`;
+    }
+    case 'code':
+      return `<pre>${block.text.split('\n').map(escaped).join('\n')}</pre>\n`;
     case 'figure': {
       const { key, title, reading } = block.figure;
       const svg = pictures.drawn.get(key);

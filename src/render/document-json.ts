@@ -9,7 +9,10 @@ import { proseText } from './prose.ts';
  * heading and blocks.
  */
 export function renderDocumentJson(document: Document): string {
-  const { report, ledgerTitle, title, selection, published, sections, notes } = document;
+  const { report, ledgerTitle, title, selection, published, says, sections, notes } = document;
+  if (says !== undefined) {
+    return jsonText({ report, ledger: { title: ledgerTitle }, selection, ...says });
+  }
   return jsonText({
     report,
     ledger: { title: ledgerTitle },

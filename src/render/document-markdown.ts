@@ -1,4 +1,4 @@
-import { asReport, type Block, type Document, type Section } from '../report/document.ts';
+import { asReport, BLANK, type Block, type Document, type Section } from '../report/document.ts';
 import { frontMatter } from './front-matter.ts';
 import { literal, markdownTable, noteLine, opening } from './markdown-parts.ts';
 import { address, type Pictures } from './pictures.ts';
@@ -13,8 +13,8 @@ export function renderDocumentMarkdown(
   pictures: Pictures,
   withFrontMatter: boolean,
 ): string {
-  const { title, published, sections, notes } = document;
-  const top = published === undefined ? '##' : '#';
+  const { title, published, paper, sections, notes } = document;
+  const top = published === undefined && paper === undefined ? '##' : '#';
   const head =
     published !== undefined && withFrontMatter
       ? frontMatter(title, published).trimEnd()
@@ -22,16 +22,22 @@ export function renderDocumentMarkdown(
   const blocks = [
     head,
     ...sections.flatMap((section) => [
+      section.isNewPage === true ? NEXT_PAGE : '',
       section.heading === '' ? '' : `${top}# ${literal(section.heading)}`,
       ...section.blocks.map((block) =>
         blockText(block, { document, section, pictures, below: `${top}##` }),
       ),
     ]),
     // Without a heading between them, two lists would run into one.
-    ...(notes.length === 0 ? [] : [`${top}# About these figures`, notes.map(noteLine).join('\n')]),
+    ...(notes.length === 0
+      ? []
+      : [paper === undefined ? `${top}# About these figures` : '', notes.map(noteLine).join('\n')]),
   ];
   return `${blocks.filter((block) => block !== '').join('\n\n')}\n`;
 }
+
+/** Markdown has no break of its own; as HTML this begins a page where the document is printed. */
+const NEXT_PAGE = '<div style="break-before: page"></div>';
 
 interface Around {
   readonly document: Document;
@@ -70,6 +76,12 @@ function blockText(block: Block, { document, section, pictures, below }: Around)
         .filter((part) => part !== '')
         .join('\n\n');
     }
+    case 'notes':
+      return block.notes.map(noteLine).join('\n');
+    case 'blanks':
+      return literal(`${block.text}${` ${BLANK}`.repeat(block.count)}`);
+    case 'code':
+      return `\`\`\`${block.language}\n${block.text}\`\`\``;
     case 'figure': {
       const { key, title, alt } = block.figure;
       return image(`${title}. ${proseText(alt)}`, pictures.links.get(key));

@@ -1,5 +1,6 @@
 import {
   asReport,
+  BLANK,
   type Block,
   type Document,
   type Fact,
@@ -32,22 +33,34 @@ export function renderDocumentText(document: Document, look: Look): string {
     .join('\n\n')}\n`;
 }
 
-/** Heading, then blocks with a line between; what is no table stands right under its heading. */
+/** Heading, then blocks with a line between. */
 function sectionLines(document: Document, section: Section, look: Look, style: Style): Lines {
   const { heading, blocks } = section;
   const head =
     heading === '' ? [] : wrapWords(visible(heading), proseWidth(look)).map(style.strong);
+  // A form feed, so that nobody gets the page of another on their paper.
+  const feed = section.isNewPage === true ? ['\f', ''] : [];
   return [
+    ...feed,
     ...head,
-    ...blocks.flatMap((block, at) => {
-      const isTable = block.kind === 'table' && block.table.rows.length > 0;
-      const above =
-        at === 0 ? head.length > 0 : ['subheading', 'photo'].includes(blocks[at - 1]?.kind ?? '');
-      const isApart = above ? isTable : at > 0;
-      return [...(isApart ? [''] : []), ...blockLines(document, section, block, look, style)];
+    ...blocks.flatMap((written, at) => {
+      const before = blocks[at - 1]?.kind;
+      // A sentence below a small heading is set in like what else stands there.
+      const block =
+        written.kind === 'paragraph' && before === 'subheading'
+          ? { kind: 'lines' as const, lines: [written.text] }
+          : written;
+      const isHeaded = at === 0 || before === 'subheading' || before === 'photo';
+      const isFirst = at === 0 && head.length === 0;
+      const isEmpty = block.kind === 'table' && block.table.rows.length === 0;
+      const isClose = isFirst || (isHeaded && (isEmpty || CLOSE.includes(block.kind)));
+      return [...(isClose ? [] : ['']), ...blockLines(document, section, block, look, style)];
     }),
   ];
 }
+
+/** What stands right under what heads it. */
+const CLOSE: readonly Block['kind'][] = ['facts', 'lines', 'list', 'photo'];
 
 function blockLines(
   document: Document,
@@ -64,9 +77,9 @@ function blockLines(
     case 'lines':
       return block.lines.flatMap((line) => set(proseText(line)));
     case 'paragraph':
-      return set(proseText(block.text));
+      return wrapWords(proseText(block.text), width);
     case 'list':
-      return block.lines.flatMap((line) => set(proseText(line), '  - '));
+      return block.lines.flatMap((line) => set(proseText(line), '- '));
     case 'facts':
       return factLines(block.facts, width);
     case 'table': {
@@ -80,6 +93,12 @@ function blockLines(
           : ['', ...notes.flatMap((note) => noteLines(note, look, style))]),
       ];
     }
+    case 'notes':
+      return block.notes.flatMap((note) => noteLines(note, look, style));
+    case 'blanks':
+      return wrapWords(`${visible(block.text)}${` ${BLANK}`.repeat(block.count)}`, width);
+    case 'code':
+      return block.text.trimEnd().split('\n').map(visible);
     case 'figure':
       return set(visible(`${block.figure.title}: ${proseText(block.figure.alt)}`));
     case 'photo':

@@ -113,6 +113,16 @@ const anyBlock: fc.Arbitrary<Block> = fc.oneof(
     notes: anyNotes,
   }),
   fc.record({
+    kind: fc.constant('lines' as const),
+    lines: fc.array(fc.tuple(anyText), { maxLength: 3 }),
+  }),
+  fc.record({ kind: fc.constant('notes' as const), notes: anyNotes }),
+  fc.record({
+    kind: fc.constant('blanks' as const),
+    text: anyText,
+    count: fc.integer({ min: 0, max: 9 }),
+  }),
+  fc.record({
     kind: fc.constant('photo' as const),
     photo: fc.record({ path: anyText, alt: anyText }),
   }),
@@ -122,6 +132,7 @@ const anySection: fc.Arbitrary<Section> = fc.record({
   key: fc.constant('facts'),
   heading: anyText,
   blocks: fc.array(anyBlock, { maxLength: 4 }),
+  isNewPage: fc.boolean(),
 });
 
 test('whatever is in it, no form steers the terminal, and text keeps to the width', async () => {
@@ -137,16 +148,18 @@ test('whatever is in it, no form steers the terminal, and text keeps to the widt
           tags: fc.tuple(anyText),
         }),
       ),
-      async (sections, width, title, published) => {
+      fc.option(fc.constantFrom('portrait' as const, 'landscape' as const)),
+      async (sections, width, title, published, paper) => {
         for (const format of DOCUMENT_FORMATS) {
           const page = sampleDocument({
             sections,
             title,
             ...(published === null ? {} : { published }),
+            ...(paper === null ? {} : { paper }),
           });
           const text = await print(page, format, { ...LOOK, width });
           expect(text.endsWith('\n')).toBe(true);
-          expect(text).not.toMatch(STEERING);
+          expect(text.replaceAll('\n\f\n', '\n')).not.toMatch(STEERING);
           if (format !== 'text') continue;
           for (const line of text.split('\n')) {
             expect(displayWidth(line)).toBeLessThanOrEqual(width);

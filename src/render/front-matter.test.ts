@@ -25,6 +25,24 @@ test('without tags there is no line for them', () => {
   expect(matter({})).not.toContain('tags');
 });
 
+test('keys of the ledger stand behind ours, or in the place of the same one, as they were given', () => {
+  const front = new Map<string, string | number | boolean | readonly string[]>([
+    ['layout', 'post'],
+    ['tags', ['garden']],
+    ['draft', true],
+    ['weight', 3],
+  ]);
+  const text = matter({ tags: ['figs'], front });
+  expect(load(text.replaceAll('---', ''))).toMatchObject({
+    title: 'Figs',
+    layout: 'post',
+    tags: ['garden'],
+    draft: true,
+    weight: 3,
+  });
+  expect(text.match(/^tags:/gm)).toHaveLength(1);
+});
+
 /** No sign that HTML or a template takes up. */
 function seen(text: string): string {
   return visible(text)

@@ -1,4 +1,4 @@
-import type { Published } from '../report/document.ts';
+import type { FrontValue, Published } from '../report/document.ts';
 import { visible } from '../source/visible.ts';
 
 /**
@@ -7,16 +7,25 @@ import { visible } from '../source/visible.ts';
  * generators put it into pages as it is, so signs that HTML or a template would take up are written as
  * their likes.
  */
-export function frontMatter(title: string, { date, description, tags }: Published): string {
-  const lines = [
-    '---',
-    `title: ${quoted(title)}`,
-    `date: ${date}`,
-    `description: ${quoted(description)}`,
-    ...(tags.length === 0 ? [] : [`tags: [${tags.map(quoted).join(', ')}]`]),
-    '---',
-  ];
-  return `${lines.join('\n')}\n`;
+export function frontMatter(
+  title: string,
+  { date, description, tags, front = new Map() }: Published,
+): string {
+  const ours = new Map<string, string>([
+    ['title', quoted(title)],
+    ['date', date],
+    ['description', quoted(description)],
+    ...(tags.length === 0 ? [] : [['tags', `[${tags.map(quoted).join(', ')}]`] as const]),
+  ]);
+  const theirs = [...front].map(([key, value]) => [key, written(value)] as const);
+  const lines = [...new Map([...ours, ...theirs])].map(([key, value]) => `${key}: ${value}`);
+  return `${['---', ...lines, '---'].join('\n')}\n`;
+}
+
+/** A value that the ledger gives, as it stands. */
+function written(value: FrontValue): string {
+  if (typeof value === 'string') return quoted(value);
+  return typeof value === 'object' ? `[${value.map(quoted).join(', ')}]` : String(value);
 }
 
 function quoted(text: string): string {

@@ -1,3 +1,4 @@
+import { BLANK } from '../report/document.ts';
 import type { Note, Report } from '../report/table.ts';
 import { escaped } from './html-text.ts';
 import { type PeopleColumn, peopleColumns } from './people-columns.ts';
@@ -52,6 +53,40 @@ function bodyClass(column: PeopleColumn): string {
 }
 
 const SHORT_NAME = 24;
+
+/** A table to print, and to fill in where it has places to write in: those are boxes. */
+export function paperTable(report: Report): string {
+  const columns = peopleColumns(report, { joiner: '–', padEnds: false });
+  const isForm = columns.some(({ cells }) => cells.some(isBlank));
+  const last = columns.length - 1;
+  const widths = columns.map((_, at) =>
+    at === 0 ? '<col class="code">' : at === last ? '<col class="remarks">' : '<col>',
+  );
+  const head = columns.map(({ header }) => `<th scope="col">${escaped(header)}</th>`);
+  const rows = report.rows.map((_, row) => {
+    const cells = columns.map(({ cells, align }, at) => {
+      const cell = cells[row] ?? '';
+      const text = isBlank(cell) ? '' : escaped(cell);
+      if (at === 0) return `<th scope="row">${text}</th>`;
+      return align === 'right' ? `<td class="number">${text}</td>` : `<td>${text}</td>`;
+    });
+    return `<tr>\n${cells.join('\n')}\n</tr>\n`;
+  });
+  return `<table class="${isForm ? 'scores' : 'known'}">
+${isForm ? `<colgroup>\n${widths.join('\n')}\n</colgroup>\n` : ''}<thead>
+<tr>
+${head.join('\n')}
+</tr>
+</thead>
+<tbody>
+${rows.join('')}</tbody>
+</table>
+`;
+}
+
+function isBlank(cell: string): boolean {
+  return cell !== '' && cell.replaceAll(BLANK, '') === '';
+}
 
 /** Notes below a table. */
 export function htmlNotes(notes: readonly Note[]): string {

@@ -1,19 +1,33 @@
 import type { Note, Report } from '../report/table.ts';
+import { displayWidth } from '../source/display-width.ts';
 import { visible } from '../source/visible.ts';
-import { peopleColumns } from './people-columns.ts';
+import { type PeopleColumn, peopleColumns } from './people-columns.ts';
 import { NOTHING } from './words.ts';
 
 /** The pipe table alone. */
 export function markdownTable(report: Report): string {
   const columns = peopleColumns(report, { joiner: '–', padEnds: false });
   if (report.rows.length === 0 || columns.length === 0) return report.ifEmpty ?? NOTHING;
-  const rule = columns.map((column) => (column.align === 'right' ? '---:' : '---'));
+  const rule = columns.map(ruleOf);
   const rows = report.rows.map((_, index) => columns.map((column) => column.cells[index] ?? ''));
   return [
     line(columns.map((column) => literal(column.header))),
     line(rule),
     ...rows.map((cells) => line(cells.map(literal))),
   ].join('\n');
+}
+
+/** Wider text than this may be wrapped. */
+const WIDEST = 40;
+
+/**
+ * As many dashes as the widest cell has letters: where a table is wider than a line, converters to
+ * paper (pandoc, pipe_tables) share the width among the columns by them.
+ */
+function ruleOf({ header, align, cells }: PeopleColumn): string {
+  const wide = Math.max(3, ...[header, ...cells].map(displayWidth));
+  const dashes = '-'.repeat(Math.min(WIDEST, wide));
+  return align === 'right' ? `${dashes}:` : dashes;
 }
 
 function line(cells: readonly string[]): string {

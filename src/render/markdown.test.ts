@@ -15,7 +15,8 @@ test('a pipe table under a heading, notes as a list', () => {
     '## Fruit set and picked by tree, early crop 2026',
     '',
     '| Tree | Cultivar | Site | Season | Load (fruit) | Branches | Fruit per branch | 95% interval | Picked (%) | Picked weight (g) | Trunk area (cm2) | Yield efficiency (g/cm2) |',
-    '| --- | --- | --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: | ---: |',
+    // As many dashes as the widest cell is wide, by which pandoc shares the width of a page.
+    `| ${[4, 18, 16, -6, -12, -8, -16, -12, -10, -17, -16, -24].map((dashes) => `${'-'.repeat(Math.abs(dashes))}${dashes < 0 ? ':' : ''}`).join(' | ')} |`,
     '| G3 | Amber Lantern | glasshouse | 2026 | 21 | 8 | 2.63 | 1.95–3.30 | 95 | 1114 | 16.1 | 69.4 |',
   ]);
   expect(renderMarkdown(sampleReport())).toContain('\n- **Caution:** Trees under glass');

@@ -8,6 +8,12 @@ export interface Pictures {
 
 /** A path as a link: blanks and marks of Markdown are percent-encoded (RFC 3986). */
 export function address(path: string): string {
+  // An address in full keeps its scheme and host: only what comes behind is a path.
+  const [, origin = '', rest = path] = /^(https?:\/\/[^/]*)(\/.*)$/i.exec(path) ?? [];
+  return `${origin}${encoded(rest)}`;
+}
+
+function encoded(path: string): string {
   return path
     .split('/')
     .map((part) => encodeURIComponent(part).replace(/[!'()*]/g, percentEncoded))

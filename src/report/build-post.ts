@@ -45,6 +45,7 @@ export async function buildPost(ledger: Ledger, request: PostRequest): Promise<D
       description: descriptionOf(article),
       date: request.date,
       tags: request.tags,
+      front: ledger.trial.front,
     },
     sections: seasons.length === 0 ? empty(article) : await written(article),
     notes: [],

@@ -1,3 +1,4 @@
+import type { FrontValue } from '../model/ledger.ts';
 import type { Figure } from './figure.ts';
 import type { Prose } from './prose.ts';
 import type { Cell, Note, Report } from './table.ts';
@@ -16,9 +17,15 @@ export interface Document {
   readonly selection: Report['selection'];
   /** What a site generator wants to know; absent in what is not written to be published. */
   readonly published?: Published;
+  /** How the paper lies, of what is printed and filled in. */
+  readonly paper?: 'portrait' | 'landscape';
+  /** The whole for machines, where that is not its sections by their keys; `notes` are among it. */
+  readonly says?: { readonly [key: string]: Said };
   readonly sections: readonly Section[];
   readonly notes: readonly Note[];
 }
+
+export type { FrontValue } from '../model/ledger.ts';
 
 export interface Published {
   /** One plain sentence for lists of posts. */
@@ -26,6 +33,8 @@ export interface Published {
   /** YYYY-MM-DD */
   readonly date: string;
   readonly tags: readonly string[];
+  /** More of what a site generator asks for; of a key of ours it stands in our place. */
+  readonly front?: ReadonlyMap<string, FrontValue>;
 }
 
 export interface Section {
@@ -33,6 +42,8 @@ export interface Section {
   readonly key: string;
   /** Empty for what stands before the first heading. */
   readonly heading: string;
+  /** Whether it begins a page where the document is printed. */
+  readonly isNewPage?: boolean;
   readonly blocks: readonly Block[];
   /** The same for machines, where that is not the blocks one by one. */
   readonly says?: Said;
@@ -47,8 +58,16 @@ export type Block =
   | { readonly kind: 'list'; readonly lines: readonly Prose[] }
   | { readonly kind: 'facts'; readonly facts: readonly Fact[] }
   | TableBlock
+  | { readonly kind: 'notes'; readonly notes: readonly Note[] }
   | { readonly kind: 'figure'; readonly figure: Figure }
-  | { readonly kind: 'photo'; readonly photo: Photo };
+  | { readonly kind: 'photo'; readonly photo: Photo }
+  /** So many places to write in, side by side. */
+  | { readonly kind: 'blanks'; readonly text: string; readonly count: number }
+  /** To be copied letter by letter. */
+  | { readonly kind: 'code'; readonly language: string; readonly text: string };
+
+/** A place to write in; cells of tables hold it, once or more often. */
+export const BLANK = '______';
 
 export interface Fact {
   /** What it is about, such as a name or a date; may be empty. */

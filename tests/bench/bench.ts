@@ -24,7 +24,7 @@ const [runsText = '7', wanted = ''] = process.argv.slice(2);
 const runs = Number(runsText);
 const only = wanted === '' ? undefined : wanted.split(',');
 
-const COMMANDS = 'check yield weights scores preference rank verdict post enter'.split(' ');
+const COMMANDS = 'check yield weights scores preference rank verdict day post enter'.split(' ');
 /** Commands whose growth is told. */
 const GROWING = ['check', 'yield', 'rank'];
 const GROWTH = [0.25, 0.5, 1, 2];
@@ -33,7 +33,7 @@ type Goals = Readonly<Record<string, number>>;
 /** Ratios of CPU time that are aimed at: of a grower's own ledger to starting Node, */
 const EXAMPLE_GOALS: Goals = {
   '--version': 1.3,
-  ...{ check: 7, yield: 8, weights: 8, enter: 8, scores: 12, rank: 16, post: 26 },
+  ...{ check: 7, yield: 8, weights: 8, enter: 8, scores: 12, rank: 16, day: 16, post: 26 },
 };
 /** and of a large one to reading its files. */
 const LARGE_GOALS: Goals = { check: 2.2, rank: 3.5 };

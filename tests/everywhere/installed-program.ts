@@ -13,7 +13,7 @@ export function installProgram(root: string, scratch: string): string {
   const home = join(scratch, 'installed');
   mkdirSync(packed);
   mkdirSync(home);
-  // Builds first, since the package says so (`prepare`).
+  // Builds first, since the package says so (`prepack`).
   npm(root, 'pack', '--silent', '--pack-destination', packed);
   const [archive = ''] = readdirSync(packed);
   writeFileSync(join(home, 'package.json'), '{ "private": true }\n');

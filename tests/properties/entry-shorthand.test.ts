@@ -27,6 +27,20 @@ const words = [
     'note',
     '2.1',
     'oz',
+    '8,5',
+    '7½',
+    '20/6',
+    '-',
+    'mara:',
+    'joss,',
+    'words',
+    'greenhouse',
+    'Amber',
+    'Lantern',
+    '"wild',
+    'honey"',
+    'last',
+    'Friday',
   ],
 ];
 const unclear = [
@@ -38,6 +52,13 @@ const unclear = [
   'order early G3>Y1',
   'on 5/6 count Y1 3 on 2',
   'water yrad note dry',
+  'taste G3 early: mara 8 9',
+  'taste G3 early: mara 8 9,7, joss 7 7 7',
+  'taste Y1: 8 9 7 words melon fresh, tea',
+  'G3 early 41 38 44 split',
+  'tree A2 amber planted 2021',
+  'site plot far plot',
+  'taste Amber Lantern early: mara 5 5 5',
 ];
 const line = fc.oneof(
   fc

@@ -142,6 +142,7 @@ function toTrial({
     rank: { weights: new Map(), bands: new Map() },
     verdict: { minSeasons: 3, minTastings: 4, increaseAbove: 7.5, discardBelow: 5 },
     licence: undefined,
+    front: new Map(),
     ...trial,
     sites: new Map(
       Object.entries(sites).map(([key, name]): [string, Site] => [

@@ -1,6 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
-import { SHEET_FORMATS } from '../../render/render-lineup.ts';
+import { DOCUMENT_FORMATS } from '../../render/document.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
 import { fileOption, parseCount, withExplain, withSeed } from '../options.ts';
@@ -26,7 +26,7 @@ export function addLineupCommand(program: Command, host: Host): void {
   withSeed(command, 'fixes codes and orders (default: the date)')
     .addOption(
       new Option('--format <form>', 'form of the sheets (default: by the file, else text)').choices(
-        SHEET_FORMATS,
+        DOCUMENT_FORMATS,
       ),
     )
     .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))

@@ -40,7 +40,7 @@ export function addPoolCommand(program: Command, host: Host): void {
       ),
     )
     .addOption(
-      new Option('--parts <list>', 'weighted parts that count, with commas between (default: all)')
+      new Option('--parts <list>', 'weighted parts that count, with commas between')
         .argParser((text) => text.split(',').map((part) => part.trim()))
         .default([], 'all'),
     )

@@ -1,4 +1,4 @@
-import { dirname, join, relative, resolve } from 'node:path';
+import { basename, dirname, join, relative, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -32,6 +32,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly figures?: string;
   /** Folders of other gardens. */
   readonly pool?: readonly string[];
+  /** What stands before the name of a figure in its link. */
+  readonly figuresUrl?: string;
 }
 
 export function addPostCommand(program: Command, host: Host): void {
@@ -67,6 +69,10 @@ export function addPostCommand(program: Command, host: Host): void {
     .option(
       '--pool <dir...>',
       'several gardens as one: folders of the ledgers of the others; this one is home',
+    )
+    .option(
+      '--figures-url <url>',
+      'where the site has that folder, as /assets/figures; else links go from the post',
     )
     .addHelpText('after', `\nExample:\n  ${EXAMPLE}`)
     .action(async () => writePost(host, command.optsWithGlobals<PostOptions>()));
@@ -123,13 +129,16 @@ async function written(
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { figures, output }: PostOptions,
+  { figures, figuresUrl, output }: PostOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
 ): Promise<ReadonlyMap<string, string>> {
   const links = new Map<string, string>();
-  if (figures === undefined) return links;
+  if (figures === undefined) {
+    if (figuresUrl === undefined) return links;
+    throw new UsageError('--figures-url goes with --figures, the folder to write them into');
+  }
   const folder = resolve(host.cwd, figures);
   if (host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
@@ -143,7 +152,12 @@ async function writeFigures(
   for (const figure of figuresOf(post)) {
     const path = join(folder, nameOf(figure.key));
     host.files.write(path, await figureSvg(figure, 'file'));
-    links.set(figure.key, relative(from, path).replaceAll('\\', '/'));
+    links.set(
+      figure.key,
+      figuresUrl === undefined
+        ? relative(from, path).replaceAll('\\', '/')
+        : `${figuresUrl.replace(/\/+$/, '')}/${basename(path)}`,
+    );
   }
   return links;
 }

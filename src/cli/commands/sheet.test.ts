@@ -261,3 +261,26 @@ test('a day that is none is refused in words', async () => {
   expect(exit).toBe(2);
   expect(err).toContain('Write a date as');
 });
+
+test('for programs it has each tree with what is known and due, null where nothing is', async () => {
+  const told = JSON.parse(await sheet('2026-07-10', '--format', 'json'));
+  expect(told).toMatchObject({
+    report: 'sheet',
+    ledger: { title: 'Tidewrack Lane & Sons' },
+    selection: { on: '2026-07-10', site: ['glass', 'yard'] },
+    file: 'seasons/2026.yaml',
+    weightUnit: 'g',
+  });
+  const [glass, yard] = told.sites;
+  expect(glass.trees.map(({ tree }: { tree: string }) => tree)).toEqual(['G1', 'G2']);
+  expect(glass.trees[0]).toMatchObject({
+    cultivar: 'Amber Lantern',
+    stands: 'pot of 20 L',
+    wait: 'Do not pick or taste until 2026-07-13: soap, sprayed 2026-07-10.',
+    girthDue: 'cm',
+  });
+  expect(yard.trees[0]).toMatchObject({ tree: 'Y1', wait: null, girthDue: null, known: [] });
+  expect(told.notes.map(({ kind }: { kind: string }) => kind)).toContain('caution');
+  const { files } = await runOn(['sheet', '--on', '2026-07-10', '--output', 'a.json'], FILES);
+  expect(JSON.parse(files['a.json'] ?? '')).toEqual(told);
+});

@@ -13,6 +13,7 @@ import type { RecordOptions } from '../record/record-line.ts';
 interface TasteOptions extends EntryOptions, RecordOptions {
   readonly taster?: string;
   readonly score: readonly (readonly [trait: string, score: string])[];
+  readonly word: readonly string[];
   readonly ripeness?: string;
   readonly brix?: string;
   readonly eye?: string;
@@ -29,6 +30,11 @@ export function addTasteCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--score <trait=n>', 'a score (repeatable), as in sweetness=8')
         .argParser((text: string, before: TasteOptions['score']) => [...before, parseScore(text)])
+        .default([], 'none'),
+    )
+    .addOption(
+      new Option('--word <text>', 'what it tastes of (repeatable), as in melon or "wild honey"')
+        .argParser((text: string, before: TasteOptions['word']) => [...before, parseWord(text)])
         .default([], 'none'),
     )
     .addOption(
@@ -50,6 +56,7 @@ export function addTasteCommand(program: Command, host: Host): void {
         crop === undefined ? [] : [oneWord('crop', crop)],
         options.taster === undefined ? [] : [oneWord('--taster', options.taster)],
         options.score.flat(),
+        options.word.length === 0 ? [] : ['words', ...options.word],
         valued('ripeness', options.ripeness),
         valued('brix', options.brix),
         valued('eye', options.eye),
@@ -58,6 +65,15 @@ export function addTasteCommand(program: Command, host: Host): void {
       const { recordLine } = await import('../record/record-line.ts');
       await recordLine(host, options, words);
     });
+}
+
+/** A word or a phrase, in quotes as a typed line has it. */
+function parseWord(text: string): string {
+  const plain = text.trim();
+  if (plain === '' || /["\n]/.test(plain)) {
+    throw new InvalidArgumentError('Write a word or a short phrase without quotes in it.');
+  }
+  return `"${plain}"`;
 }
 
 function parseScore(text: string): readonly [trait: string, score: string] {

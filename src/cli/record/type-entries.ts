@@ -3,9 +3,7 @@ import { SHORTHAND } from '../../entry/shorthand/help.ts';
 import { dateInWords } from '../../entry/shorthand/typed-date.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { proseWidth } from '../../render/look.ts';
 import { styleFor } from '../../render/style.ts';
-import { hang } from '../../render/text-lines.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Complete, Typed } from '../host.ts';
 import { lookOf } from '../look.ts';
@@ -153,7 +151,6 @@ async function writeAtOnce(talk: Talk): Promise<void> {
 }
 
 function sayHelp(talk: Talk, word: string | undefined): void {
-  const { host } = talk.desk;
   const about = SHORTHAND.filter(({ pattern }) => pattern.toLowerCase().split(' ')[0] === word);
   for (const { pattern, example, meaning } of about) {
     say(talk, pattern, '  ');
@@ -161,11 +158,8 @@ function sayHelp(talk: Talk, word: string | undefined): void {
     say(talk, meaning, '      ');
   }
   if (about.length > 0) return;
-  const widest = Math.max(...SHORTHAND.map(({ pattern }) => pattern.length));
-  for (const { pattern, example } of SHORTHAND) {
-    const lines = hang(`  ${pattern.padEnd(widest)}  `, example, proseWidth(talk.look));
-    host.stdout.write(`${lines.join('\n')}\n`);
-  }
+  // Examples alone, a line each: what they mean is asked for one by one.
+  for (const { example } of SHORTHAND) say(talk, example, '  ');
   say(
     talk,
     'Any line may end with note and a text. help pick tells more about a kind of line.',

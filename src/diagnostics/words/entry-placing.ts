@@ -8,7 +8,7 @@ export const entryRootFlow = wording<Record<string, never>>({
   why: 'Entries are added line by line; a file that is one pair of braces has no line to add to.',
   message: () => 'the whole file stands in braces { }, so no line can be added to it',
   advice: () =>
-    'write each key on a line of its own: season: 2026, then picks: and a line an entry',
+    'write each key on a line of its own: season: 2026, then picks: and a line an entry; or in a list, G3: { cultivar: amber, site: yard }',
 });
 
 export const entryListFlow = wording<{ key: string }>({
@@ -19,6 +19,16 @@ export const entryListFlow = wording<{ key: string }>({
     `${key} stands in brackets over several lines with comments, so nothing can be added without moving a comment`,
   advice: ({ key }) =>
     `write ${key} as a list of lines, each beginning with "- "; pomary tidy does it for you`,
+});
+
+export const entryMapFlow = wording<{ key: string }>({
+  rule: 'entry-map-brackets',
+  severity: 'error',
+  why: 'A comment inside brackets would end up with another entry.',
+  message: ({ key }) =>
+    `${key} stands in braces over several lines with comments, so nothing can be added without moving a comment`,
+  advice: ({ key }) =>
+    `take the braces away: ${key}: and below it a line each, set in by two blanks`,
 });
 
 export const listedAlready = wording<{ key: string; list: string }>({

@@ -1,5 +1,5 @@
 import { stepsBetween } from '../../source/line-steps.ts';
-import type { Collection, Part, Token } from './part.ts';
+import { type Collection, type Part, partIn, type Token } from './part.ts';
 import type { Partners } from './partners.ts';
 
 /** What goes into the joined collection at one place: a line or a part, as either side has it. */
@@ -36,22 +36,14 @@ export function inOrder(
   const [ofX, ofY] = [aligned(old, mine), aligned(old, theirs)];
   const keptByX = new Set(ofX.values());
   const keptByY = new Set(ofY.values());
-  const twinOfX = new Map<number, number>();
-  const indexOf = new Map(
-    x.tokens.flatMap((one, at) => (one.kind === 'part' ? [[one.part, at] as const] : [])),
-  );
-  for (const [at, one] of y.tokens.entries()) {
-    const twin = one.kind === 'part' ? twins.get(one.part) : undefined;
-    const place = twin === undefined ? undefined : indexOf.get(twin);
-    if (place !== undefined) twinOfX.set(place, at);
-  }
-  for (const [oldAt, mineAt] of ofX) {
-    const theirAt = ofY.get(oldAt);
-    if (theirAt !== undefined && isLine(x.tokens[mineAt])) twinOfX.set(mineAt, theirAt);
-  }
+  const twinOfX = new Map<number, number>(partTwins(x, y, twins));
+  const pairLines = (mineAt: number, theirAt: number | undefined) => {
+    const isLine = x.tokens[mineAt]?.kind === 'line';
+    if (isLine && theirAt !== undefined) twinOfX.set(mineAt, theirAt);
+  };
+  for (const [oldAt, mineAt] of ofX) pairLines(mineAt, ofY.get(oldAt));
   for (const [mineAt, theirAt] of aligned(mine, theirs)) {
-    const isNew = !keptByX.has(mineAt) && !keptByY.has(theirAt);
-    if (isNew && isLine(x.tokens[mineAt])) twinOfX.set(mineAt, theirAt);
+    if (!keptByX.has(mineAt) && !keptByY.has(theirAt)) pairLines(mineAt, theirAt);
   }
   const placeOfY = new Map([...twinOfX].map(([mineAt, theirAt]) => [theirAt, mineAt]));
 
@@ -113,12 +105,20 @@ export function inOrder(
   return units;
 }
 
-function isLine(token: Token | undefined): boolean {
-  return token?.kind === 'line';
-}
-
-function partIn(token: Token | undefined): Part | undefined {
-  return token?.kind === 'part' ? token.part : undefined;
+/** By the places of parts of the first side those of their twins. */
+function partTwins(
+  x: Collection,
+  y: Collection,
+  twins: ReadonlyMap<Part, Part>,
+): readonly (readonly [number, number])[] {
+  const places = new Map(x.tokens.map((one, at) => [partIn(one), at]));
+  return y.tokens.flatMap((one, at) => {
+    const part = partIn(one);
+    const place = part && places.get(twins.get(part));
+    return place === undefined || part === undefined || !twins.has(part)
+      ? []
+      : [[place, at] as const];
+  });
 }
 
 /** One name for all versions of a part, and the text of a line for a line. */

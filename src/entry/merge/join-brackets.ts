@@ -1,7 +1,14 @@
 import { sameValue } from '../same-value.ts';
 import { inOrder, type Unit } from './in-order.ts';
 import type { Joining } from './joining.ts';
-import { type Collection, hasBracketComment, type Part, partsOf, partText } from './part.ts';
+import {
+  type Collection,
+  hasBracketComment,
+  type Part,
+  partIn,
+  partsOf,
+  partText,
+} from './part.ts';
 import { likenessAt, partnersOf } from './partners.ts';
 
 /**
@@ -58,9 +65,7 @@ function bare({ version, node, value }: Part): Collection {
 
 /** Empty where one side took the part away. */
 function unitText(joining: Joining, path: readonly string[], unit: Unit): string | undefined {
-  const [one, other] = [unit.x, unit.y].map((token) =>
-    token?.kind === 'part' ? token.part : undefined,
-  );
+  const [one, other] = [partIn(unit.x), partIn(unit.y)];
   const { before } = unit;
   if (one === undefined || other === undefined) {
     const only = one ?? other;

@@ -11,6 +11,7 @@ import {
   isBlock,
   isEmpty,
   type Part,
+  partIn,
   type Token,
 } from './part.ts';
 import { isAboutAnother, labelsClash, likenessAt, type Partners, partnersOf } from './partners.ts';
@@ -40,14 +41,17 @@ export function joinLines(
     const made = unitChunks(joining, path, unit, x.column, y.column);
     if (made.length === 0) continue;
     const isNew = unit.before === undefined && (unit.x === undefined || unit.y === undefined);
-    const last = chunks.at(-1);
-    const open = last !== undefined && (!isLineChunk(last) || last.trim() !== '');
-    const isBlank = made[0] === '' || (made.length === 1 && String(made[0]).trim() === '');
-    if (unit.spaced && open && !isBlank && (isNew || afterNew)) chunks.push('');
+    // What stood below a blank line keeps one where its neighbour is new.
+    const isClose = chunks.length > 0 && !isBlankLine(chunks.at(-1)) && !isBlankLine(made[0]);
+    if (unit.spaced && isClose && (isNew || afterNew)) chunks.push('');
     chunks.push(...made);
     afterNew = isNew;
   }
   return chunks;
+}
+
+function isBlankLine(chunk: Chunk | undefined): boolean {
+  return chunk !== undefined && isLineChunk(chunk) && chunk.trim() === '';
 }
 
 /** Whether a side has parts in another order than both began with. */
@@ -88,10 +92,6 @@ function unitChunks(
 
 function lineIn(token: Token | undefined): string | undefined {
   return token?.kind === 'line' ? token.text : undefined;
-}
-
-function partIn(token: Token | undefined): Part | undefined {
-  return token?.kind === 'part' ? token.part : undefined;
 }
 
 function clash(column: number, ...parts: readonly Part[]): Chunk {

@@ -25,6 +25,10 @@ export type Token =
   | { readonly kind: 'line'; readonly text: string }
   | { readonly kind: 'part'; readonly part: Part };
 
+export function partIn(token: Token | undefined): Part | undefined {
+  return token?.kind === 'part' ? token.part : undefined;
+}
+
 /** A map or a list with what stands between its parts. */
 export interface Collection {
   readonly column: number;

@@ -39,7 +39,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'count TREE CROP N on N',
     example: 'count G3 early 21 on 8',
     meaning:
-      'fruit that hang on so many branches, before anything is picked that day; 21/8 says the same',
+      'fruit that hang on so many branches, before anything is picked that day; 21/8 says the same, and then count may be left out',
   },
   {
     pattern: 'drop TREE CROP N',

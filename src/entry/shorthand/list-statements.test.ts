@@ -54,6 +54,12 @@ describe('cultivars', () => {
     ]);
   });
 
+  it('take a line each', () => {
+    const advice = 'a name with a comma in it needs quotes';
+    expect(slips('cultivar Paper Lamp, Bell Ringer')).toEqual([['one cultivar a line', advice]]);
+    expect(listed('cultivar "Lamp, paper"')).toMatchObject({ entry: { name: 'Lamp, paper' } });
+  });
+
   it('are listed once', () => {
     expect(slips('cultivar amber lantern')).toEqual([
       ['amber lantern is listed already', 'its key is amber'],

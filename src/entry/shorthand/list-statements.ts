@@ -41,6 +41,10 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
     );
     return [];
   }
+  const comma = head.tokens.find(({ text, isQuoted }) => !isQuoted && text.includes(','));
+  if (comma !== undefined) {
+    slip(reading, comma, 'one cultivar a line', 'a name with a comma in it needs quotes');
+  }
   const known = findCultivar(reading.ledger, name);
   if (known.kind !== 'none') {
     const key = known.kind === 'one' ? known.thing.key : '';
@@ -119,7 +123,7 @@ function soleSite(
 /** `taster ann Ann`, or `taster Ann` where the key is the name in small letters */
 export function readTaster(reading: LineReading): readonly Listing[] {
   const first = take(reading);
-  const [rest] = takeStretches(reading, new Map());
+  const rest = takePlain(reading);
   if (first === undefined) {
     slip(reading, lineEndToken(reading), 'taster needs a name', 'as in taster ann Ann');
     return [];
@@ -137,7 +141,7 @@ export function readTaster(reading: LineReading): readonly Listing[] {
 /** `site yard "south wall" open` */
 export function readSite(reading: LineReading): readonly Listing[] {
   const key = take(reading);
-  const [rest] = takeStretches(reading, new Map());
+  const rest = takePlain(reading);
   const example = 'as in site yard "south wall" open';
   if (key === undefined) {
     slip(reading, lineEndToken(reading), 'site needs a key, a name and what is overhead', example);
@@ -172,7 +176,7 @@ export function readSite(reading: LineReading): readonly Listing[] {
 
 /** `dates day-first`, which the answer to a question of 12/9 gives */
 export function readDatesSetting(reading: LineReading, word: Token): readonly Listing[] {
-  const [rest] = takeStretches(reading, new Map());
+  const rest = takePlain(reading);
   const { holds } = trial.fields.dates;
   const known = holds.kind === 'choice' ? holds.of : [];
   const text = rest === undefined ? '' : stretchText(rest).toLowerCase().replace(' ', '-');
@@ -205,8 +209,19 @@ function valuesOf(
   return values;
 }
 
+/** The rest of a line that has no fields, and so no note. */
+function takePlain(reading: LineReading): Stretch | undefined {
+  const [rest] = takeStretches(reading, new Map());
+  const note = rest?.tokens.find(
+    ({ text, isQuoted }) => !isQuoted && text.toLowerCase() === 'note',
+  );
+  if (note !== undefined) slip(reading, note, 'this has no place for a note', 'leave it out');
+  return rest;
+}
+
 function checkKey(reading: LineReading, token: Token): void {
-  if (isKey(token.text)) return;
+  // After the word note nothing is read but the note.
+  if (isKey(token.text) && token.text.toLowerCase() !== 'note') return;
   slip(
     reading,
     token,

@@ -157,10 +157,10 @@ crops: { early: breba, main: main }
   expect(said('words melon fresh')).toEqual(['melon', 'fresh']);
   expect(said('words Melon wild honey fresh flavour 8')).toEqual(['melon', 'wild honey', 'fresh']);
   expect(said('words green-gage "black tea", melon ripe')).toEqual([
-    'green-gage black tea',
-    'melon',
+    ...['green-gage', 'black tea', 'melon'],
   ]);
   expect(said('flavour 8 words black tea, melon, Melon')).toEqual(['black tea', 'melon']);
+  expect(said('words "wild" "honey" fresh')).toEqual(['wild', 'honey', 'fresh']);
   expect(said('words fig-leaf brix 19')).toEqual(['fig leaf']);
   const doubt = readLine(
     'taste G3 early mara words melon fresh, tea',

@@ -217,8 +217,12 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   const event = EVENT_WORDS.find((one) => one === statement);
   if (event !== undefined) return readEvent(reading, event);
   if (namesTree(reading.ledger, word)) {
-    // What begins with a tree can only be a pick.
+    // What begins with a tree is a pick, unless fruit and branches can only be a count.
+    const rest = reading.tokens.slice(reading.next);
     reading.next--;
+    if (rest.some(({ text, isQuoted }) => !isQuoted && /^\d+\/\d+$/.test(text))) {
+      return readCount(reading);
+    }
     reading.sign = signOf(reading, true);
     return readPick(reading, word);
   }

@@ -172,6 +172,7 @@ it('counts say fruit and branches in any of the usual ways', () => {
   for (const line of [
     'count G3 early 20 on 6',
     'count G3 early 20/6',
+    'G3 early 20/6',
     'count G3 early 20 on 6 branches',
     'count G3 early 20 fruit on 6 branches',
     'count G3 early 20 6 branches',

@@ -19,21 +19,23 @@ export function takeWords(
     tokens.push(token);
     take(reading);
   }
-  const phrases = segmentsOf(tokens).flatMap((segment, _, all) =>
-    phrasesIn(reading, segment, all.length > 1),
-  );
+  const isParted = tokens.some(({ text, isQuoted }) => !isQuoted && text.includes(','));
+  const phrases = segmentsOf(tokens).flatMap((segment) => phrasesIn(reading, segment, isParted));
   if (phrases.length === 0 && reading.questions.length === 0) {
     slip(reading, word, 'words needs a word after it', 'as in words melon fresh');
   }
   return [...new Map(phrases.map((one) => [plainWord(one), one])).values()];
 }
 
-/** The words between commas; a comma is no part of a word. */
+/** The words between commas, which are no part of them; what stands in quotes is by itself. */
 function segmentsOf(tokens: readonly Token[]): readonly (readonly Token[])[] {
   const segments: Token[][] = [[]];
   for (const token of tokens) {
-    const pieces = token.isQuoted ? [token.text] : token.text.split(',');
-    for (const [place, text] of pieces.entries()) {
+    if (token.isQuoted) {
+      segments.push([token], []);
+      continue;
+    }
+    for (const [place, text] of token.text.split(',').entries()) {
       if (place > 0) segments.push([]);
       if (text !== '') segments.at(-1)?.push({ ...token, text });
     }

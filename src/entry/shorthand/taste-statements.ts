@@ -43,7 +43,6 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
   const sample: Values = {};
   const sheets: Sheet[] = [];
   let crop: Crop | undefined;
-  let isParted = true;
   const open = (taster: string | undefined, isBare: boolean): Sheet => {
     const known = sheets.find((one) => one.taster === taster);
     if (known !== undefined) return known;
@@ -58,13 +57,8 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
     return sheet;
   };
   const loose = (token: Token): boolean => {
-    if (isSign(token, ',')) {
-      take(reading);
-      sheet = undefined;
-      isParted = true;
-      return true;
-    }
-    if (isSign(token, ':')) {
+    // Who is meant is said by names; commas and colons are only for the eye.
+    if (isSign(token, ',') || isSign(token, ':')) {
       take(reading);
       return true;
     }
@@ -88,12 +82,8 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
         slip(reading, token, `${token.text} is named twice`, 'all of a taster in one place');
       }
       sheet = open(asTaster.thing, true);
-      isParted = false;
     } else if (isMark(token)) {
       const of = tasterName(reading, sheet?.taster);
-      if (isParted && sheet === undefined && sheets.length > 0) {
-        slip(reading, token, `whose mark is ${token.text}?`, 'after a comma comes the next taster');
-      }
       const before = sheet?.marks ?? {};
       const marks = takeMarks(reading, of);
       if (Object.keys(before).length > 0) {

@@ -16,7 +16,7 @@ export function tokensOf(line: string): readonly Token[] {
   for (const found of line.matchAll(/"[^"]+"(?=[\s,:]|$)|\S+/g)) {
     const text = found[0];
     if (text.startsWith('#')) break;
-    if (text.length > 2 && /^".*"$/.test(text)) {
+    if (/^"[^"]+"$/.test(text)) {
       const end = found.index + text.length;
       tokens.push({ text: text.slice(1, -1), start: found.index, end, isQuoted: true });
       continue;

@@ -208,10 +208,10 @@ function marksBlock({ ledger }: Told, tasted: readonly DayPlate[]): Block[] {
     countColumn('place', { label: 'Place', drop: 0 }),
     textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
     ...ledger.trial.traits.map((trait, at) =>
-      numberColumn(trait, 1, { label: sentence(trait), drop: 3 + at }),
+      numberColumn(trait, 1, { label: sentence(trait), drop: 1 + at }),
     ),
-    numberColumn('brix', 1, { label: 'Brix', drop: 1 }),
-    numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 2 }),
+    numberColumn('brix', 1, { label: 'Brix', drop: 20 }),
+    numberColumn('eye', 1, { label: 'Eye', unit: 'mm', drop: 21 }),
   ];
   const filled = columns.filter(({ key }) => rows.some((row) => (row[key] ?? null) !== null));
   if (filled.length < 2) return [];
@@ -365,7 +365,13 @@ function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
   );
   const mouldy = plates.some(({ picked }) => (picked?.defects.mould ?? 0) > 0);
   const isFig = ledger.trial.fruit.toLowerCase() === 'fig';
+  const sites = [
+    ...new Set(crops.filter(({ order }) => order !== undefined).flatMap(sitesInOrder)),
+  ].map((key) => siteName(ledger, key));
   return [
+    ...(sites.length > 1
+      ? [`What was put in order came from ${listed(sites)}: what tells it apart may be the site.`]
+      : []),
     ...(isFig
       ? ['Fig sap burns skin in sunlight, and fig can bring on allergy: cover up, wash it off.']
       : []),
@@ -375,4 +381,11 @@ function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
         `${id} was sprayed with ${spray.product} on ${spray.on}: not to be eaten before ${safeFrom(spray)}; the label comes first.`,
     ),
   ];
+}
+
+/** Keys of the sites whose plates were put in order, if there are several for one crop. */
+function sitesInOrder({ plates }: DayCrop): readonly string[] {
+  const placed = plates.filter(({ tasted }) => tasted?.place !== undefined);
+  const sites = [...new Set(placed.map(({ site }) => site))];
+  return sites.length > 1 ? sites : [];
 }

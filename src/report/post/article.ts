@@ -1,7 +1,9 @@
+import { treePhotos } from '../../judge/photos.ts';
 import { VERDICTS, type Verdict } from '../../judge/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { siteOn } from '../../model/standing.ts';
 import { COVER_WORDS } from '../cover-words.ts';
 import { cropHeading } from '../crop-words.ts';
 import { dayInWords } from '../day-words.ts';
@@ -9,6 +11,7 @@ import { type Block, type Fact, paragraph, type Section } from '../document.ts';
 import { markedName } from '../doubt.ts';
 import { ranksFigureOf } from '../figure-ranks.ts';
 import { inTenths } from '../in-tenths.ts';
+import { photoBlock } from '../photo-words.ts';
 import type { PostRequest } from '../post-request.ts';
 import { tasterWords, tastingTotals } from '../post-tastings.ts';
 import { soFarSentence } from '../so-far-words.ts';
@@ -97,10 +100,11 @@ export function placeHeading(ledger: Ledger, { crop, cover }: ArticlePlace): str
 }
 
 function verdictBlocks(
-  { ledger }: ArticleMaterial,
-  { judged }: ArticlePlace,
+  { ledger, request }: ArticleMaterial,
+  place: ArticlePlace,
   verdict: Verdict,
 ): readonly Block[] {
+  const { judged } = place;
   const own = judged.filter((one) => one.verdict === verdict);
   const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
   if (own.length === 0) {
@@ -110,14 +114,33 @@ function verdictBlocks(
       judged.every((one) => !['increase', 'retain'].includes(one.verdict));
     return isNone ? [heading, paragraph('None is proven yet.')] : [];
   }
-  const facts =
-    verdict === 'watch'
-      ? [{ label: '', text: watched(ledger, own) }]
-      : own.map((one): Fact => ({ label: markedName(ledger, one.name), text: pictured(one) }));
-  return [
-    heading,
-    verdict === 'watch' ? paragraph(watched(ledger, own)) : { kind: 'facts', facts },
-  ];
+  if (verdict === 'watch') return [heading, paragraph(watched(ledger, own))];
+  const facts = own.map(
+    (one): Fact => ({ label: markedName(ledger, one.name), text: pictured(one) }),
+  );
+  const photos = verdict === 'discard' ? [] : photosOf(ledger, request, place, own);
+  return [heading, { kind: 'facts', facts }, ...photos];
+}
+
+/** As many photos stand under one heading. */
+const MOST_PHOTOS = 2;
+
+/** The latest photo of fruit of each, from where it is told of. */
+function photosOf(
+  ledger: Ledger,
+  { selection }: PostRequest,
+  { crop, cover }: ArticlePlace,
+  own: readonly Standing[],
+): readonly Block[] {
+  const photos = treePhotos(ledger, selection).filter(
+    ({ on, tree, ...photo }) =>
+      photo.crop === crop &&
+      (cover === undefined || ledger.trial.sites.get(siteOn(ledger, tree, on))?.cover === cover),
+  );
+  return own
+    .flatMap(({ cultivar }) => photos.findLast(({ tree }) => tree.cultivar === cultivar) ?? [])
+    .slice(0, MOST_PHOTOS)
+    .map((photo) => photoBlock(ledger, photo));
 }
 
 /** "half picked by 8 August, 59 g, 90 % sound; melon, fresh." */

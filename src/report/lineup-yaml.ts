@@ -1,4 +1,4 @@
-import type { LineupSheet, SheetSample } from '../report/lineup-sheet.ts';
+import type { LineupSheet, SheetSample } from './lineup-sheet.ts';
 
 /**
  * The sitting as it goes into the season's file: samples with their codes, and the score sheets as

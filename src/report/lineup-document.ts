@@ -1,0 +1,144 @@
+import { countColumn, textColumn } from './columns.ts';
+import {
+  BLANK,
+  type Block,
+  type Document,
+  paragraph,
+  type Said,
+  type Section,
+} from './document.ts';
+import type { LineupSheet, SheetOrder } from './lineup-sheet.ts';
+import { lineupYaml } from './lineup-yaml.ts';
+import type { Column, Row } from './table.ts';
+
+/** The sheets of a sitting to print: the key for whoever serves, a page a taster, what goes into the file. */
+export function lineupDocument(sheet: LineupSheet): Document {
+  const { title, ledgerTitle, selection, samples, orders, notes } = sheet;
+  const leftOut = leftOutLines(sheet);
+  const isEmpty = samples.length === 0;
+  const sections = isEmpty
+    ? leftOut.length === 0
+      ? []
+      : [{ key: 'leftOut', heading: LEFT_OUT, blocks: [listOf(leftOut)] }]
+    : [
+        serverSection(sheet, leftOut),
+        ...orders.map((order) => tasterSection(sheet, order)),
+        pasteSection(sheet),
+      ];
+  return {
+    ...{ report: 'lineup', title, ledgerTitle, selection, sections },
+    paper: 'portrait',
+    says: saidOf(sheet),
+    notes: isEmpty ? notes : [],
+  };
+}
+
+const LEFT_OUT = 'Left out';
+
+/** Which code is which tree, and why. */
+function serverSection(sheet: LineupSheet, leftOut: readonly string[]): Section {
+  const columns: readonly Column[] = [
+    textColumn('code', { label: 'Code', drop: 0 }),
+    textColumn('tree', { label: 'Tree', drop: 0 }),
+    textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
+    textColumn('site', { label: 'Site', drop: 2 }),
+    countColumn('fruitLeft', { label: 'Fruit left', drop: 3 }),
+    countColumn('tastings', { label: 'Tasted before', drop: 4 }),
+    textColumn('ripe', { label: 'Ripe', drop: 1 }),
+  ];
+  const rows = sheet.samples.map(({ code, tree, cultivar, site, fruitLeft, tastings, ripe }) => ({
+    ...{ code, tree, cultivar, site, fruitLeft, tastings, ripe },
+  }));
+  // Two samples may be there for the sake of each other.
+  const reasons = [...new Set(sheet.samples.map(({ why }) => `${why}.`))];
+  return {
+    key: 'server',
+    heading: 'For whoever serves: keep it from the tasters',
+    blocks: [
+      { kind: 'table', table: { columns, rows }, ifEmpty: '', notes: [] },
+      ...headed('Why these', reasons),
+      ...headed(LEFT_OUT, leftOut),
+      { kind: 'notes', notes: sheet.notes },
+    ],
+  };
+}
+
+function headed(text: string, lines: readonly string[]): readonly Block[] {
+  return lines.length === 0 ? [] : [{ kind: 'subheading', text }, listOf(lines)];
+}
+
+function listOf(lines: readonly string[]): Block {
+  return { kind: 'list', lines: lines.map((line) => [line]) };
+}
+
+/** The sprayed ones stand first, so what is cut off is never one of a few of them. */
+const MOST_LEFT_OUT = 12;
+
+function leftOutLines({ leftOut }: LineupSheet): readonly string[] {
+  const lines = leftOut.map(({ cultivar, tree, why }) => `${cultivar} (${tree}): ${why}.`);
+  if (lines.length <= MOST_LEFT_OUT) return lines;
+  const shown = lines.slice(0, MOST_LEFT_OUT);
+  return [...shown, `${lines.length - MOST_LEFT_OUT} more; --format json names all.`];
+}
+
+/** A taster's page: codes in serving order, a blank for each trait. */
+function tasterSection(
+  { on, scale, traits }: LineupSheet,
+  { taster, name, codes }: SheetOrder,
+): Section {
+  const columns: readonly Column[] = [
+    textColumn('code', { label: 'Code', drop: 0 }),
+    ...traits.map((trait) => countColumn(trait, { label: trait, drop: 0 })),
+    textColumn('remarks', { label: 'Remarks', drop: 0 }),
+  ];
+  const rows = codes.map(
+    (code): Row => ({
+      ...Object.fromEntries(traits.map((trait) => [trait, BLANK])),
+      code,
+      remarks: BLANK.repeat(3),
+    }),
+  );
+  return {
+    key: `taster ${taster}`,
+    heading: `${name}, ${on}`,
+    isNewPage: true,
+    blocks: [
+      paragraph(
+        `Taste from the top down, with water in between. Scores from ${scale.low} to ${scale.high}, halves allowed.`,
+      ),
+      { kind: 'table', table: { columns, rows }, ifEmpty: '', notes: [] },
+      { kind: 'blanks', text: 'Best first (equals in brackets):', count: codes.length },
+    ],
+  };
+}
+
+function pasteSection(sheet: LineupSheet): Section {
+  const { file } = sheet;
+  const where = {
+    tastings: `goes under tastings: in ${file.path}`,
+    season: `goes at the end of ${file.path}`,
+    nothing: `begins ${file.path}`,
+  }[file.has];
+  return {
+    key: 'yaml',
+    heading: `After the tasting: ${where}`,
+    isNewPage: true,
+    blocks: [{ kind: 'code', language: 'yaml', text: lineupYaml(sheet) }],
+  };
+}
+
+/** The sitting for programs: samples with codes and reasons, serving orders, and the YAML to paste. */
+function saidOf(sheet: LineupSheet): NonNullable<Document['says']> {
+  const { on, season, crop, scale, traits, samples, outlook, orders, leftOut, file, notes } = sheet;
+  const copies = (records: readonly object[]): Said => records.map((one) => ({ ...one }));
+  return {
+    ...{ on, season, crop, scale: { ...scale }, traits },
+    samples: copies(samples),
+    outlook: outlook === null ? null : { ...outlook },
+    orders: copies(orders),
+    leftOut: copies(leftOut),
+    file: file.path,
+    yaml: samples.length === 0 ? null : lineupYaml(sheet),
+    notes: notes.map(({ kind, text }) => ({ kind, text })),
+  };
+}
