@@ -53,7 +53,12 @@ export function poolPost(
     title: title ?? `What to plant in gardens like ours: ${manyGardens(pooled.length)} as one`,
     ledgerTitle: home.ledger.trial.title,
     selection: { pool: pooled, ...Object.fromEntries(asked.keptTo) },
-    published: { description: descriptionOf(article), date, tags },
+    published: {
+      description: descriptionOf(article),
+      date,
+      tags,
+      front: home.ledger.trial.front,
+    },
     sections: [
       leadSection(article),
       ...pools.map((pool) => cropSection(article, pool)),
