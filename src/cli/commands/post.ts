@@ -28,6 +28,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly frontMatter: 'yaml' | 'none';
   readonly nameTasters: boolean;
   readonly full: boolean;
+  /** Folder in which the post gets one of its own. */
+  readonly into?: string;
   /** Folder for figures. */
   readonly figures?: string;
   /** Folders of other gardens. */
@@ -67,6 +69,10 @@ export function addPostCommand(program: Command, host: Host): void {
       'write figures as SVG files into this folder; HTML has them inside as well',
     )
     .option(
+      '--into <dir>',
+      'write the page into a folder of its own in this one, with its figures and photos',
+    )
+    .option(
       '--pool <dir...>',
       'several gardens as one: folders of the ledgers of the others; this one is home',
     )
@@ -81,7 +87,8 @@ export function addPostCommand(program: Command, host: Host): void {
 const EXAMPLE =
   'pomary post --season 2024..2026 --tags figs,trial --figures figures --output post.md';
 
-async function writePost(host: Host, options: PostOptions): Promise<void> {
+async function writePost(host: Host, asked: PostOptions): Promise<void> {
+  const options = { ...asked };
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
   const ledger = await openLedger(host, options);
@@ -102,6 +109,10 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
     nameTasters: options.nameTasters,
   };
   const post = await written(host, ledger, request, options);
+  if (options.into !== undefined) {
+    const place = await ownFolder(options, post, format);
+    Object.assign(options, place);
+  }
   const links = await writeFigures(host, options, post, ledger, request);
   const { printDocument } = await import('../print-document.ts');
   const frontMatter = options.frontMatter === 'yaml';
@@ -126,10 +137,27 @@ async function written(
   return poolPost(material, asked, request);
 }
 
+/** The folder of the post, named after its title, and its page there; both are made when they are written. */
+async function ownFolder(
+  { into = '', output, figures }: PostOptions,
+  post: Document,
+  format: (typeof FORMATS)[number],
+): Promise<Pick<PostOptions, 'output' | 'figures'>> {
+  if (output !== undefined || figures !== undefined) {
+    throw new UsageError('--into names the files itself: leave out --output and --figures');
+  }
+  if (format !== 'markdown' && format !== 'html') {
+    throw new UsageError('--into writes a page: --format markdown or html');
+  }
+  const { fileWord } = await import('../figure-names.ts');
+  const folder = join(into, fileWord(post.title) || 'post');
+  return { figures: folder, output: join(folder, format === 'html' ? 'index.html' : 'index.md') };
+}
+
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { figures, figuresUrl, output }: PostOptions,
+  { into, figures, figuresUrl, output }: PostOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
@@ -140,7 +168,7 @@ async function writeFigures(
     throw new UsageError('--figures-url goes with --figures, the folder to write them into');
   }
   const folder = resolve(host.cwd, figures);
-  if (host.files.kind(folder) !== 'folder') {
+  if (into === undefined && host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
   }
   const { figuresOf } = await import('../../report/document.ts');
@@ -149,9 +177,16 @@ async function writeFigures(
   const file = output === undefined ? undefined : resolve(host.cwd, output);
   const from = file === undefined ? host.cwd : dirname(file);
   const nameOf = await figureNames(ledger, request, { folder, output: file });
+  const names = figuresOf(post).map(({ key }) => nameOf(key));
+  const isThere = into !== undefined && file !== undefined && host.files.kind(file) !== 'none';
+  if (isThere && !names.some((name) => host.files.kind(join(folder, name)) === 'file')) {
+    throw new UsageError(
+      `${output} is another post, as far as can be told; give this one another --title or --into`,
+    );
+  }
   for (const figure of figuresOf(post)) {
     const path = join(folder, nameOf(figure.key));
-    host.files.write(path, await figureSvg(figure, 'file'));
+    host.files.writeAll([{ path, text: await figureSvg(figure, 'file') }]);
     links.set(
       figure.key,
       figuresUrl === undefined
