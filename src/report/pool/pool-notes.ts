@@ -184,7 +184,11 @@ export function questionsNote(
       ? []
       : [`Perhaps the same, says a garden, and kept apart: ${doubted.join('; ')}.`]),
   ];
-  return texts.length === 0 ? undefined : brief('caution', texts.join(' '));
+  if (texts.length === 0) return undefined;
+  const all = [...asked, ...pairs(doubts, ({ name }) => name)];
+  // A terminal has no room for all of them beside the answer.
+  const short = `Perhaps one, kept apart: ${all[0]}${all.length > 1 ? `, and ${all.length - 1} more` : ''} (--names).`;
+  return brief('caution', texts.join(' '), short);
 }
 
 function unjudgedNote(shown: readonly CropPool[]): Note | undefined {
