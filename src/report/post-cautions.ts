@@ -19,7 +19,7 @@ export function cautionsSection(material: PostMaterial): Section {
     heading: 'Before you act on this',
     blocks: [
       listOf([
-        'These are the trees of one place. Another climate, another rank.',
+        'These are trees of one place: another climate, another rank.',
         ...misleading,
         ...harms(ledger, new Set(crops.rows.map((row) => row['cultivar']))),
       ]),
@@ -36,7 +36,7 @@ export function harmsSection(ledger: Ledger, { selection }: PostRequest): Sectio
     heading: 'Before you act on this',
     blocks: [
       listOf([
-        'These are the trees of one place. Another climate, another rank.',
+        'These are trees of one place: another climate, another rank.',
         ...harms(ledger, names),
       ]),
     ],
