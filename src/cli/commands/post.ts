@@ -32,6 +32,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly into?: string;
   /** Folder for figures. */
   readonly figures?: string;
+  /** Folders of other gardens. */
+  readonly pool?: readonly string[];
   /** What stands before the name of a figure in its link. */
   readonly figuresUrl?: string;
 }
@@ -71,6 +73,10 @@ export function addPostCommand(program: Command, host: Host): void {
       'write the page into a folder of its own in this one, with its figures and photos',
     )
     .option(
+      '--pool <dir...>',
+      'several gardens as one: folders of the ledgers of the others; this one is home',
+    )
+    .option(
       '--figures-url <url>',
       'where the site has that folder, as /assets/figures; else links go from the post',
     )
@@ -85,11 +91,15 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
   const options = { ...asked };
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
-  const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
+  const { ofHomeAlone } = await import('../open-pool.ts');
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
-    ...requestOf(ledger, options, options.date ?? host.today()),
+    ...requestOf(
+      ledger,
+      options.pool === undefined ? options : ofHomeAlone(options),
+      options.date ?? host.today(),
+    ),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
@@ -98,7 +108,7 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
     full: options.full || format === 'json',
     nameTasters: options.nameTasters,
   };
-  const post = await buildPost(ledger, request);
+  const post = await written(host, ledger, request, options);
   if (options.into !== undefined) {
     const place = await ownFolder(options, post, format);
     Object.assign(options, place);
@@ -107,6 +117,24 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
   const { printDocument } = await import('../print-document.ts');
   const frontMatter = options.frontMatter === 'yaml';
   await printDocument(host, options, post, { formats: FORMATS, figures: links, frontMatter });
+}
+
+async function written(
+  host: Host,
+  ledger: Ledger,
+  request: PostRequest,
+  options: PostOptions,
+): Promise<Document> {
+  if (options.pool === undefined) {
+    const { buildPost } = await import('../../report/build-post.ts');
+    return buildPost(ledger, request);
+  }
+  const { openPool } = await import('../open-pool.ts');
+  const { poolPost } = await import('../../report/pool/pool-post.ts');
+  // How many rows tables have says nothing of how many figures draw.
+  const { top: _, ...plain } = request;
+  const { material, asked } = await openPool(host, ledger, options.pool, plain, options);
+  return poolPost(material, asked, request);
 }
 
 /** The folder of the post, named after its title, and its page there; both are made when they are written. */
