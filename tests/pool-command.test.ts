@@ -295,3 +295,29 @@ describe('a folder that leads elsewhere', () => {
     );
   });
 });
+
+describe('what is published of several gardens', () => {
+  it('says what to plant by the four words, and what one garden alone judged is watched', async () => {
+    const world = memoryHost({ files: FILES, cwd: '/trial/home' });
+    const argv = ['post', '--crop', 'main', '--format', 'text', '--pool', ...ALL];
+    expect(await run(argv, world.host)).toBe(EXIT.done);
+    const text = world.out();
+    expect(text).toContain('What to plant in gardens like ours: four gardens as one');
+    const good = text.slice(text.indexOf('Good here'), text.indexOf('Still being watched'));
+    expect(good).toContain('Slate Quay');
+    expect(good).not.toContain('Glasswright');
+    expect(text.slice(text.indexOf('Still being watched'))).toMatch(
+      /Glasswright[^(;]*\(judged\s+in\s+one\s+garden\)/,
+    );
+    expect(text).toMatch(/breeders'\s+rights/);
+    expect(text).toContain('Licences');
+  }, 120_000);
+
+  it('draws the gardens round their middle', async () => {
+    const world = memoryHost({ files: FILES, cwd: '/trial/home' });
+    const argv = ['figure', 'pool', ...ALL, '--crop', 'main', '--top', '3'];
+    expect(await run(argv, world.host)).toBe(EXIT.done);
+    expect(world.out()).toContain('Index in four gardens, main crop');
+    expect(world.out()).toMatch(/Slate Quay \d\.\d \([^)]*Hill Foot \d\.\d/);
+  }, 120_000);
+});

@@ -170,3 +170,51 @@ it(
   },
   MINUTES,
 );
+
+describe('a post in a folder of its own', () => {
+  const slug = 'tidewrack-lane-fig-trial-2026-main-crop';
+  const argv = ['post', '--season', '2026', '--crop', 'main', '--into', 'site'];
+
+  it(
+    'has its page, its figure and its photos there, and is made again in the same place',
+    async () => {
+      const world = memoryHost({ files: exampleFiles() });
+      for (const _ of [1, 2]) {
+        const exit = await run(argv, world.host);
+        expect({ exit, out: world.out(), err: world.err() }).toEqual({ exit: 0, out: '', err: '' });
+      }
+      const text = String(world.files.get(`/trial/site/${slug}/index.md`));
+      const links = [...text.matchAll(/!\[[^\n]*\]\(([^)\s]*)\)/g)].map(([, link = '']) => link);
+      expect(links.some((link) => link.endsWith('.svg'))).toBe(true);
+      for (const link of links) expect(world.files.has(`/trial/site/${slug}/${link}`)).toBe(true);
+      const written = [...world.files.keys()].filter((path) => path.startsWith('/trial/site/'));
+      expect(written).toHaveLength(links.length + 1);
+    },
+    MINUTES,
+  );
+
+  it(
+    "never takes another post's place",
+    async () => {
+      const path = `site/${slug}/index.md`;
+      const world = memoryHost({ files: { ...exampleFiles(), [path]: 'mine\n' } });
+      expect(await run(argv, world.host)).toBe(2);
+      expect(world.err()).toContain('another --title or --into');
+      expect(String(world.files.get(`/trial/${path}`))).toBe('mine\n');
+      expect([...world.files.keys()].filter((one) => one.startsWith('/trial/site/'))).toHaveLength(
+        1,
+      );
+    },
+    MINUTES,
+  );
+
+  it(
+    'names its files itself',
+    async () => {
+      const world = memoryHost({ files: exampleFiles() });
+      expect(await run([...argv, '--output', 'a.md'], world.host)).toBe(2);
+      expect(world.err()).toContain('leave out --output');
+    },
+    MINUTES,
+  );
+});

@@ -58,7 +58,7 @@ async function markOf(text: string): Promise<string> {
 }
 
 /** Letters and digits of a text, fit for a file name and for a link without escapes. */
-function fileWord(text: string): string {
+export function fileWord(text: string): string {
   return text
     .normalize('NFKD')
     .toLowerCase()

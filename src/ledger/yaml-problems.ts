@@ -193,8 +193,8 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     advice: 'put text that has ": " in it in quotes',
   },
   UNEXPECTED_TOKEN: {
-    reason: 'this sign does not belong here',
-    advice: 'put text that begins with a special sign in quotes',
+    reason: 'YAML cannot read what stands here',
+    advice: 'put text that begins with a special character in quotes',
   },
   MULTILINE_IMPLICIT_KEY: {
     reason: 'a key runs over more than one line',

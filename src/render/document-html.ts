@@ -1,3 +1,4 @@
+import { dayAndYear } from '../report/day-words.ts';
 import {
   asReport,
   type Block,
@@ -34,7 +35,7 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
     body: `<main class="post">
 <header>
 ${ledgerLine(ledger)}<h1>${escaped(title)}</h1>
-<p class="ledger"><time datetime="${date}">${date}</time></p>
+<p class="ledger"><time datetime="${date}">${escaped(dayAndYear(published.date))}</time></p>
 </header>
 ${body}</main>
 `,

@@ -12,8 +12,8 @@ import { FONT_SIZE, TONES } from './figure-style.ts';
 
 /** Dots on their intervals, a row a cultivar. */
 export function rankPanels(figure: RanksFigure): readonly Panel[] {
-  const { low, high } = figure.scale;
   const all = figure.panels.flatMap(({ rows }) => rows);
+  const [from, to] = axisOf(figure, all);
   const labelOf = rowLabels(all.map(({ name }) => name));
   const label = ({ rank, name }: RankedSpot) => `${rank}  ${labelOf(name)}`;
   const left = labelRoom(all.map(label));
@@ -28,17 +28,33 @@ export function rankPanels(figure: RanksFigure): readonly Panel[] {
     spec: {
       data: { values: rows.map((one, row) => ({ ...one, row })) },
       encoding: { y: rowAxis(rows.map(label)) },
-      layer: [...spots(low, high), ...letters(rows)],
+      layer: [...spots(figure, from, to), ...letters(rows)],
     },
   }));
 }
 
-function spots(low: number, high: number): readonly Spec[] {
+/** The part of the scale that is drawn on, in whole steps: the rest would only press the dots together. */
+function axisOf(
+  { scale }: RanksFigure,
+  rows: readonly RankedSpot[],
+): readonly [from: number, to: number] {
+  const values = rows.flatMap(({ low, value, high }) => [low ?? value, value, high ?? value]);
+  const from = Math.max(scale.low, Math.floor(Math.min(...values)));
+  const to = Math.min(scale.high, Math.ceil(Math.max(...values)));
+  return to > from ? [from, to] : [scale.low, scale.high];
+}
+
+function spots({ scale }: RanksFigure, from: number, to: number): readonly Spec[] {
   const x = (field: string): Spec => ({
     field,
     type: 'quantitative',
-    scale: { domain: [low, high], zero: false, nice: false },
-    axis: { title: `Index (${low} to ${high})`, tickCount: 9, labelFlush: false, grid: false },
+    scale: { domain: [from, to], zero: false, nice: false },
+    axis: {
+      title: `Index (${scale.low} to ${scale.high})`,
+      tickCount: Math.min(9, to - from),
+      labelFlush: false,
+      grid: false,
+    },
   });
   const dot = { type: 'point', size: 80, opacity: 1, strokeWidth: 2, stroke: TONES.tint.light };
   return [

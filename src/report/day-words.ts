@@ -24,3 +24,9 @@ export function dayInWords(date: string): string {
 export function shortDay(date: string): string {
   return dayInWords(date).replace(/^(\d+ \p{L}{3})\p{L}*$/u, '$1');
 }
+
+/** "27 August 2026" of `2026-08-27`. */
+export function dayAndYear(date: string): string {
+  const words = dayInWords(date);
+  return words === date ? date : `${words} ${date.slice(0, 4)}`;
+}

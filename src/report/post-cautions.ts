@@ -21,7 +21,7 @@ export function cautionsSection(material: PostMaterial): Section {
       listOf([
         'These are the trees of one place. Another climate, another rank.',
         ...misleading,
-        ...harms(ledger, new Set(crops.rows.map((row) => row['cultivar']))),
+        ...harms(ledger, guardedOf(ledger, new Set(crops.rows.map((row) => row['cultivar'])))),
       ]),
     ],
   };
@@ -37,7 +37,7 @@ export function harmsSection(ledger: Ledger, { selection }: PostRequest): Sectio
     blocks: [
       listOf([
         'These are the trees of one place. Another climate, another rank.',
-        ...harms(ledger, names),
+        ...harms(ledger, guardedOf(ledger, names)),
       ]),
     ],
   };
@@ -47,10 +47,15 @@ function listOf(texts: readonly string[]): Block {
   return { kind: 'list', lines: texts.map((text): Prose => [text]) };
 }
 
-function harms(ledger: Ledger, shown: ReadonlySet<Cell | undefined>): readonly string[] {
-  const guarded = [...ledger.cultivars.values()]
+/** Names of those on which breeders' rights are known to rest. */
+function guardedOf(ledger: Ledger, shown: ReadonlySet<Cell | undefined>): readonly string[] {
+  return [...ledger.cultivars.values()]
     .filter((one) => one.protected === true && shown.has(cultivarName(ledger, one)))
     .map((one) => cultivarName(ledger, one));
+}
+
+/** @param guarded names of those on which breeders' rights are known to rest */
+export function harms(ledger: Ledger, guarded: readonly string[]): readonly string[] {
   const noted = guarded.length === 0 ? '' : ` (noted for ${listed(guarded, 12)})`;
   const sap =
     ledger.trial.fruit === 'fig'

@@ -28,8 +28,12 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly frontMatter: 'yaml' | 'none';
   readonly nameTasters: boolean;
   readonly full: boolean;
+  /** Folder in which the post gets one of its own. */
+  readonly into?: string;
   /** Folder for figures. */
   readonly figures?: string;
+  /** Folders of other gardens. */
+  readonly pool?: readonly string[];
   /** What stands before the name of a figure in its link. */
   readonly figuresUrl?: string;
 }
@@ -65,6 +69,14 @@ export function addPostCommand(program: Command, host: Host): void {
       'write figures as SVG files into this folder; HTML has them inside as well',
     )
     .option(
+      '--into <dir>',
+      'write the page into a folder of its own in this one, with its figures and photos',
+    )
+    .option(
+      '--pool <dir...>',
+      'several gardens as one: folders of the ledgers of the others; this one is home',
+    )
+    .option(
       '--figures-url <url>',
       'where the site has that folder, as /assets/figures; else links go from the post',
     )
@@ -75,14 +87,19 @@ export function addPostCommand(program: Command, host: Host): void {
 const EXAMPLE =
   'pomary post --season 2024..2026 --tags figs,trial --figures figures --output post.md';
 
-async function writePost(host: Host, options: PostOptions): Promise<void> {
+async function writePost(host: Host, asked: PostOptions): Promise<void> {
+  const options = { ...asked };
   const { openLedger } = await import('../open-ledger.ts');
   const { requestOf } = await import('../request.ts');
-  const { buildPost } = await import('../../report/build-post.ts');
   const ledger = await openLedger(host, options);
+  const { ofHomeAlone } = await import('../open-pool.ts');
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
-    ...requestOf(ledger, options, options.date ?? host.today()),
+    ...requestOf(
+      ledger,
+      options.pool === undefined ? options : ofHomeAlone(options),
+      options.date ?? host.today(),
+    ),
     top: options.top,
     title: options.title,
     date: options.date ?? host.today(),
@@ -91,17 +108,56 @@ async function writePost(host: Host, options: PostOptions): Promise<void> {
     full: options.full || format === 'json',
     nameTasters: options.nameTasters,
   };
-  const post = await buildPost(ledger, request);
+  const post = await written(host, ledger, request, options);
+  if (options.into !== undefined) {
+    const place = await ownFolder(options, post, format);
+    Object.assign(options, place);
+  }
   const links = await writeFigures(host, options, post, ledger, request);
   const { printDocument } = await import('../print-document.ts');
   const frontMatter = options.frontMatter === 'yaml';
   await printDocument(host, options, post, { formats: FORMATS, figures: links, frontMatter });
 }
 
+async function written(
+  host: Host,
+  ledger: Ledger,
+  request: PostRequest,
+  options: PostOptions,
+): Promise<Document> {
+  if (options.pool === undefined) {
+    const { buildPost } = await import('../../report/build-post.ts');
+    return buildPost(ledger, request);
+  }
+  const { openPool } = await import('../open-pool.ts');
+  const { poolPost } = await import('../../report/pool/pool-post.ts');
+  // How many rows tables have says nothing of how many figures draw.
+  const { top: _, ...plain } = request;
+  const { material, asked } = await openPool(host, ledger, options.pool, plain, options);
+  return poolPost(material, asked, request);
+}
+
+/** The folder of the post, named after its title, and its page there; both are made when they are written. */
+async function ownFolder(
+  { into = '', output, figures }: PostOptions,
+  post: Document,
+  format: (typeof FORMATS)[number],
+): Promise<Pick<PostOptions, 'output' | 'figures'>> {
+  if (output !== undefined || figures !== undefined) {
+    throw new UsageError('--into names the files itself: leave out --output and --figures');
+  }
+  if (format !== 'markdown' && format !== 'html') {
+    throw new UsageError('--into writes a page: --format markdown or html');
+  }
+  const { fileWord } = await import('../figure-names.ts');
+  const folder = join(into, fileWord(post.title) || 'post');
+  return { figures: folder, output: join(folder, format === 'html' ? 'index.html' : 'index.md') };
+}
+
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { figures, figuresUrl, output }: PostOptions,
+  { into, figures, figuresUrl, output }: PostOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
@@ -112,7 +168,7 @@ async function writeFigures(
     throw new UsageError('--figures-url goes with --figures, the folder to write them into');
   }
   const folder = resolve(host.cwd, figures);
-  if (host.files.kind(folder) !== 'folder') {
+  if (into === undefined && host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
   }
   const { figuresOf } = await import('../../report/document.ts');
@@ -121,9 +177,16 @@ async function writeFigures(
   const file = output === undefined ? undefined : resolve(host.cwd, output);
   const from = file === undefined ? host.cwd : dirname(file);
   const nameOf = await figureNames(ledger, request, { folder, output: file });
+  const names = figuresOf(post).map(({ key }) => nameOf(key));
+  const isThere = into !== undefined && file !== undefined && host.files.kind(file) !== 'none';
+  if (isThere && !names.some((name) => host.files.kind(join(folder, name)) === 'file')) {
+    throw new UsageError(
+      `${output} is another post, as far as can be told; give this one another --title or --into`,
+    );
+  }
   for (const figure of figuresOf(post)) {
     const path = join(folder, nameOf(figure.key));
-    host.files.write(path, await figureSvg(figure, 'file'));
+    host.files.writeAll([{ path, text: await figureSvg(figure, 'file') }]);
     links.set(
       figure.key,
       figuresUrl === undefined

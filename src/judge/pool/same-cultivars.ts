@@ -12,7 +12,7 @@ export interface Member {
 
 /** A cultivar over all gardens. */
 export interface PooledCultivar {
-  /** As it is called at home, else by most; with its garden behind where another one is called the same. */
+  /** As it is called at home, else by most; with its garden behind where one at home, or elsewhere, is called the same. */
   readonly name: string;
   /** At most one a garden, in their order. */
   readonly members: readonly Member[];
@@ -85,8 +85,8 @@ export function sameCultivars(gardens: readonly PoolGarden[]): SameCultivars {
   const names = groups.map(nameOf);
   const cultivars = groups.map((members, at) => {
     const name = names[at] as string;
-    const isShared = names.indexOf(name) !== names.lastIndexOf(name);
     const [first] = members;
+    const isShared = first?.garden !== 0 && names.indexOf(name) !== names.lastIndexOf(name);
     // Two of one name that are not one, such as labels for what has no name.
     return { name: isShared ? `${name} (${gardens[first?.garden ?? 0]?.name})` : name, members };
   });

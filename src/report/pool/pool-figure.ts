@@ -1,4 +1,4 @@
-import { poolCrops } from '../../judge/pool/pool-crops.ts';
+import { type CropPool, poolCrops } from '../../judge/pool/pool-crops.ts';
 import { RANK_SEED } from '../../judge/simulation.ts';
 import { cropHeading } from '../crop-words.ts';
 import type { PooledSpot, PoolFigure } from '../figure.ts';
@@ -8,22 +8,24 @@ import type { PoolMaterial, PoolRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
 
 /** Each cultivar's gardens and their middle; undefined where nothing can be pooled. */
-export function poolFigure(
-  { gardens, same, isHomeIn }: PoolMaterial,
-  request: PoolRequest,
+export function poolFigure(material: PoolMaterial, request: PoolRequest): PoolFigure | undefined {
+  const { gardens, same, isHomeIn } = material;
+  const { confidence, selection, seed = RANK_SEED } = request;
+  const asked = { crops: selection.crops, confidence, top: 1, seed };
+  return poolFigureOf(material, request, poolCrops(gardens, same, asked, isHomeIn));
+}
+
+/** The same of what has been judged; `top` cuts what is drawn. */
+export function poolFigureOf(
+  { gardens, same }: PoolMaterial,
+  { confidence, top, rows: shown }: Pick<PoolRequest, 'confidence' | 'top' | 'rows'>,
+  pools: readonly CropPool[],
 ): PoolFigure | undefined {
   const [home] = gardens;
   if (home === undefined) return undefined;
-  const { confidence, top, selection, seed = RANK_SEED } = request;
-  const pools = poolCrops(
-    gardens,
-    same,
-    { crops: selection.crops, confidence, top: 1, seed },
-    isHomeIn,
-  );
   const crops = pools.flatMap(({ crop, ranked }) => {
     const rows = ranked
-      .filter(({ cultivar }) => request.rows?.has(same.cultivars.indexOf(cultivar)) ?? true)
+      .filter(({ cultivar }) => shown?.has(same.cultivars.indexOf(cultivar)) ?? true)
       .slice(0, top)
       .map(({ cultivar, index, at, ...one }): PooledSpot => {
         const worth = at.map(({ garden, index: value }) => ({

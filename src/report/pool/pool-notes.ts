@@ -7,8 +7,9 @@ import {
 } from '../../judge/pool/same-cultivars.ts';
 import { RANK_SEED } from '../../judge/simulation.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import { note } from '../common-notes.ts';
+import { shown as brief, note } from '../common-notes.ts';
 import { decimalText } from '../decimal-text.ts';
+import { inTenths } from '../in-tenths.ts';
 import { whyNot } from '../rank-report.ts';
 import type { Note } from '../table.ts';
 import { listed, sentence } from '../words.ts';
@@ -77,7 +78,9 @@ function leadNote({ crop, ranked }: CropPool, saysCrop: boolean, top: number): N
     .toSorted((a, b) => b.newTopShare - a.newTopShare)
     .slice(0, 3)
     .filter(({ newTopShare }, at) => at === 0 || newTopShare >= 0.3);
-  const chances = best.map(({ cultivar, newTopShare }) => `${cultivar.name} ${inTen(newTopShare)}`);
+  const chances = best.map(
+    ({ cultivar, newTopShare }) => `${cultivar.name} ${inTenths(newTopShare)}`,
+  );
   const place = top === 1 ? 'the best' : `among the best ${top}`;
   return note(
     'evidence',
@@ -85,14 +88,8 @@ function leadNote({ crop, ranked }: CropPool, saysCrop: boolean, top: number): N
   );
 }
 
-function inTen(share: number): string {
-  const tenths = Math.round(10 * share);
-  if (tenths === 0) return 'below 1 in 10';
-  return tenths === 10 ? 'nearly certain' : `${tenths} in 10`;
-}
-
 /** Whether what does well in one garden does well in the next. */
-function agreementNote(pool: CropPool, saysCrop: boolean): Note | undefined {
+export function agreementNote(pool: CropPool, saysCrop: boolean): Note | undefined {
   if (pool.spreads === undefined) return undefined;
   const { gardenShare: share } = pool.spreads;
   const told =
@@ -107,7 +104,11 @@ function agreementNote(pool: CropPool, saysCrop: boolean): Note | undefined {
     pool.gardens.length < 4
       ? ` (${manyGardens(pool.gardens.length)} can hardly tell; much of this is what was reckoned with beforehand)`
       : '';
-  return note('evidence', inCrop(pool.crop, saysCrop, `${told}${few}.`));
+  return brief(
+    'evidence',
+    inCrop(pool.crop, saysCrop, `${told}${few}.`),
+    inCrop(pool.crop, saysCrop, `${told}.`),
+  );
 }
 
 function inCrop(crop: string, saysCrop: boolean, text: string): string {
@@ -122,13 +123,15 @@ function aloneNote(shown: readonly CropPool[]): Note | undefined {
   );
   const often = shown.some(({ ranked }) => ranked.some(({ at }) => at.length > 1));
   if (alone.size === 0 || !often) return undefined;
-  return note(
+  return brief(
     'evidence',
     `Judged in one garden only, so by its place there and what others share with it: ${listed([...alone], 8)}.`,
+    `Only in one garden: ${listed([...alone], 4)}.`,
   );
 }
 
-function sameNote({ same, gardens }: PoolMaterial): Note | undefined {
+/** Which names were joined; undefined where none were. */
+export function sameNote({ same, gardens }: PoolMaterial): Note | undefined {
   const told = same.cultivars.flatMap(({ name, members }) => {
     // Who reads of quotation marks and accents learns nothing.
     const others = new Map(
@@ -152,7 +155,7 @@ function sameNote({ same, gardens }: PoolMaterial): Note | undefined {
 }
 
 /** What only the keepers of the gardens can know; pairs of which neither is in the table are left to --names. */
-function questionsNote(
+export function questionsNote(
   { cultivars, alike, doubts }: SameCultivars,
   shown: readonly CropPool[],
 ): Note | undefined {
@@ -181,7 +184,11 @@ function questionsNote(
       ? []
       : [`Perhaps the same, says a garden, and kept apart: ${doubted.join('; ')}.`]),
   ];
-  return texts.length === 0 ? undefined : note('caution', texts.join(' '));
+  if (texts.length === 0) return undefined;
+  const all = [...asked, ...pairs(doubts, ({ name }) => name)];
+  // A terminal has no room for all of them beside the answer.
+  const short = `Perhaps one, kept apart: ${all[0]}${all.length > 1 ? `, and ${all.length - 1} more` : ''} (--names).`;
+  return brief('caution', texts.join(' '), short);
 }
 
 function unjudgedNote(shown: readonly CropPool[]): Note | undefined {
@@ -209,7 +216,7 @@ function unrankedNote({ gardens }: PoolMaterial, { crop, unranked }: CropPool): 
   return note('evidence', `Not ranked, ${crop}: ${told.join('; ')}.`);
 }
 
-function leftOutNotes({ gardens, leftOut }: PoolMaterial, pools: readonly CropPool[]): Some {
+export function leftOutNotes({ gardens, leftOut }: PoolMaterial, pools: readonly CropPool[]): Some {
   const told = pools.flatMap((pool) =>
     pool.leftOut.map(
       (one) =>
@@ -217,7 +224,7 @@ function leftOutNotes({ gardens, leftOut }: PoolMaterial, pools: readonly CropPo
     ),
   );
   const named = leftOut.map(({ name, why }) => `${name} takes no part: ${why}.`);
-  return [...named, ...told].map((text) => note('caution', text));
+  return [...named, ...told].map((text) => brief('caution', text));
 }
 
 function whyLeftOut({ gardens }: CropPool, { why, lacks }: LeftOut): string {
@@ -247,7 +254,7 @@ function cautions({ gardens, twins }: PoolMaterial, pools: readonly CropPool[]):
   const ranked = new Set(pools.flatMap((pool) => pool.ranked.map(({ cultivar }) => cultivar)));
   return [
     ...twins.map(([one, other]) =>
-      note(
+      brief(
         'caution',
         `${one} and ${other} bear the same title: if one is a copy of the other, its trees count twice.`,
       ),
@@ -260,9 +267,10 @@ function cautions({ gardens, twins }: PoolMaterial, pools: readonly CropPool[]):
       : undefined,
     pooled.size === 0
       ? undefined
-      : note(
+      : brief(
           'caution',
           `Before plants change hands between gardens, check plant-health movement rules and breeders' rights where you live.${rightsWords([...ranked])} Local rules and qualified advice come first.`,
+          "Before plants change hands: plant-health rules and breeders' rights where you live come first.",
         ),
   ];
 }

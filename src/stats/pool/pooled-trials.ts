@@ -18,7 +18,10 @@ export interface PooledTrials {
 
 /** All that is taken as known before looking; MODEL.md beside the pooled judgement says why. */
 export interface PoolPrior {
-  /** Dirichlet parameters of the shares of the variance within environments: of items, and of what they are to one. */
+  /**
+   * Dirichlet parameters of the shares of the variance within environments, of items and of what they are to one, for
+   * up to four environments; of more they weigh more (`shareWeight`).
+   */
   readonly shares: { readonly item: number; readonly interaction: number };
   /** Standard deviation of the log of the factor by which an environment spreads its items. */
   readonly widths: number;
@@ -34,3 +37,11 @@ export const POOL_PRIOR: PoolPrior = {
   errors: { mean: -0.5, sd: 0.25 },
   ratio: { mean: -0.7, sd: 0.5 },
 };
+
+/**
+ * By how much the prior of the shares counts more where there are more environments. Each has errors that are known but
+ * roughly, and what is wrong with them would be taken for what items are to it, with ever more certainty.
+ */
+export function shareWeight(environments: number): number {
+  return Math.max(1, environments / 2 - 1);
+}

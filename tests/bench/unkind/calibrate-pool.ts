@@ -49,7 +49,8 @@ function tallyOf(kind: NeighbourKind): Tally {
     squares: [],
   };
   for (let trial = 0; trial < Number(trials); trial++) {
-    const { found, truth } = neighbours(kind, Number(firstSeed) + trial);
+    const { found, truth: trueOf } = neighbours(kind, Number(firstSeed) + trial);
+    const truth = trueOf();
     const gardens = found.map(({ ledger }, at) => ({ name: `${at}`, ledger, selection: {} }));
     const options = { confidence: CONFIDENCE / 100, top: 3, seed: 1 };
     const [pool] = poolCrops(gardens, sameCultivars(gardens), options);

@@ -20,6 +20,8 @@ export interface NeighbourKind {
   readonly sharedYears?: number;
   /** Fewest and most cultivars of a garden. */
   readonly sizes: readonly [number, number];
+  /** Seasons of every garden; from one to four, each its own, if left out. */
+  readonly seasons?: number;
 }
 
 /** A garden among neighbours: its ledger, and which of all cultivars its own are. */
@@ -46,7 +48,7 @@ const HOME_DRAWS = 200;
 export function neighbours(
   kind: NeighbourKind,
   seed: number,
-): { readonly found: readonly Neighbour[]; readonly truth: TrueNeighbours } {
+): { readonly found: readonly Neighbour[]; readonly truth: () => TrueNeighbours } {
   const luck = chance(seed + 0.25 * 2 ** 31);
   const plain = gardenKind(kind, luck, 2);
   const all = upTo(kind.choice).map(() => ({
@@ -66,7 +68,7 @@ export function neighbours(
       .map(({ cultivar }) => cultivar);
     return grown(kind, all, own, luck, 1000 * seed + at);
   });
-  return { found, truth: truthOf(kind, all, found, luck) };
+  return { found, truth: () => truthOf(kind, all, found, luck) };
 }
 
 type Cultivars = readonly {
@@ -122,11 +124,11 @@ function grown(
   };
 }
 
-function gardenKind({ name }: NeighbourKind, luck: Chance, cultivars: number): GardenKind {
+function gardenKind({ name, seasons }: NeighbourKind, luck: Chance, cultivars: number): GardenKind {
   return {
     name,
     cultivars,
-    seasons: 1 + luck.below(4),
+    seasons: seasons ?? 1 + luck.below(4),
     tasters: 2 + luck.below(3),
     sites: 1 + luck.below(2),
     secondTree: luck.uniform() * 0.6,
