@@ -1,6 +1,6 @@
 import { EXIT } from './cli/exit.ts';
 import { run } from './cli/run.ts';
-import { nodeHost, reasonOf } from './node-host.ts';
+import { nodeHost, reasonOf } from './host/node-host.ts';
 
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   // The reader of a pipe may leave early (`pomary rank | head -1`): that is no fault.

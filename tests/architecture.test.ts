@@ -12,9 +12,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   diagnostics: ['source', 'stats'],
   model: ['source'],
   entries: ['model'],
-  ledger: ['source', 'diagnostics', 'model', 'entries'],
+  reading: ['source', 'diagnostics', 'model', 'entries'],
   checks: ['source', 'diagnostics', 'model', 'stats', 'measure'],
-  entry: ['source', 'diagnostics', 'model', 'entries', 'ledger'],
+  writing: ['source', 'diagnostics', 'model', 'entries', 'reading'],
   measure: ['model', 'stats'],
   judge: ['model', 'stats', 'measure'],
   report: ['model', 'entries', 'measure', 'judge'],
@@ -25,9 +25,9 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'diagnostics',
     'model',
     'entries',
-    'ledger',
+    'reading',
     'checks',
-    'entry',
+    'writing',
     'measure',
     'judge',
     'report',
@@ -41,15 +41,15 @@ const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
   chalk: /^src\/render\/style\.ts$/,
   'cli-table3': /^src\/render\/text-grid\.ts$/,
   commander: /^src\/cli\//,
-  'csv-parse': /^src\/(ledger\/read-weather|entry\/.*)\.ts$/,
-  'js-yaml': /^src\/ledger\/yaml-.*\.ts$/,
+  'csv-parse': /^src\/(reading\/read-weather|writing\/.*)\.ts$/,
+  'js-yaml': /^src\/reading\/yaml-.*\.ts$/,
   'vega-lite': /^src\/render\/figure-svg\.ts$/,
   vega: /^src\/render\/figure-svg\.ts$/,
   'ml-matrix': /^src\/stats\//,
   'simple-statistics': /^src\/stats\//,
   'string-width': /^src\/source\//,
-  yaml: /^src\/(source\/late|ledger\/yaml-problems|entry\/.*)\.ts$/,
-  zod: /^src\/(entries|ledger)\//,
+  yaml: /^src\/(source\/late|reading\/yaml-problems|writing\/.*)\.ts$/,
+  zod: /^src\/(entries|reading)\//,
 };
 
 function sources(): readonly string[] {
@@ -104,7 +104,7 @@ const LATE = 'src/source/late.ts';
 test('only the outermost files touch the machine', () => {
   const broken = sources().filter(
     (path) =>
-      !/^src\/(main|node-[a-z]+)\.ts$/.test(path) &&
+      !/^src\/(main|host\/[a-z-]+)\.ts$/.test(path) &&
       path !== LATE &&
       (/\bprocess\./.test(readFileSync(join(ROOT, path), 'utf8')) ||
         importsOf(path).some((name) => name.startsWith('node:') && name !== 'node:path')),

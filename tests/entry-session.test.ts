@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { run } from '../src/cli/run.ts';
-import { SHORTHAND } from '../src/entry/shorthand/help.ts';
-import { StoreFault } from '../src/entry/store.ts';
+import { SHORTHAND } from '../src/writing/shorthand/help.ts';
+import { StoreFault } from '../src/writing/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
 

@@ -1,14 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { jsonSchema } from '../src/ledger/json-schema.ts';
-import { ownWords } from '../src/ledger/own-words.ts';
+import { jsonSchema } from '../src/reading/json-schema.ts';
+import { ownWords } from '../src/reading/own-words.ts';
 import {
   DESCRIBED_FILES,
   editorLine,
   SCHEMA_NAMES,
   schemaPath,
-} from '../src/ledger/schema-files.ts';
+} from '../src/reading/schema-files.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 
 const EXAMPLE = fileURLToPath(new URL('../ledger-example/', import.meta.url));

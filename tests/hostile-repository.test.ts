@@ -16,7 +16,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { run } from '../src/cli/run.ts';
-import { nodeHost } from '../src/node-host.ts';
+import { nodeHost } from '../src/host/node-host.ts';
 import { layFiles } from './support/lay-files.ts';
 import { WALL_AND_GLASS } from './support/wall-and-glass.ts';
 

@@ -1,7 +1,7 @@
 // From what a grower types to the figures in a table, without anything in between left out.
 import { expect, test } from 'vitest';
-import { readLedger } from '../src/ledger/read-ledger.ts';
 import type { Ledger } from '../src/model/ledger.ts';
+import { readLedger } from '../src/reading/read-ledger.ts';
 import { cropsReport } from '../src/report/crops-report.ts';
 import type { ReportRequest } from '../src/report/report-request.ts';
 import { ripeningReport } from '../src/report/ripening-report.ts';

@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { SECTIONS } from '../src/entries/catalogue.ts';
-import { mergeTexts } from '../src/entry/merge/merge-texts.ts';
-import type { NewEntry } from '../src/entry/new-entry.ts';
-import { placeEntries } from '../src/entry/place-entries.ts';
-import { readYaml } from '../src/ledger/yaml-read.ts';
+import { readYaml } from '../src/reading/yaml-read.ts';
+import { mergeTexts } from '../src/writing/merge/merge-texts.ts';
+import type { NewEntry } from '../src/writing/new-entry.ts';
+import { placeEntries } from '../src/writing/place-entries.ts';
 import { exampleFiles } from './support/example-files.ts';
 
 const example = exampleFiles();

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Host } from '../src/cli/host.ts';
 import { run } from '../src/cli/run.ts';
-import { nodeHost } from '../src/node-host.ts';
+import { nodeHost } from '../src/host/node-host.ts';
 import { layFiles } from './support/lay-files.ts';
 import { readMarkup } from './support/strict-markup.ts';
 

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { EXIT } from '../src/cli/exit.ts';
 import type { Host } from '../src/cli/host.ts';
 import { run } from '../src/cli/run.ts';
-import { nodeHost } from '../src/node-host.ts';
+import { nodeHost } from '../src/host/node-host.ts';
 import { layFiles } from './support/lay-files.ts';
 import { memoryHost } from './support/memory-host.ts';
 import { neighbourFiles } from './support/neighbour-files.ts';

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Reported, rank, verdict } from '../src/index.ts';
-import { rankCrops } from '../src/judge/rank.ts';
+import { rankCrops } from '../src/judge/index/rank.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 

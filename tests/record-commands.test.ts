@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { run } from '../src/cli/run.ts';
-import { StoreFault } from '../src/entry/store.ts';
+import { StoreFault } from '../src/writing/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
 

@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { Host } from '../src/cli/host.ts';
 import { run } from '../src/cli/run.ts';
-import { nodeHost } from '../src/node-host.ts';
+import { nodeHost } from '../src/host/node-host.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { altered, WALL_AND_GLASS } from './support/wall-and-glass.ts';
 

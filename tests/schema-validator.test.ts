@@ -3,9 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { Ajv } from 'ajv';
 import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { jsonSchema } from '../src/ledger/json-schema.ts';
-import { DESCRIBED_FILES, SCHEMA_NAMES, type SchemaName } from '../src/ledger/schema-files.ts';
-import { starterFiles } from '../src/ledger/starter-ledger.ts';
+import { jsonSchema } from '../src/reading/json-schema.ts';
+import { DESCRIBED_FILES, SCHEMA_NAMES, type SchemaName } from '../src/reading/schema-files.ts';
+import { starterFiles } from '../src/reading/starter-ledger.ts';
 import { runOn } from './support/run-on.ts';
 
 // A JSON Schema validator that knows nothing of pomary (ajv) holds files against the

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { CropRanking, Ranked } from '../src/judge/rank.ts';
-import { rankCrops } from '../src/judge/rank.ts';
-import { APART, EDGE } from '../src/judge/simulation.ts';
-import { judge } from '../src/judge/verdict.ts';
+import type { CropRanking, Ranked } from '../src/judge/index/rank.ts';
+import { rankCrops } from '../src/judge/index/rank.ts';
+import { APART, EDGE } from '../src/judge/index/simulation.ts';
+import { judge } from '../src/judge/verdict/verdict.ts';
 import { explanation } from '../src/report/rank-explanation.ts';
 import { sampleSd } from '../src/stats/describe/sample-sd.ts';
 import { exampleFiles } from './support/example-files.ts';

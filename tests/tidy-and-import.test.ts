@@ -4,8 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { IMPORT_FIELDS } from '../src/cli/commands/import.ts';
 import { run } from '../src/cli/run.ts';
-import { columnFields, type ImportKind } from '../src/entry/import/columns.ts';
-import { StoreFault } from '../src/entry/store.ts';
+import { columnFields, type ImportKind } from '../src/writing/import/columns.ts';
+import { StoreFault } from '../src/writing/store.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
 

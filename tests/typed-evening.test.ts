@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { run } from '../src/cli/run.ts';
-import { starterFiles } from '../src/ledger/starter-ledger.ts';
+import { starterFiles } from '../src/reading/starter-ledger.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 

@@ -1,5 +1,5 @@
-import type { Store } from '../entry/store.ts';
-import type { RawFile } from '../ledger/raw-file.ts';
+import type { RawFile } from '../reading/raw-file.ts';
+import type { Store } from '../writing/store.ts';
 
 /** What pomary needs of the world. Tests give it one without a disk or a clock. */
 export interface Host {

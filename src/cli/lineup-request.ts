@@ -1,4 +1,4 @@
-import type { LineupRequest } from '../judge/lineup.ts';
+import type { LineupRequest } from '../judge/lineup/lineup.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Taster } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';

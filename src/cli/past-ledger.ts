@@ -1,8 +1,8 @@
 import { checkLedger, errorRules } from '../checks/index.ts';
 import { inOrder } from '../diagnostics/order.ts';
-import { readLedger } from '../ledger/read-ledger.ts';
-import { located } from '../ledger/yaml-locate.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { readLedger } from '../reading/read-ledger.ts';
+import { located } from '../reading/yaml-locate.ts';
 import { EXIT, Finished, UsageError } from './exit.ts';
 import { type Host, type Snapshot, UnknownRevision } from './host.ts';
 import { lookOf } from './look.ts';

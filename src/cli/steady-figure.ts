@@ -1,5 +1,5 @@
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
-import { STEADY_PARTS } from '../judge/environment-table.ts';
+import { STEADY_PARTS } from '../judge/stability/environment-table.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { UsageError } from './exit.ts';
 

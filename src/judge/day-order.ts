@@ -7,8 +7,8 @@ import { mean } from '../stats/describe/mean.ts';
 import { competitionRanks } from '../stats/ranks/competition-ranks.ts';
 import { friedmanChance } from '../stats/ranks/friedman-chance.ts';
 import { kendallW } from '../stats/ranks/kendall-w.ts';
-import { type OrderSheet, orderSheets } from './order-sheets.ts';
-import { commonPanel } from './taster-agreement.ts';
+import { type OrderSheet, orderSheets } from './orders/order-sheets.ts';
+import { commonPanel } from './orders/taster-agreement.ts';
 
 /** The order of one crop's plates on a day, over all tasters. */
 export interface DayOrder {

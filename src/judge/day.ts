@@ -23,8 +23,8 @@ import { siteOn } from '../model/standing.ts';
 import { mean } from '../stats/describe/mean.ts';
 import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import { type DayOrder, type DayPlace, dayOrder } from './day-order.ts';
-import { fruitLeft } from './fruit-left.ts';
 import { ledgerAsOf } from './ledger-as-of.ts';
+import { fruitLeft } from './lineup/fruit-left.ts';
 
 /** What a day saw of one crop of one tree. */
 export interface DayPlate {

@@ -1,6 +1,6 @@
 import { readAndCheck } from '../cli/open-ledger.ts';
+import { nodeHost } from '../host/node-host.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { nodeHost } from '../node-host.ts';
 import { renderDiagnosticsJson } from '../render/diagnostics-json.ts';
 
 /** Something that is wrong or odd in the files, as `pomary check --format json` tells it. */

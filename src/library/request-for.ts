@@ -2,10 +2,10 @@ import { UsageError } from '../cli/exit.ts';
 import { parseSeasons, type ReportOptions } from '../cli/options.ts';
 import { requestOf } from '../cli/request.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
+import { nodeHost } from '../host/node-host.ts';
 import { BYS } from '../measure/group-records.ts';
 import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { nodeHost } from '../node-host.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import type { Asked, AskedRows, Some } from './asked.ts';
 

@@ -1,4 +1,4 @@
-import type { Verdict } from '../judge/verdict.ts';
+import type { Verdict } from '../judge/verdict/verdict.ts';
 import type { Cell } from '../report/table.ts';
 
 /** A row of any report; a figure that cannot be had is null. */

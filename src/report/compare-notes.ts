@@ -1,7 +1,7 @@
-import type { Comparison, NoInterval, Pair } from '../judge/compare-cultivars.ts';
-import { gatherTrial } from '../judge/gather-trial.ts';
-import { siteGroups } from '../judge/rank.ts';
-import { type TastedSelection, tastedScores } from '../judge/tasted-scores.ts';
+import type { Comparison, NoInterval, Pair } from '../judge/compare/compare-cultivars.ts';
+import { gatherTrial } from '../judge/index/gather-trial.ts';
+import { siteGroups } from '../judge/index/rank.ts';
+import { type TastedSelection, tastedScores } from '../judge/scores/tasted-scores.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';

@@ -1,6 +1,6 @@
-import { type Comparison, type Pair, pairComparer } from '../judge/compare-cultivars.ts';
-import { gatherTrial } from '../judge/gather-trial.ts';
+import { type Comparison, type Pair, pairComparer } from '../judge/compare/compare-cultivars.ts';
 import { evidenceOf } from '../judge/index/evidence.ts';
+import { gatherTrial } from '../judge/index/gather-trial.ts';
 import type { Ripeness } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { selectedParts } from './assemble-report.ts';

@@ -1,12 +1,17 @@
+import { weighedTraits } from '../judge/index/weighed-traits.ts';
 import {
   type Lineup,
   type LineupRequest,
   type LineupSample,
   lineup,
   TOP,
-} from '../judge/lineup.ts';
-import { CALENDAR_SLACK, type LeftOut, RECENT_DAYS, type RipeSign } from '../judge/ripe-about.ts';
-import { weighedTraits } from '../judge/weighed-traits.ts';
+} from '../judge/lineup/lineup.ts';
+import {
+  CALENDAR_SLACK,
+  type LeftOut,
+  RECENT_DAYS,
+  type RipeSign,
+} from '../judge/lineup/ripe-about.ts';
 import { safeFrom } from '../measure/spray-diary.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';

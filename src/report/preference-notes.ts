@@ -1,6 +1,6 @@
-import type { OrderSheet, OrderSource } from '../judge/order-sheets.ts';
-import { type PairChance, type Preferences, pairChance } from '../judge/preferences.ts';
-import { type Agreement, tasterAgreement } from '../judge/taster-agreement.ts';
+import type { OrderSheet, OrderSource } from '../judge/orders/order-sheets.ts';
+import { type PairChance, type Preferences, pairChance } from '../judge/orders/preferences.ts';
+import { type Agreement, tasterAgreement } from '../judge/orders/taster-agreement.ts';
 import { allows } from '../measure/selection.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';

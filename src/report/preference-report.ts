@@ -1,5 +1,5 @@
-import { orderSheets } from '../judge/order-sheets.ts';
-import { type Preferences, preferences, worthLimits } from '../judge/preferences.ts';
+import { orderSheets } from '../judge/orders/order-sheets.ts';
+import { type Preferences, preferences, worthLimits } from '../judge/orders/preferences.ts';
 import { allows } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { selectedParts } from './assemble-report.ts';

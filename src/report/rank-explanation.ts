@@ -1,6 +1,6 @@
+import type { CropRanking } from '../judge/index/rank.ts';
+import { APART, EDGE } from '../judge/index/simulation.ts';
 import type { Likely, Moved, ToldSummary } from '../judge/index/told-summary.ts';
-import type { CropRanking } from '../judge/rank.ts';
-import { APART, EDGE } from '../judge/simulation.ts';
 import { percent } from './report-request.ts';
 import { listed, sentence } from './words.ts';
 

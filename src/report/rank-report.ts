@@ -1,12 +1,12 @@
-import { isMeasured, weighedParts } from '../judge/gather-trial.ts';
+import { isMeasured, weighedParts } from '../judge/index/gather-trial.ts';
 import {
   type Candidate,
   type CropRanking,
   type Ranked,
   rankCrops,
   type Unranked,
-} from '../judge/rank.ts';
-import { RANK_SEED } from '../judge/simulation.ts';
+} from '../judge/index/rank.ts';
+import { RANK_SEED } from '../judge/index/simulation.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';

@@ -1,5 +1,5 @@
-import { type ScoreAgreement, scoreAgreement } from '../judge/score-agreement.ts';
-import type { ScoreModel } from '../judge/score-models.ts';
+import { type ScoreAgreement, scoreAgreement } from '../judge/scores/score-agreement.ts';
+import type { ScoreModel } from '../judge/scores/score-models.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { note, shown } from './common-notes.ts';
 import { cropPhrase } from './crop-words.ts';

@@ -1,8 +1,8 @@
-import { leastScoreDifference } from '../judge/least-score-difference.ts';
-import { type ScoreAnova, scoreAnova } from '../judge/score-anova.ts';
-import { LETTERS_ALPHA } from '../judge/score-letters.ts';
-import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
-import type { ScoreUnit } from '../judge/score-unit.ts';
+import { leastScoreDifference } from '../judge/scores/least-score-difference.ts';
+import { type ScoreAnova, scoreAnova } from '../judge/scores/score-anova.ts';
+import { LETTERS_ALPHA } from '../judge/scores/score-letters.ts';
+import type { ScoredBy, ScoreModel } from '../judge/scores/score-models.ts';
+import type { ScoreUnit } from '../judge/scores/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { chanceWords } from './chance-words.ts';

@@ -1,5 +1,5 @@
-import type { ScoredBy, ScoreModel } from '../judge/score-models.ts';
-import type { ScoreUnit } from '../judge/score-unit.ts';
+import type { ScoredBy, ScoreModel } from '../judge/scores/score-models.ts';
+import type { ScoreUnit } from '../judge/scores/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { note, shown } from './common-notes.ts';

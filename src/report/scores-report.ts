@@ -1,7 +1,12 @@
-import { LETTERS_ALPHA, scoreLetters } from '../judge/score-letters.ts';
-import { scoreLimits } from '../judge/score-limits.ts';
-import { isShown, type ScoredBy, type ScoreModel, scoreModels } from '../judge/score-models.ts';
-import type { ScoreUnit } from '../judge/score-unit.ts';
+import { LETTERS_ALPHA, scoreLetters } from '../judge/scores/score-letters.ts';
+import { scoreLimits } from '../judge/scores/score-limits.ts';
+import {
+  isShown,
+  type ScoredBy,
+  type ScoreModel,
+  scoreModels,
+} from '../judge/scores/score-models.ts';
+import type { ScoreUnit } from '../judge/scores/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { PLANS, type PlanName, type Remedies } from '../judge/remedies.ts';
+import { PLANS, type PlanName, type Remedies } from '../judge/verdict/remedies.ts';
 import { planWords, settleWords } from './settle-words.ts';
 
 const NONE = { above: 0, below: 0 };

@@ -1,5 +1,5 @@
-import { PLANS, type Plan, type PlanName, type Remedies } from '../judge/remedies.ts';
-import type { SettleChance } from '../judge/settle-chance.ts';
+import { PLANS, type Plan, type PlanName, type Remedies } from '../judge/verdict/remedies.ts';
+import type { SettleChance } from '../judge/verdict/settle-chance.ts';
 import { counted } from './words.ts';
 
 export const PLAN_NAMES = Object.keys(PLANS) as PlanName[];

@@ -1,4 +1,4 @@
-import { fruitLeft } from '../judge/fruit-left.ts';
+import { fruitLeft } from '../judge/lineup/fruit-left.ts';
 import { cropRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { oldestFirst } from '../measure/load.ts';

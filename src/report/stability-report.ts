@@ -1,11 +1,11 @@
-import { isSteadyPart, type SteadyPart } from '../judge/environment-table.ts';
+import { isSteadyPart, type SteadyPart } from '../judge/stability/environment-table.ts';
 import {
   type CropStability,
   FEWEST_CULTIVARS,
   FEWEST_ENVIRONMENTS,
   type SteadyRow,
   stability,
-} from '../judge/stability.ts';
+} from '../judge/stability/stability.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';

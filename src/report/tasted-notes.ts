@@ -1,4 +1,4 @@
-import { tastedScores } from '../judge/tasted-scores.ts';
+import { tastedScores } from '../judge/scores/tasted-scores.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Ripeness, Tasting } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';

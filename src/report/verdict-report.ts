@@ -1,7 +1,7 @@
-import { PLANS } from '../judge/remedies.ts';
-import { EDGE, RANK_SEED } from '../judge/simulation.ts';
-import { type Judgement, judge, VERDICTS } from '../judge/verdict.ts';
-import { YOUNG } from '../judge/young.ts';
+import { EDGE, RANK_SEED } from '../judge/index/simulation.ts';
+import { PLANS } from '../judge/verdict/remedies.ts';
+import { type Judgement, judge, VERDICTS } from '../judge/verdict/verdict.ts';
+import { YOUNG } from '../judge/verdict/young.ts';
 import { selectRecords } from '../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';

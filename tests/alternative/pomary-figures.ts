@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
-import { leastScoreDifference } from '../../src/judge/least-score-difference.ts';
-import { scoreAnova } from '../../src/judge/score-anova.ts';
-import { scoreModels } from '../../src/judge/score-models.ts';
+import { leastScoreDifference } from '../../src/judge/scores/least-score-difference.ts';
+import { scoreAnova } from '../../src/judge/scores/score-anova.ts';
+import { scoreModels } from '../../src/judge/scores/score-models.ts';
 import { openLedger } from '../../src/library/open-ledger.ts';
 import type { Figure, Report } from './figure.ts';
 import { type Command, printedBy } from './printed-by.ts';

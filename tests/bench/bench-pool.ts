@@ -1,6 +1,6 @@
+import { rankCrops } from '../../src/judge/index/rank.ts';
 import { poolCrops } from '../../src/judge/pool/pool-crops.ts';
 import { sameCultivars } from '../../src/judge/pool/same-cultivars.ts';
-import { rankCrops } from '../../src/judge/rank.ts';
 import { neighbours } from './unkind/neighbours.ts';
 
 /**

@@ -1,5 +1,5 @@
 import { drawIndex, type ItemDraws } from '../../src/judge/index/draw-index.ts';
-import type { JudgedTrial } from '../../src/judge/judged-trial.ts';
+import type { JudgedTrial } from '../../src/judge/index/judged-trial.ts';
 import { INDEX_BANDS, INDEX_WEIGHTS } from './index-rule.ts';
 import type { SimulatedTreeSeason, SimulatedTrial } from './simulated-trial.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkLedger } from '../../src/checks/index.ts';
-import { readLedger } from '../../src/ledger/read-ledger.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
 import { growthExponent } from './bench-spending.ts';
 import { LARGE, largeLedger, timesLarge } from './large-ledger.ts';
 

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkLedger, errorRules, rules } from '../../src/checks/index.ts';
 import type { Rule } from '../../src/checks/rule.ts';
 import type { Wording } from '../../src/diagnostics/diagnostic.ts';
-import { readLedger } from '../../src/ledger/read-ledger.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
 import { checkFiles, expectMarked } from '../support/check-files.ts';
 import { ledgerWith, treesAnd } from './base-ledger.ts';
 

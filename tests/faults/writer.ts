@@ -1,7 +1,7 @@
 import { writeSync } from 'node:fs';
-import type { NewEntry } from '../../src/entry/new-entry.ts';
-import { recordEntries } from '../../src/entry/record-entries.ts';
-import { nodeStore } from '../../src/node-store.ts';
+import { nodeStore } from '../../src/host/node-store.ts';
+import type { NewEntry } from '../../src/writing/new-entry.ts';
+import { recordEntries } from '../../src/writing/record-entries.ts';
 
 // A process that records picks one by one, as a person at the keyboard would, and says after each
 // that it is on the disk. Arguments: ledger folder, number of entries, a name that marks them.

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse as parseYaml } from 'yaml';
-import type { NewEntry } from '../../src/entry/new-entry.ts';
-import { placeEntries } from '../../src/entry/place-entries.ts';
-import { renderScalar } from '../../src/entry/render-scalar.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
+import type { NewEntry } from '../../src/writing/new-entry.ts';
+import { placeEntries } from '../../src/writing/place-entries.ts';
+import { renderScalar } from '../../src/writing/render-scalar.ts';
 import { RUNS } from '../support/property-runs.ts';
 import { type Style, seasonText, seasonTextArb } from './season-text.ts';
 

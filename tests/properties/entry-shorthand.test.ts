@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { isSeasonEntry } from '../../src/entry/listing.ts';
-import { placeEntries } from '../../src/entry/place-entries.ts';
-import { completions } from '../../src/entry/shorthand/completions.ts';
-import { SHORTHAND } from '../../src/entry/shorthand/help.ts';
-import { answered, beginSession, readLine } from '../../src/entry/shorthand/read-line.ts';
+import { isSeasonEntry } from '../../src/writing/listing.ts';
+import { placeEntries } from '../../src/writing/place-entries.ts';
+import { completions } from '../../src/writing/shorthand/completions.ts';
+import { SHORTHAND } from '../../src/writing/shorthand/help.ts';
+import { answered, beginSession, readLine } from '../../src/writing/shorthand/read-line.ts';
 import { day, entryLedger } from '../support/entry-ledger.ts';
 import { RUNS } from '../support/property-runs.ts';
 

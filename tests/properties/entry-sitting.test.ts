@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import type { NewEntry } from '../../src/entry/new-entry.ts';
-import { placeEntries } from '../../src/entry/place-entries.ts';
-import { tidyText } from '../../src/entry/tidy-text.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
 import type { SourceFile } from '../../src/source/source-file.ts';
+import type { NewEntry } from '../../src/writing/new-entry.ts';
+import { placeEntries } from '../../src/writing/place-entries.ts';
+import { tidyText } from '../../src/writing/tidy-text.ts';
 import { RUNS } from '../support/property-runs.ts';
 
 interface Fact {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { tidyText } from '../../src/entry/tidy-text.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
+import { tidyText } from '../../src/writing/tidy-text.ts';
 import { RUNS } from '../support/property-runs.ts';
 import { seasonText, seasonTextArb } from './season-text.ts';
 

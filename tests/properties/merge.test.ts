@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { parse as parseYaml } from 'yaml';
-import { mergeTexts, type Texts } from '../../src/entry/merge/merge-texts.ts';
-import type { NewEntry } from '../../src/entry/new-entry.ts';
-import { placeEntries } from '../../src/entry/place-entries.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
+import { mergeTexts, type Texts } from '../../src/writing/merge/merge-texts.ts';
+import type { NewEntry } from '../../src/writing/new-entry.ts';
+import { placeEntries } from '../../src/writing/place-entries.ts';
 import { RUNS } from '../support/property-runs.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';
 import { seasonText, seasonTextArb } from './season-text.ts';

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { placeListings } from '../../src/entry/place-listings.ts';
-import { beginSession, readLine } from '../../src/entry/shorthand/read-line.ts';
+import { placeListings } from '../../src/writing/place-listings.ts';
+import { beginSession, readLine } from '../../src/writing/shorthand/read-line.ts';
 import { day, entryLedger } from '../support/entry-ledger.ts';
 import { ledgerFrom } from '../support/ledger-from.ts';
 import { RUNS } from '../support/property-runs.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { beginSession, readLine } from '../../src/entry/shorthand/read-line.ts';
+import { beginSession, readLine } from '../../src/writing/shorthand/read-line.ts';
 import { day, entryLedger } from '../support/entry-ledger.ts';
 import { RUNS } from '../support/property-runs.ts';
 

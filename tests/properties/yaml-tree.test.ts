@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { isMap, isScalar, isSeq, parseDocument, type Scalar } from 'yaml';
-import type { YamlNode } from '../../src/ledger/yaml-node.ts';
-import { AS_FAST_READER } from '../../src/ledger/yaml-problems.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
-import { yamlRoot } from '../../src/ledger/yaml-tree.ts';
+import type { YamlNode } from '../../src/reading/yaml-node.ts';
+import { AS_FAST_READER } from '../../src/reading/yaml-problems.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
+import { yamlRoot } from '../../src/reading/yaml-tree.ts';
 import { RUNS } from '../support/property-runs.ts';
 import { seasonText, seasonTextArb } from './season-text.ts';
 

@@ -1,7 +1,7 @@
 // Stability and alternate bearing from what a grower types, beside the same published and constructed
 // tables that the mathematics is held against.
 import { describe, expect, it, test } from 'vitest';
-import { stability } from '../../src/judge/stability.ts';
+import { stability } from '../../src/judge/stability/stability.ts';
 import type { Ledger } from '../../src/model/ledger.ts';
 import { buildLedger, type LedgerSketch, threeTrees } from '../support/build-ledger.ts';
 import { expectAllAgree } from './agreement.ts';

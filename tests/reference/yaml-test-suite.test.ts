@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { isNode } from 'yaml';
 import type { LocatedDiagnostic } from '../../src/diagnostics/diagnostic.ts';
-import { rootNode } from '../../src/entry/yaml-nodes.ts';
-import { readLedger } from '../../src/ledger/read-ledger.ts';
-import { located } from '../../src/ledger/yaml-locate.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
+import { located } from '../../src/reading/yaml-locate.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
+import { rootNode } from '../../src/writing/yaml-nodes.ts';
 import { editing } from '../support/both-readers.ts';
 import { checkFiles, type Files } from '../support/check-files.ts';
 import { SMALL_EXAMPLE } from '../support/small-example.ts';

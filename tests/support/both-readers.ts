@@ -1,6 +1,6 @@
 import { parseDocument } from 'yaml';
-import { AS_FAST_READER } from '../../src/ledger/yaml-problems.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { AS_FAST_READER } from '../../src/reading/yaml-problems.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
 
 /** What came of reading: a value, or the reason why there is none. */
 export type Read = { readonly value: unknown } | { readonly refused: string };

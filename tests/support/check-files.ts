@@ -3,8 +3,8 @@ import { checkLedger, rules } from '../../src/checks/index.ts';
 import type { Surroundings } from '../../src/checks/rule.ts';
 import type { LocatedDiagnostic } from '../../src/diagnostics/diagnostic.ts';
 import { inOrder } from '../../src/diagnostics/order.ts';
-import { readLedger } from '../../src/ledger/read-ledger.ts';
-import { located } from '../../src/ledger/yaml-locate.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
+import { located } from '../../src/reading/yaml-locate.ts';
 import { positionAt } from '../../src/source/position.ts';
 
 /** Texts of a ledger's files by their path inside it. */

@@ -1,6 +1,6 @@
-import { readLedger } from '../../src/ledger/read-ledger.ts';
 import { type IsoDate, parseIsoDate } from '../../src/model/dates.ts';
 import type { Ledger } from '../../src/model/ledger.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
 
 const LEDGER = `title: Tidewrack Lane fig trial
 fruit: fig

@@ -1,5 +1,5 @@
-import { readLedger } from '../../src/ledger/read-ledger.ts';
 import type { Ledger } from '../../src/model/ledger.ts';
+import { readLedger } from '../../src/reading/read-ledger.ts';
 
 /** The ledger that some files make; throws with every complaint where one is an error. */
 export function ledgerFrom(files: Readonly<Record<string, string>>): Ledger {

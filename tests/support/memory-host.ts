@@ -6,7 +6,7 @@ import {
   type Typed,
   UnknownRevision,
 } from '../../src/cli/host.ts';
-import { ABSENT, type Store, type StoreFault } from '../../src/entry/store.ts';
+import { ABSENT, type Store, type StoreFault } from '../../src/writing/store.ts';
 
 export interface MemoryWorld {
   /** Files by path below `/trial`. */

@@ -1,4 +1,4 @@
-import { ABSENT, type Store } from '../../src/entry/store.ts';
+import { ABSENT, type Store } from '../../src/writing/store.ts';
 
 /** A store without a disk. `meddle` runs between the reading and the writing, as an editor would. */
 export function memoryStore(

@@ -1,7 +1,7 @@
 import { expect } from 'vitest';
 import type { LocatedDiagnostic } from '../../src/diagnostics/diagnostic.ts';
-import { type LedgerRead, readLedger } from '../../src/ledger/read-ledger.ts';
 import type { Ledger } from '../../src/model/ledger.ts';
+import { type LedgerRead, readLedger } from '../../src/reading/read-ledger.ts';
 import { positionAt } from '../../src/source/position.ts';
 
 /** Files of a ledger by path: text, or bytes where it is about encodings. */

@@ -1,5 +1,5 @@
-import { decode } from '../../src/ledger/decode.ts';
-import { readYaml } from '../../src/ledger/yaml-read.ts';
+import { decode } from '../../src/reading/decode.ts';
+import { readYaml } from '../../src/reading/yaml-read.ts';
 
 /** Lists of a season file whose order says nothing; inside a list of ranks, ties are one more. */
 const LOOSE = new Set(['counts', 'picks', 'drops', 'tastings', 'growth', 'events', 'samples']);

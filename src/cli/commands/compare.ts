@@ -1,5 +1,5 @@
 import type { Command } from 'commander';
-import type { Pair } from '../../judge/compare-cultivars.ts';
+import type { Pair } from '../../judge/compare/compare-cultivars.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';

@@ -41,7 +41,7 @@ async function wordLines(host: Host, options: GlobalOptions, kind: string): Prom
   const { LEDGER_KINDS } = await import('../shell/outline.ts');
   const known = LEDGER_KINDS.find((one): one is LedgerKind => one === kind);
   const { findLedger, readFiles } = await import('../find-ledger.ts');
-  const { readLedger } = await import('../../ledger/read-ledger.ts');
+  const { readLedger } = await import('../../reading/read-ledger.ts');
   const { ledgerWords } = await import('../shell/ledger-words.ts');
   const { UsageError } = await import('../exit.ts');
   if (known === undefined) throw new UsageError(`complete ${kind}: ${LEDGER_KINDS.join(', ')}`);

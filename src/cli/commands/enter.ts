@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import { shorthandHelp } from '../../entry/shorthand/help.ts';
+import { shorthandHelp } from '../../writing/shorthand/help.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { ImportKind } from '../../entry/import/columns.ts';
 import { hang } from '../../render/text-lines.ts';
+import type { ImportKind } from '../../writing/import/columns.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { decimalOption, fileOption } from '../options.ts';

@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { StarterFile } from '../../ledger/starter-ledger.ts';
+import type { StarterFile } from '../../reading/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { DRIVER_COMMAND } from '../merge-driver.ts';
@@ -51,9 +51,9 @@ export function addInitCommand(program: Command, host: Host): void {
 }
 
 async function newFiles(host: Host, options: InitOptions): Promise<readonly StarterFile[]> {
-  const { starterFiles } = await import('../../ledger/starter-ledger.ts');
-  const { jsonSchema } = await import('../../ledger/json-schema.ts');
-  const { SCHEMA_NAMES, schemaPath } = await import('../../ledger/schema-files.ts');
+  const { starterFiles } = await import('../../reading/starter-ledger.ts');
+  const { jsonSchema } = await import('../../reading/json-schema.ts');
+  const { SCHEMA_NAMES, schemaPath } = await import('../../reading/schema-files.ts');
   const { parseIsoDate, seasonOf } = await import('../../model/dates.ts');
   const { title, fruit = 'fig', place, latitude, units } = options;
   const today = parseIsoDate(host.today());

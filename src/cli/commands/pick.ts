@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
-import { looksNumeric } from '../../entry/typed-number.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
+import { looksNumeric } from '../../writing/typed-number.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import {

@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { ORDER_SOURCES, type OrderSource } from '../../judge/order-sheets.ts';
+import { ORDER_SOURCES, type OrderSource } from '../../judge/orders/order-sheets.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';
 import { ripenessOf, type TastedOptions, withRipeness } from './tasted-options.ts';

@@ -1,13 +1,13 @@
 import { join, resolve } from 'node:path';
 import { Argument, type Command } from 'commander';
-import type { OwnWords } from '../../ledger/own-words.ts';
+import type { OwnWords } from '../../reading/own-words.ts';
 import {
   DESCRIBED_FILES,
   editorLine,
   SCHEMA_NAMES,
   type SchemaName,
   schemaPath,
-} from '../../ledger/schema-files.ts';
+} from '../../reading/schema-files.ts';
 import { UsageError } from '../exit.ts';
 import { findLedger, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
@@ -39,7 +39,7 @@ export function addSchemaCommand(program: Command, host: Host): void {
 
 /** Loaded when it is asked for: the schemas bring zod along. */
 async function schemaText(name: SchemaName, words?: OwnWords): Promise<string> {
-  const { jsonSchema } = await import('../../ledger/json-schema.ts');
+  const { jsonSchema } = await import('../../reading/json-schema.ts');
   return `${JSON.stringify(jsonSchema(name, words), null, 2)}\n`;
 }
 
@@ -76,8 +76,8 @@ async function writeAll(
 /** What the ledger calls its things, as far as it can be read. */
 async function wordsOf(host: Host, folder: string): Promise<OwnWords | undefined> {
   const [{ readLedger }, { ownWords }] = await Promise.all([
-    import('../../ledger/read-ledger.ts'),
-    import('../../ledger/own-words.ts'),
+    import('../../reading/read-ledger.ts'),
+    import('../../reading/own-words.ts'),
   ]);
   const { ledger } = readLedger(readFiles(host, folder));
   return ledger && ownWords(ledger);

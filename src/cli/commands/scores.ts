@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { SCORE_UNITS, type ScoreUnit } from '../../judge/score-unit.ts';
+import { SCORE_UNITS, type ScoreUnit } from '../../judge/scores/score-unit.ts';
 import type { By } from '../../measure/group-records.ts';
 import type { Host } from '../host.ts';
 import { type ReportOptions, withOrder, withOutput, withSelection } from '../options.ts';

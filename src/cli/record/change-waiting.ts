@@ -1,5 +1,5 @@
-import { dateInWords } from '../../entry/shorthand/typed-date.ts';
-import { entryInWords } from '../../entry/shorthand/words.ts';
+import { dateInWords } from '../../writing/shorthand/typed-date.ts';
+import { entryInWords } from '../../writing/shorthand/words.ts';
 import { findings } from './check-files.ts';
 import { entriesOf, replay } from './finish.ts';
 import { planEntries } from './plan.ts';

@@ -1,8 +1,8 @@
 import { checkLedger, internalWords, rules } from '../../checks/index.ts';
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import type { LedgerRead } from '../../ledger/read-ledger.ts';
-import { located } from '../../ledger/yaml-locate.ts';
+import type { LedgerRead } from '../../reading/read-ledger.ts';
+import { located } from '../../reading/yaml-locate.ts';
 import { lineText, positionAt } from '../../source/position.ts';
 
 /** What reading and the rules find in a ledger; the rules find nothing where `ledger.yaml` cannot be read. */

@@ -1,10 +1,10 @@
-import type { Store } from '../../entry/store.ts';
-import { type Decoded, decode } from '../../ledger/decode.ts';
-import { type LedgerRead, LedgerReader } from '../../ledger/read-ledger.ts';
-import { readYaml, type YamlRead } from '../../ledger/yaml-read.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { type Decoded, decode } from '../../reading/decode.ts';
+import { type LedgerRead, LedgerReader } from '../../reading/read-ledger.ts';
+import { readYaml, type YamlRead } from '../../reading/yaml-read.ts';
 import type { SourceFile } from '../../source/source-file.ts';
+import type { Store } from '../../writing/store.ts';
 import { EXIT, Finished } from '../exit.ts';
 import { findLedger, pathsOf, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';

@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { ABSENT, type Store } from '../../entry/store.ts';
+import { ABSENT, type Store } from '../../writing/store.ts';
 import type { Host } from '../host.ts';
 
 /** Lines that a session typed and did not write. */

@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { amountWords, looksNumeric } from '../../entry/typed-number.ts';
+import { amountWords, looksNumeric } from '../../writing/typed-number.ts';
 import { UsageError } from '../exit.ts';
 
 /** Options of every command that records one entry. */

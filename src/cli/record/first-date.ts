@@ -1,5 +1,5 @@
-import { readDate } from '../../entry/shorthand/typed-date.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import { readDate } from '../../writing/shorthand/typed-date.ts';
 import { UsageError } from '../exit.ts';
 import type { Desk } from './desk.ts';
 

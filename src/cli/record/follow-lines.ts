@@ -1,15 +1,15 @@
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import {
   beginSession,
   LIST_STATEMENTS,
   type LineRead,
   readLine,
   type Session,
-} from '../../entry/shorthand/read-line.ts';
-import { type Token, tokensOf } from '../../entry/shorthand/tokens.ts';
-import { readDate } from '../../entry/shorthand/typed-date.ts';
-import { looksNumeric } from '../../entry/typed-number.ts';
-import type { IsoDate } from '../../model/dates.ts';
-import type { Ledger } from '../../model/ledger.ts';
+} from '../../writing/shorthand/read-line.ts';
+import { type Token, tokensOf } from '../../writing/shorthand/tokens.ts';
+import { readDate } from '../../writing/shorthand/typed-date.ts';
+import { looksNumeric } from '../../writing/typed-number.ts';
 
 /** Where the reading of several lines has got to. */
 export interface Progress {

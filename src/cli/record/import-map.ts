@@ -1,9 +1,9 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { type ColumnTarget, headerParts } from '../../entry/import/columns.ts';
-import { isFields } from '../../entry/new-entry.ts';
-import { located } from '../../ledger/yaml-locate.ts';
-import { readYaml } from '../../ledger/yaml-read.ts';
+import { located } from '../../reading/yaml-locate.ts';
+import { readYaml } from '../../reading/yaml-read.ts';
 import type { SourceFile } from '../../source/source-file.ts';
+import { type ColumnTarget, headerParts } from '../../writing/import/columns.ts';
+import { isFields } from '../../writing/new-entry.ts';
 import { UsageError } from '../exit.ts';
 
 /** Where a map sends the columns it names; null leaves a column out. */

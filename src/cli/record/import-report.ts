@@ -1,8 +1,8 @@
-import type { Imported } from '../../entry/import/import-table.ts';
-import { type Entered, isListing } from '../../entry/listing.ts';
-import { isFields } from '../../entry/new-entry.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import type { Cell, Column, Report, Row } from '../../report/table.ts';
+import type { Imported } from '../../writing/import/import-table.ts';
+import { type Entered, isListing } from '../../writing/listing.ts';
+import { isFields } from '../../writing/new-entry.ts';
 
 /** What an import would write, a row an entry. */
 export function importReport(

@@ -1,21 +1,21 @@
 import { join, resolve } from 'node:path';
 import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { rowNotUnderstood } from '../../diagnostics/words/shorthand.ts';
-import { alreadyThere, listedAlready } from '../../entry/import/already-there.ts';
+import { located } from '../../reading/yaml-locate.ts';
+import { renderReport } from '../../render/render-report.ts';
+import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
+import type { SourceFile, Span } from '../../source/source-file.ts';
+import { visible } from '../../source/visible.ts';
+import { alreadyThere, listedAlready } from '../../writing/import/already-there.ts';
 import {
   guessMapping,
   type ImportKind,
   isListed,
   type Mapping,
-} from '../../entry/import/columns.ts';
-import { type Imported, importListings, importTable } from '../../entry/import/import-table.ts';
-import { readTable, type TextRow, type TextTable } from '../../entry/import/read-table.ts';
-import { byFile, type Entered, isListing, isSeasonEntry } from '../../entry/listing.ts';
-import { located } from '../../ledger/yaml-locate.ts';
-import { renderReport } from '../../render/render-report.ts';
-import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
-import type { SourceFile, Span } from '../../source/source-file.ts';
-import { visible } from '../../source/visible.ts';
+} from '../../writing/import/columns.ts';
+import { type Imported, importListings, importTable } from '../../writing/import/import-table.ts';
+import { readTable, type TextRow, type TextTable } from '../../writing/import/read-table.ts';
+import { byFile, type Entered, isListing, isSeasonEntry } from '../../writing/listing.ts';
 import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';

@@ -1,7 +1,7 @@
-import { byFile, type Entered, isListing, type Listing } from '../../entry/listing.ts';
-import { placeListings } from '../../entry/place-listings.ts';
-import type { Decoded } from '../../ledger/decode.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import type { Decoded } from '../../reading/decode.ts';
+import { byFile, type Entered, isListing, type Listing } from '../../writing/listing.ts';
+import { placeListings } from '../../writing/place-listings.ts';
 import type { Desk } from './desk.ts';
 
 interface SoFar {

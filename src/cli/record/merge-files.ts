@@ -1,8 +1,8 @@
 import { resolve } from 'node:path';
-import { mergeTexts, plainConflict, type Texts } from '../../entry/merge/merge-texts.ts';
-import { decode } from '../../ledger/decode.ts';
-import { MAX_FILE_BYTES } from '../../ledger/raw-file.ts';
+import { decode } from '../../reading/decode.ts';
+import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
 import { visible } from '../../source/visible.ts';
+import { mergeTexts, plainConflict, type Texts } from '../../writing/merge/merge-texts.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 

@@ -1,11 +1,17 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import { byFile, type Entered, isListFile, isListing, isSeasonEntry } from '../../entry/listing.ts';
-import { placeEntries } from '../../entry/place-entries.ts';
-import { placeListings } from '../../entry/place-listings.ts';
-import type { Decoded } from '../../ledger/decode.ts';
-import { locate, located } from '../../ledger/yaml-locate.ts';
+import type { Decoded } from '../../reading/decode.ts';
+import { locate, located } from '../../reading/yaml-locate.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
+import {
+  byFile,
+  type Entered,
+  isListFile,
+  isListing,
+  isSeasonEntry,
+} from '../../writing/listing.ts';
+import { placeEntries } from '../../writing/place-entries.ts';
+import { placeListings } from '../../writing/place-listings.ts';
 import { findings, newFindings } from './check-files.ts';
 import type { Desk } from './desk.ts';
 

@@ -1,13 +1,13 @@
 import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { lineNotUnderstood, lineUnclear } from '../../diagnostics/words/shorthand.ts';
-import type { Entered } from '../../entry/listing.ts';
-import type { Question } from '../../entry/shorthand/line-reading.ts';
-import type { LineRead } from '../../entry/shorthand/read-line.ts';
-import { located } from '../../ledger/yaml-locate.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { located } from '../../reading/yaml-locate.ts';
 import { lineStarts, lineText } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
+import type { Entered } from '../../writing/listing.ts';
+import type { Question } from '../../writing/shorthand/line-reading.ts';
+import type { LineRead } from '../../writing/shorthand/read-line.ts';
 import { beginLines, readNext, splitDate } from './follow-lines.ts';
 
 /** A whole text of shorthand, read. */

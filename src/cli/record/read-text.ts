@@ -1,5 +1,5 @@
-import { decode } from '../../ledger/decode.ts';
-import { MAX_FILE_BYTES } from '../../ledger/raw-file.ts';
+import { decode } from '../../reading/decode.ts';
+import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { FileFault, type Host } from '../host.ts';
 

@@ -1,6 +1,6 @@
-import { entriesAsText } from '../../entry/record-entries.ts';
-import { beginSession, readLine } from '../../entry/shorthand/read-line.ts';
 import { visible } from '../../source/visible.ts';
+import { entriesAsText } from '../../writing/record-entries.ts';
+import { beginSession, readLine } from '../../writing/shorthand/read-line.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';

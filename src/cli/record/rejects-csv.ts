@@ -1,6 +1,6 @@
-import type { TextTable } from '../../entry/import/read-table.ts';
 import { csvText } from '../../render/csv.ts';
 import { positionAt } from '../../source/position.ts';
+import type { TextTable } from '../../writing/import/read-table.ts';
 import type { SortedEntries } from './sort-entries.ts';
 
 /**

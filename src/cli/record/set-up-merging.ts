@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { MERGED_FILES } from '../../ledger/starter-ledger.ts';
+import { MERGED_FILES } from '../../reading/starter-ledger.ts';
 import type { Host } from '../host.ts';
 import { DRIVER_COMMAND } from '../merge-driver.ts';
 import { readText } from './read-text.ts';

@@ -1,5 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import type { Entered } from '../../entry/listing.ts';
+import type { Entered } from '../../writing/listing.ts';
 import type { Desk } from './desk.ts';
 import { type Plan, planEntries } from './plan.ts';
 import type { LinesRead, ReadEntry, TypedLine } from './read-lines.ts';

@@ -1,10 +1,10 @@
-import type { Answer, Question } from '../../entry/shorthand/line-reading.ts';
-import { answered, type LineRead } from '../../entry/shorthand/read-line.ts';
 import { lineWidth } from '../../render/look.ts';
 import { displayWidth } from '../../source/display-width.ts';
 import { frameOf } from '../../source/frame.ts';
 import type { Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
+import type { Answer, Question } from '../../writing/shorthand/line-reading.ts';
+import { answered, type LineRead } from '../../writing/shorthand/read-line.ts';
 import { newDiagnostics } from './check-files.ts';
 import { type Progress, readNext, splitDate } from './follow-lines.ts';
 import { planEntries } from './plan.ts';

@@ -1,12 +1,12 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { dateInWords } from '../../entry/shorthand/typed-date.ts';
-import { StoreFault } from '../../entry/store.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Look, proseWidth } from '../../render/look.ts';
 import type { Style } from '../../render/style.ts';
 import { hang } from '../../render/text-lines.ts';
 import { visible } from '../../source/visible.ts';
+import { dateInWords } from '../../writing/shorthand/typed-date.ts';
+import { StoreFault } from '../../writing/store.ts';
 import { FileFault, type Keyboard } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import type { Desk } from './desk.ts';

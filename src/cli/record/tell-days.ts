@@ -1,6 +1,6 @@
-import { type Entered, isListing, isSeasonEntry, LISTINGS } from '../../entry/listing.ts';
-import type { NewEntry } from '../../entry/new-entry.ts';
-import { dateInWords } from '../../entry/shorthand/typed-date.ts';
+import { type Entered, isListing, isSeasonEntry, LISTINGS } from '../../writing/listing.ts';
+import type { NewEntry } from '../../writing/new-entry.ts';
+import { dateInWords } from '../../writing/shorthand/typed-date.ts';
 
 /** What was entered, a line a day, what was listed first: for texts too long to be told back whole. */
 export function dayLines(entered: readonly Entered[]): readonly string[] {

@@ -1,11 +1,11 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
-import { entryInWords } from '../../entry/shorthand/words.ts';
 import { renderDiagnostics } from '../../render/diagnostics-text.ts';
 import { type Look, proseWidth } from '../../render/look.ts';
 import { hang } from '../../render/text-lines.ts';
 import { unifiedDiff } from '../../source/unified-diff.ts';
 import { visible } from '../../source/visible.ts';
+import { entryInWords } from '../../writing/shorthand/words.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';

@@ -1,11 +1,11 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { tidyStored } from '../../entry/tidy-stored.ts';
-import { tidyText } from '../../entry/tidy-text.ts';
-import { decode } from '../../ledger/decode.ts';
-import { MAX_FILE_BYTES } from '../../ledger/raw-file.ts';
-import { located } from '../../ledger/yaml-locate.ts';
+import { decode } from '../../reading/decode.ts';
+import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
+import { located } from '../../reading/yaml-locate.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
+import { tidyStored } from '../../writing/tidy-stored.ts';
+import { tidyText } from '../../writing/tidy-text.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { tellDiagnostics, tellDiff } from './tell.ts';

@@ -1,9 +1,9 @@
-import { completions } from '../../entry/shorthand/completions.ts';
-import { SHORTHAND } from '../../entry/shorthand/help.ts';
-import { dateInWords } from '../../entry/shorthand/typed-date.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { styleFor } from '../../render/style.ts';
+import { completions } from '../../writing/shorthand/completions.ts';
+import { SHORTHAND } from '../../writing/shorthand/help.ts';
+import { dateInWords } from '../../writing/shorthand/typed-date.ts';
 import { EXIT, Finished } from '../exit.ts';
 import type { Complete, Typed } from '../host.ts';
 import { lookOf } from '../look.ts';

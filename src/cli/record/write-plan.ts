@@ -1,10 +1,10 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import type { Entered } from '../../entry/listing.ts';
-import { entriesAsText, type NotRecorded, recordEntries } from '../../entry/record-entries.ts';
-import { decode } from '../../ledger/decode.ts';
-import { LedgerReader } from '../../ledger/read-ledger.ts';
-import { readYaml } from '../../ledger/yaml-read.ts';
+import { decode } from '../../reading/decode.ts';
+import { LedgerReader } from '../../reading/read-ledger.ts';
+import { readYaml } from '../../reading/yaml-read.ts';
 import type { SourceFile } from '../../source/source-file.ts';
+import type { Entered } from '../../writing/listing.ts';
+import { entriesAsText, type NotRecorded, recordEntries } from '../../writing/record-entries.ts';
 import { readFiles } from '../find-ledger.ts';
 import { FileFault } from '../host.ts';
 import { findings, newFindings } from './check-files.ts';

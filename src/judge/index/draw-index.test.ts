@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { madeTrial } from '../../../tests/support/made-trial.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
-import { gatherTrial } from '../gather-trial.ts';
-import type { JudgedTrial } from '../judged-trial.ts';
 import { drawIndex, type ItemDraws } from './draw-index.ts';
 import { traitMeans } from './draw-traits.ts';
+import { gatherTrial } from './gather-trial.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 
 const ledger = madeTrial(
   ['a', 'b', 'c', 'd', 'e', 'f'].map((key, at) => ({

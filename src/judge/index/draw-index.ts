@@ -3,7 +3,7 @@ import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
 import { indexDraws } from '../../stats/mixed/index-draws.ts';
 import type { ItemPlate } from '../../stats/mixed/item-doubt.ts';
-import type { JudgedTrial } from '../judged-trial.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 import { type LaidPart, type LaidTrial, layOut } from './lay-out.ts';
 import { platesOf } from './plates-of.ts';
 import { StandingRecorder, type View } from './standing-recorder.ts';

@@ -1,8 +1,8 @@
 import { jointDraws } from '../../stats/joint/joint-draws.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
 import { sum } from '../../stats/numbers/sum.ts';
-import type { JudgedTrial } from '../judged-trial.ts';
 import type { ItemDraws, Length } from './draw-index.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 import { layOutContrasts } from './lay-out.ts';
 import { StandingRecorder } from './standing-recorder.ts';
 

@@ -1,4 +1,4 @@
-import type { JudgedTrial } from '../judged-trial.ts';
+import type { JudgedTrial } from './judged-trial.ts';
 
 /** How much was seen of an item. */
 export interface Evidence {

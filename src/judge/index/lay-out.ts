@@ -13,8 +13,8 @@ import {
   sizeFigure,
 } from '../../stats/mixed/measured-scale.ts';
 import { sum } from '../../stats/numbers/sum.ts';
-import type { HarvestRow, JudgedTrial, TastedRow } from '../judged-trial.ts';
-import { numbering } from '../numbering.ts';
+import type { HarvestRow, JudgedTrial, TastedRow } from './judged-trial.ts';
+import { numbering } from './numbering.ts';
 
 /** Of the ledger's scale: how far apart plates are reckoned to be before anything was seen. */
 const TASTE_SPREAD = 1 / 6;

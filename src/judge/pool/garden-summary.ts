@@ -1,10 +1,10 @@
 import type { Cultivar } from '../../model/collection.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { unshrunk } from '../../stats/pool/unshrunk.ts';
-import { gatherTrial, weighedParts } from '../gather-trial.ts';
 import { drawIndex, type Length } from '../index/draw-index.ts';
 import { type Evidence, evidenceOf } from '../index/evidence.ts';
-import { partsSeen } from '../parts-seen.ts';
+import { gatherTrial, weighedParts } from '../index/gather-trial.ts';
+import { partsSeen } from '../index/parts-seen.ts';
 import { inHomeTerms } from './in-home-terms.ts';
 import type { PoolGarden } from './pool-garden.ts';
 

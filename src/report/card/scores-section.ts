@@ -1,5 +1,5 @@
-import { plainScores } from '../../judge/plain-scores.ts';
-import { type TastedScore, tastedScores } from '../../judge/tasted-scores.ts';
+import { plainScores } from '../../judge/scores/plain-scores.ts';
+import { type TastedScore, tastedScores } from '../../judge/scores/tasted-scores.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Ledger } from '../../model/ledger.ts';

@@ -1,4 +1,4 @@
-import { EDGE } from '../../judge/simulation.ts';
+import { EDGE } from '../../judge/index/simulation.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';

@@ -1,5 +1,5 @@
 import { type Day, type DayCrop, type DayPlate, dayOf } from '../../judge/day.ts';
-import { fruitLeft } from '../../judge/fruit-left.ts';
+import { fruitLeft } from '../../judge/lineup/fruit-left.ts';
 import { safeFrom, sprayDiary } from '../../measure/spray-diary.ts';
 import { total } from '../../measure/total.ts';
 import type { Tree } from '../../model/collection.ts';

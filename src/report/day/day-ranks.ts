@@ -1,6 +1,6 @@
+import { rankCrops } from '../../judge/index/rank.ts';
+import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { ledgerAsOf } from '../../judge/ledger-as-of.ts';
-import { rankCrops } from '../../judge/rank.ts';
-import { RANK_SEED } from '../../judge/simulation.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import { growingYear } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';

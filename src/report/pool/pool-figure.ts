@@ -1,5 +1,5 @@
+import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, poolCrops } from '../../judge/pool/pool-crops.ts';
-import { RANK_SEED } from '../../judge/simulation.ts';
 import { cropHeading } from '../crop-words.ts';
 import type { PooledSpot, PoolFigure } from '../figure.ts';
 import { decimal, joined, type Prose } from '../prose.ts';

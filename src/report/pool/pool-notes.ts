@@ -1,11 +1,11 @@
-import { weighedParts } from '../../judge/gather-trial.ts';
+import { weighedParts } from '../../judge/index/gather-trial.ts';
+import { RANK_SEED } from '../../judge/index/simulation.ts';
 import type { CropPool, LeftOut } from '../../judge/pool/pool-crops.ts';
 import {
   type PooledCultivar,
   plainName,
   type SameCultivars,
 } from '../../judge/pool/same-cultivars.ts';
-import { RANK_SEED } from '../../judge/simulation.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { shown as brief, note } from '../common-notes.ts';
 import { decimalText } from '../decimal-text.ts';

@@ -1,6 +1,6 @@
+import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-crops.ts';
-import { RANK_SEED } from '../../judge/simulation.ts';
-import { VERDICTS, type Verdict } from '../../judge/verdict.ts';
+import { VERDICTS, type Verdict } from '../../judge/verdict/verdict.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropHeading } from '../crop-words.ts';

@@ -1,6 +1,6 @@
+import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-crops.ts';
 import type { PooledCultivar } from '../../judge/pool/same-cultivars.ts';
-import { RANK_SEED } from '../../judge/simulation.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { countColumn, intervalColumns, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { whyNot } from '../rank-report.ts';

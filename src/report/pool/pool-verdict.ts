@@ -1,5 +1,5 @@
 import type { Pooled } from '../../judge/pool/pool-crops.ts';
-import type { Verdict } from '../../judge/verdict.ts';
+import type { Verdict } from '../../judge/verdict/verdict.ts';
 import type { VerdictSettings } from '../../model/ledger.ts';
 
 /** What to plant in a garden like these, and in a few words what it waits for where that is open. */

@@ -1,5 +1,5 @@
-import { RANK_SEED } from '../../judge/simulation.ts';
-import { type Judgement, judge } from '../../judge/verdict.ts';
+import { RANK_SEED } from '../../judge/index/simulation.ts';
+import { type Judgement, judge } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { allows, type Selection, withEveryCultivar } from '../../measure/selection.ts';

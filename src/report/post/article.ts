@@ -1,5 +1,5 @@
 import { treePhotos } from '../../judge/photos.ts';
-import { VERDICTS, type Verdict } from '../../judge/verdict.ts';
+import { VERDICTS, type Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';

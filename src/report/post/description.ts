@@ -1,4 +1,4 @@
-import type { Verdict } from '../../judge/verdict.ts';
+import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { COVER_WORDS } from '../cover-words.ts';
 import { cropPhrase } from '../crop-words.ts';

@@ -1,5 +1,5 @@
 import { rank } from '../../../src/index.ts';
-import { lineup } from '../../../src/judge/lineup.ts';
+import { lineup } from '../../../src/judge/lineup/lineup.ts';
 import { parseIsoDate } from '../../../src/model/dates.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';

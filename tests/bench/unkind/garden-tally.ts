@@ -1,8 +1,8 @@
 import { scores, weights, yields } from '../../../src/index.ts';
-import { pairComparer } from '../../../src/judge/compare-cultivars.ts';
-import { type CropRanking, rankCrops } from '../../../src/judge/rank.ts';
-import { RANK_SEED } from '../../../src/judge/simulation.ts';
-import { type Judgement, judgeRankings } from '../../../src/judge/verdict.ts';
+import { pairComparer } from '../../../src/judge/compare/compare-cultivars.ts';
+import { type CropRanking, rankCrops } from '../../../src/judge/index/rank.ts';
+import { RANK_SEED } from '../../../src/judge/index/simulation.ts';
+import { type Judgement, judgeRankings } from '../../../src/judge/verdict/verdict.ts';
 import type { Cultivar } from '../../../src/model/collection.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';

@@ -1,4 +1,4 @@
-import { rankCrops } from '../../../src/judge/rank.ts';
+import { rankCrops } from '../../../src/judge/index/rank.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
 import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
 import type { GardenKind } from './garden-kinds.ts';

@@ -1,0 +1,418 @@
+import type { Selection } from '../../measure/selection.ts';
+import type { Cultivar } from '../../model/collection.ts';
+import {
+  COVERS,
+  type Cover,
+  CROPS,
+  type Crop,
+  type Ledger,
+  type MeasuredPart,
+} from '../../model/ledger.ts';
+import { compactLetters } from '../../stats/linear/compact-letters.ts';
+import {
+  type IndexErrors,
+  type IndexSummary,
+  indexErrors,
+  indexSummary,
+} from '../../stats/mixed/index-summary.ts';
+import type { ItemPlate } from '../../stats/mixed/item-doubt.ts';
+import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
+import { simulationError } from '../../stats/mixed/simulation-error.ts';
+import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
+import { competitionRanks } from '../../stats/ranks/competition-ranks.ts';
+import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './draw-index.ts';
+import { MEANS_LENGTH, traitMeans } from './draw-traits.ts';
+import { type Evidence, evidenceOf } from './evidence.ts';
+import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
+import { partsSeen } from './parts-seen.ts';
+import { APART, EDGE } from './simulation.ts';
+import type { View } from './standing-recorder.ts';
+import { type ToldSummary, toldSummary } from './told-summary.ts';
+
+export interface RankOptions {
+  /** Of the intervals of index and rank, a fraction. */
+  readonly confidence: number;
+  /** How many ranks count as the top. */
+  readonly top: number;
+  readonly seed: number;
+  /** Whether what stands under different covers is ranked apart, each by all the evidence there is. */
+  readonly byCover?: boolean | undefined;
+}
+
+/** A cultivar's crop, whether it can be ranked or not. */
+export interface Candidate extends Evidence {
+  readonly cultivar: Cultivar;
+  readonly crop: Crop;
+  /** What it is ranked under, where covers are ranked apart. */
+  readonly cover: Cover | undefined;
+  /**
+   * By weighted part, its estimate on the ledger's scale; absent without evidence, and in a crop of which nothing can
+   * be ranked.
+   */
+  readonly parts: ReadonlyMap<string, number | undefined>;
+  /** Weighted parts that were seen under other covers alone, where covers are ranked apart. */
+  readonly borrows: readonly string[];
+}
+
+export interface Ranked extends Candidate, Omit<IndexSummary, 'estimate'> {
+  readonly index: number;
+  /** Within its crop; equal indexes share the better rank. */
+  readonly rank: number;
+  /** The interval of one new tree of it in a new season, and the chance that it is among the top of such trees. */
+  readonly newLow: number;
+  readonly newHigh: number;
+  readonly newTopShare: number;
+  /** Cultivars that share a letter cannot be told apart. */
+  readonly letters: string;
+  /**
+   * Those of which the error of simulation leaves open whether they can be told apart from it: with another seed the
+   * letters might say otherwise.
+   */
+  readonly onEdgeWith: readonly Cultivar[];
+  /** What the simulation alone leaves open. */
+  readonly errors: IndexErrors;
+  /** Draws of the index, which belong together with those of the other ranked ones. */
+  readonly draws: Float64Array;
+  /** What the index is made of, in draws. */
+  readonly drawnParts: readonly ItemPart[];
+  /** Numbers of trees, as in the plates of its parts, that are no more. */
+  readonly removedTrees: ReadonlySet<number>;
+}
+
+/** A part of one item's index, with what it rests on. */
+export interface ItemPart {
+  readonly part: DrawnPart['part'];
+  readonly weight: number;
+  readonly draws: Float64Array;
+  readonly plates: () => readonly ItemPlate[];
+  readonly spreads: DrawnPart['spreads'];
+}
+
+export interface Unranked extends Candidate {
+  /** Weighted parts without evidence. */
+  readonly lacks: readonly string[];
+}
+
+export interface CropRanking {
+  readonly crop: Crop;
+  /** What the ranking holds for, where covers are ranked apart. */
+  readonly cover: Cover | undefined;
+  /** Best first. */
+  readonly ranked: readonly Ranked[];
+  readonly unranked: readonly Unranked[];
+  /** Those that have every part but were never seen under this cover: what they would do there is not told. */
+  readonly unseen: readonly Cultivar[];
+  /**
+   * Keys of sites in groups between which no cultivar stands in both: within a group site and
+   * cultivar can be told apart, between groups they cannot.
+   */
+  readonly siteGroups: readonly (readonly string[])[];
+  /** What the draws say of spreads and of how parts go together; absent where nothing can be ranked. */
+  readonly told: (() => ToldSummary) | undefined;
+}
+
+/**
+ * Early and main crop ranked apart by the weighted index. No part is made up: a cultivar that lacks
+ * one is not ranked.
+ *
+ * The index, its interval, the ranks and the chances come from draws of one joint model of all parts
+ * (`drawIndex`), in which harsh tasters, poor evenings, single trees and odd years count as what
+ * they are and one lucky plate is drawn towards the middle. Letters: two cultivars differ where one
+ * is above the other in `APART` of the draws, put into letters after Piepho (2004, Journal of
+ * Computational and Graphical Statistics 13:456-466).
+ */
+export function rankCrops(
+  ledger: Ledger,
+  selection: Selection,
+  options: RankOptions,
+): readonly CropRanking[] {
+  const crops = selection.crops?.length ? selection.crops : CROPS;
+  return CROPS.filter((crop) => crops.includes(crop)).flatMap((crop) => {
+    const trial = gatherTrial(ledger, selection, crop);
+    return trial.items === 0 ? [] : rankCrop(ledger, trial, options);
+  });
+}
+
+function rankCrop(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  options: RankOptions,
+): readonly CropRanking[] {
+  const seen = partsSeen(trial);
+  const weighed = weighedParts(ledger).map(([part]) => part);
+  const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
+  // Without a cultivar that has every part nothing can be ranked, and there is nothing to model.
+  const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
+  const scopes = scopesOf(ledger, trial, options);
+  const views = scopes.map(({ sites }) => sites);
+  const drawn = canRank ? drawIndex(trial, { seed: options.seed, views }) : undefined;
+  return scopes.map((scope, at) =>
+    rankScope(ledger, trial, options, { ...scope, lacks, drawn, view: drawn?.views[at], at }),
+  );
+}
+
+/** What is ranked at a time: a crop, or a crop under one cover. */
+interface Scope {
+  readonly cover: Cover | undefined;
+  readonly sites: View;
+}
+
+interface DrawnScope extends Scope {
+  /** By item, the weighted parts that it lacks. */
+  readonly lacks: readonly (readonly string[])[];
+  readonly drawn: DrawnTrial | undefined;
+  readonly view: DrawnView | undefined;
+  /** Which of the scopes it is. */
+  readonly at: number;
+}
+
+function scopesOf(
+  { trial }: Ledger,
+  { siteKeys }: GatheredTrial,
+  { byCover = false }: RankOptions,
+): readonly Scope[] {
+  const all = [...siteKeys.keys()];
+  if (!byCover) return [{ cover: undefined, sites: all }];
+  const coverOf = (site: number) => trial.sites.get(siteKeys[site] ?? '')?.cover ?? 'open';
+  return COVERS.flatMap((cover) => {
+    const sites = all.filter((site) => coverOf(site) === cover);
+    return sites.length === 0 ? [] : [{ cover, sites }];
+  });
+}
+
+function rankScope(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  options: RankOptions,
+  { cover, sites, lacks, drawn, view, at: scope }: DrawnScope,
+): CropRanking {
+  const parts = partEstimates(ledger, trial, view, options.seed);
+  const evidence = evidenceOf(trial, sites);
+  const whole = cover === undefined ? evidence : evidenceOf(trial);
+  const seenHere = partsSeen(trial, cover === undefined ? undefined : sites);
+  const isHere = (item: number) => cover === undefined || (seenHere[item]?.size ?? 0) > 0;
+  const weighed = weighedParts(ledger).map(([part]) => part);
+  const candidates = trial.cultivars.map((cultivar, item): Candidate & { item: number } => ({
+    item,
+    cultivar,
+    crop: trial.crop,
+    cover,
+    parts: new Map([...parts].map(([part, byItem]) => [part, byItem[item]])),
+    borrows: cover === undefined ? [] : weighed.filter((part) => !seenHere[item]?.has(part)),
+    ...(evidence[item] as Evidence),
+  }));
+  const index = view?.index.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
+  const newIndex = view?.newIndex.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
+  const levels = { level: options.confidence, top: options.top };
+  const summary = indexSummary(index, levels);
+  const newSummary = indexSummary(newIndex, levels);
+  const told = candidates.flatMap(({ item, ...one }) => {
+    const [own, figures, fresh] = [index[item], summary[item], newSummary[item]];
+    if (own === undefined || figures === undefined || fresh === undefined) return [];
+    const { low: newLow, high: newHigh, topShare: newTopShare } = fresh;
+    const drawnParts = itemParts(view?.parts ?? [], item);
+    const { removedTrees } = trial;
+    return [{ ...one, own, figures, newLow, newHigh, newTopShare, drawnParts, removedTrees }];
+  });
+  const ranks = competitionRanks(told.map(({ figures }) => figures.estimate));
+  const sorted = told
+    .map((one, at) => ({ ...one, rank: ranks[at] ?? 1 }))
+    .toSorted((a, b) => a.rank - b.rank);
+  const spans = sorted.map(({ own }) => spanOf(own));
+  const nearest = sorted.map((): Cultivar[] => []);
+  const letters = compactLetters(
+    (a, b) => {
+      const apart = apartness(spans[a] as Span, spans[b] as Span);
+      if (apart.onEdge) {
+        noteOnce(nearest[a], sorted[b]?.cultivar);
+        noteOnce(nearest[b], sorted[a]?.cultivar);
+      }
+      return apart.isApart;
+    },
+    sorted.map((_, at) => at),
+  );
+  const canRank = (item: number) => lacks[item]?.length === 0 && view !== undefined;
+  return {
+    crop: trial.crop,
+    cover,
+    ranked: sorted.map(({ own, figures: { estimate, ...figures }, ...one }, at) => ({
+      ...one,
+      ...figures,
+      index: estimate,
+      letters: letters[at] ?? '',
+      onEdgeWith: nearest[at] ?? [],
+      errors: indexErrors(own, options.confidence),
+      draws: own,
+    })),
+    // What lacks a part lacks it under every cover: it is told once.
+    unranked:
+      scope > 0
+        ? []
+        : candidates
+            .filter(({ item }) => !canRank(item))
+            .map(({ item, ...one }) => ({
+              ...one,
+              ...(whole[item] as Evidence),
+              cover: undefined,
+              borrows: [],
+              lacks: lacks[item] ?? [],
+            })),
+    unseen: candidates.flatMap(({ item, cultivar }) =>
+      canRank(item) && !isHere(item) ? [cultivar] : [],
+    ),
+    siteGroups: siteGroups(trial),
+    told:
+      drawn &&
+      view &&
+      (() =>
+        toldSummary(
+          drawn.told,
+          view.parts.map(({ part }) => part),
+          2 * drawn.length.rounds * drawn.length.pairs,
+        )),
+  };
+}
+
+function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart[] {
+  return drawn.flatMap(({ part, weight, items, plates, spreads }) => {
+    const draws = items[item];
+    return draws === undefined
+      ? []
+      : [{ part, weight, draws, plates: () => plates(item), spreads }];
+  });
+}
+
+/** By weighted part, the mean of its draws on the ledger's scale by item; empty where nothing can be ranked. */
+function partEstimates(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  view: DrawnView | undefined,
+  seed: number,
+): ReadonlyMap<string, readonly (number | undefined)[]> {
+  if (view === undefined) return new Map();
+  const means = new Map(
+    view.parts.map(({ part, items }) => [part, items.map((draws) => draws && meanOfDraws(draws))]),
+  );
+  const traits = withTraitsApart(
+    trial,
+    traitMeans(trial, means.get('taste') ?? [], seed + 1),
+    seed,
+  );
+  return new Map(
+    weighedParts(ledger).map(([part]) => {
+      const trait = trial.traits.findIndex(({ key }) => key === part);
+      const own = trait < 0 ? means.get(part as MeasuredPart) : traits[trait];
+      return [part, trial.cultivars.map((_, item) => own?.[item])];
+    }),
+  );
+}
+
+/** Means by trait and item, those added of traits that were scored of an item that lacks others. */
+function withTraitsApart(
+  trial: GatheredTrial,
+  means: readonly (readonly (number | undefined)[])[],
+  seed: number,
+): readonly (readonly (number | undefined)[])[] {
+  const seen = partsSeen(trial);
+  const isLeft = trial.traits.some(({ key }, at) =>
+    seen.some((own, item) => own.has(key) && means[at]?.[item] === undefined),
+  );
+  if (!isLeft) return means;
+  const options = { seed: seed + 2, apart: true, length: MEANS_LENGTH };
+  const apart = drawIndex({ ...trial, measured: [] }, options)?.views[0]?.parts ?? [];
+  return trial.traits.map(({ key }, at) => {
+    const own = apart.find(({ part }) => part === key)?.figures;
+    return trial.cultivars.map((_, item) => {
+      const draws = own?.[item];
+      return means[at]?.[item] ?? (draws && meanOfDraws(draws));
+    });
+  });
+}
+
+/** Draws with how far they reach. */
+interface Span {
+  readonly draws: Float64Array;
+  readonly low: number;
+  readonly high: number;
+}
+
+function spanOf(draws: Float64Array): Span {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (let at = 0; at < draws.length; at++) {
+    low = Math.min(low, draws[at] as number);
+    high = Math.max(high, draws[at] as number);
+  }
+  return { draws, low, high };
+}
+
+/** Whether two can be told apart, and whether another seed might say otherwise. */
+interface Apartness {
+  readonly isApart: boolean;
+  readonly onEdge: boolean;
+}
+
+const APART_FOR_SURE: Apartness = { isApart: true, onEdge: false };
+const TOGETHER_FOR_SURE: Apartness = { isApart: false, onEdge: false };
+/** A share further from the mark than this is not near it, whatever its error. */
+const FAR = 0.02;
+
+function apartness(one: Span, other: Span): Apartness {
+  // Most pairs of a long list lie far apart.
+  if (one.low > other.high || other.low > one.high) return APART_FOR_SURE;
+  const share = shareAbove(one.draws, other.draws);
+  if (share === undefined) return TOGETHER_FOR_SURE;
+  const isApart = share >= APART;
+  const off = Math.abs(share - APART);
+  if (off > FAR) return isApart ? APART_FOR_SURE : TOGETHER_FOR_SURE;
+  const error = simulationError(one.draws.length, (from, to, half) =>
+    batchShare(one.draws, other.draws, from, to, half),
+  );
+  return { isApart, onEdge: off < EDGE * error };
+}
+
+/** In what share of the draws the one that is mostly above is above; undefined where it is far below the mark. */
+function shareAbove(a: Float64Array, b: Float64Array): number | undefined {
+  const few = (1 - APART + FAR) * a.length + 1;
+  let above = 0;
+  let below = 0;
+  for (let at = 0; at < a.length; at++) {
+    const value = a[at] as number;
+    const other = b[at] as number;
+    if (value > other) above++;
+    else if (value < other) below++;
+    // Too many of either kind already: most pairs are settled long before the last draw.
+    if (above > few && below > few) return undefined;
+  }
+  // A draw in which they are equal counts for both.
+  const share = (a.length + above - below) / (2 * a.length);
+  return Math.max(share, 1 - share);
+}
+
+function batchShare(
+  a: Float64Array,
+  b: Float64Array,
+  from: number,
+  to: number,
+  half: number,
+): number {
+  let net = 0;
+  for (let at = from; at < to; at++) {
+    net += Math.sign((a[at] as number) - (b[at] as number));
+    net += Math.sign((a[half + at] as number) - (b[half + at] as number));
+  }
+  return net / (4 * (to - from));
+}
+
+function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined): void {
+  if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
+}
+
+/** Keys of sites in groups between which no cultivar stands in both. */
+export function siteGroups(trial: GatheredTrial): readonly (readonly string[])[] {
+  const groups = connectedGroups(
+    trial.sites,
+    evidenceOf(trial).map(({ sites }) => sites),
+  );
+  return groups.map((group) => group.map((at) => trial.siteKeys[at] ?? ''));
+}

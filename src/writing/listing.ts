@@ -1,0 +1,71 @@
+import { type IsoDate, seasonOf } from '../model/dates.ts';
+import type { SchemaName } from '../reading/schema-files.ts';
+import type { Fields, NewEntry } from './new-entry.ts';
+import { seasonPath } from './season-file.ts';
+
+/**
+ * Something that is listed once and for all, as it will stand in its file: a cultivar, a tree, and in
+ * `ledger.yaml` a taster (by name), a site or a setting.
+ */
+export type Listing =
+  | {
+      readonly section: 'cultivars' | 'trees' | 'sites';
+      readonly key: string;
+      readonly entry: Fields;
+    }
+  | { readonly section: 'tasters' | 'settings'; readonly key: string; readonly entry: string };
+
+/** What a typed line or a row of a table adds to the ledger. */
+export type Entered = NewEntry | Listing;
+
+/** The lists in the order in which they are written: what others name comes first. */
+export const LISTINGS = ['settings', 'tasters', 'sites', 'cultivars', 'trees'] as const;
+
+const FILES: Readonly<Record<Listing['section'], SchemaName>> = {
+  settings: 'ledger',
+  tasters: 'ledger',
+  sites: 'ledger',
+  cultivars: 'cultivars',
+  trees: 'trees',
+};
+
+export function isListing(one: Entered): one is Listing {
+  return 'key' in one;
+}
+
+export function isSeasonEntry(one: Entered): one is NewEntry {
+  return !isListing(one);
+}
+
+/** Whether two entries list the same thing. */
+export function isSameListing(a: Entered, b: Entered): boolean {
+  return isListing(a) && isListing(b) && a.section === b.section && a.key === b.key;
+}
+
+/** What is entered by the file it belongs to: lists before the seasons that name what is in them. */
+export function byFile<One extends Entered>(
+  entered: readonly One[],
+  latitude: number | undefined,
+): ReadonlyMap<string, readonly One[]> {
+  const files = new Map<string, One[]>();
+  for (const one of entered) {
+    const path = isListing(one)
+      ? `${FILES[one.section]}.yaml`
+      : seasonPath(seasonOf(one.entry.on as IsoDate, latitude));
+    files.set(path, [...(files.get(path) ?? []), one]);
+  }
+  const rank = (path: string) => LIST_FILES.indexOf(path);
+  return new Map(
+    [...files].sort(([a], [b]) => {
+      const [left, right] = [rank(a), rank(b)];
+      if (left >= 0 && right >= 0) return left - right;
+      return left >= 0 ? -1 : right >= 0 ? 1 : a < b ? -1 : 1;
+    }),
+  );
+}
+
+const LIST_FILES = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
+
+export function isListFile(path: string): boolean {
+  return LIST_FILES.includes(path);
+}
