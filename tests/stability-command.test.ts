@@ -100,14 +100,14 @@ test('JSON has the figures under the keys that scripts rest on', async () => {
 });
 
 test('text says in plain words what a slope means, and fits the terminal', async () => {
-  const { out } = await stability();
+  const { out } = await stability('--notes', 'all');
   expect(out).toContain('Slope above 1: gains more than others from good years');
   expect(out).toMatch(/young tree that bears more each year looks like\s+an alternating one/);
   for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
 });
 
 test('with three environments it says that slopes are hints only', async () => {
-  const { out } = await stability('--season', '2026');
+  const { out } = await stability('--season', '2026', '--notes', 'all');
   expect(out).toContain('Every slope rests on 3 environments: hints only.');
 });
 

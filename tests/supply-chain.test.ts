@@ -23,7 +23,7 @@ describe('the packed package', () => {
     /^bin\/(?:pomary\.js|package\.json)$/,
     /^dist\/package\.json$/,
     /^dist\/(?:main|index|string-width|yaml|part-[A-Z0-9]{8})\.js$/,
-    /^dist\/types\/(?:[a-z-]+\/)*[a-z-]+\.d\.ts$/,
+    /^dist\/types\/(?:[a-z-]+\/)*[a-z0-9-]+\.d\.ts$/,
     /^dist\/THIRD-PARTY\.txt$/,
   ];
   const [packed] = JSON.parse(
