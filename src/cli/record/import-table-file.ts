@@ -224,7 +224,8 @@ async function tellTable(
 ): Promise<void> {
   const entries = plan.files.flatMap(({ added }) => added.map(({ entry }) => entry));
   const report = importReport(ledger, kind, imported, entries);
-  host.stdout.write(await renderReport(report, 'text', lookOf(host, host.stdout, !color)));
+  const look = lookOf(host, host.stdout, !color);
+  host.stdout.write(await renderReport(report, 'text', look, { notes: 'all' }));
 }
 
 async function write(
