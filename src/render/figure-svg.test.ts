@@ -90,12 +90,16 @@ test('gardens stand round their middle, home as a square, on the same scale', as
 
 test('dots and intervals stand where their values lie on the scale', async () => {
   const all = readMarkup(await figureSvg(ranksSample(), 'page'));
-  const axis = named(all, 'text')
-    .filter(({ text }) => /^(1|10)$/.test(text))
-    .map(placeOf);
-  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
-  expect(right).toBeGreaterThan(left);
-  const on = (value: number) => left + ((value - 1) / 9) * (right - left);
+  const ticks = named(all, 'text')
+    .filter(({ text }) => /^\d+$/.test(text))
+    .map((tick) => ({ value: Number(tick.text), x: placeOf(tick)[0] }));
+  const [first, last] = [ticks[0], ticks.at(-1)];
+  if (first === undefined || last === undefined) throw new Error('the axis has no ticks');
+  // The axis takes in what is drawn, in whole steps of the scale.
+  expect([first.value, last.value]).toEqual([3, 9]);
+  expect(last.x).toBeGreaterThan(first.x);
+  const on = (value: number) =>
+    first.x + ((value - first.value) / (last.value - first.value)) * (last.x - first.x);
   const dots = inTone(named(all, 'path'), 'stroke', 'tint').map((dot) => placeOf(dot)[0]);
   expect(dots.toSorted((a, b) => a - b)).toEqual(
     [3.25, 5.5, 7.75].map((value) => expect.closeTo(on(value), 1)),
