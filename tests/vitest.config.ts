@@ -22,5 +22,6 @@ export default defineConfig(({ mode }) => ({
     testTimeout: 300_000,
     hookTimeout: 300_000,
     pool: 'threads',
+    maxWorkers: '100%',
   },
 }));
