@@ -4,7 +4,6 @@ import { pomary } from '../../tests/support/pomary.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
 import { QUICK_REPORTS, REPORTS } from '../../tests/support/trouble-with.ts';
 import { DOCUMENT_FORMATS } from '../render/document.ts';
-import { FIELD_SHEET_FORMATS } from '../render/render-field-sheet.ts';
 import { TABLE_NAMES } from './commands/export.ts';
 
 /** Escapes, controls and marks of direction as YAML lets them in, and what each must never become. */
@@ -46,7 +45,7 @@ describe('text that would steer a terminal', () => {
   );
 
   it.each([
-    ...FIELD_SHEET_FORMATS.map((format) => ['sheet', '--format', format]),
+    ...DOCUMENT_FORMATS.map((format) => ['sheet', '--format', format]),
     ...DOCUMENT_FORMATS.flatMap((format) => [
       ['lineup', '--format', format],
       ['day', '2026-07-29', '--format', format],

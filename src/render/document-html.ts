@@ -8,7 +8,7 @@ import {
   type Section,
 } from '../report/document.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
-import { htmlNotes, htmlTable, paperTable } from './html-table.ts';
+import { formTable, htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
 import { address, type Pictures } from './pictures.ts';
 import { proseText } from './prose.ts';
@@ -52,7 +52,9 @@ function paperPage(
   const title = `${document.title}, ${ledgerTitle}`;
   const around = { document, pictures, tables: { count: 0 } };
   const told = sections.map((section) => {
-    const heading = section.heading === '' ? '' : `<h2>${escaped(section.heading)}</h2>\n`;
+    // The head of a form says it on every page.
+    const isHeaded = section.heading === '' || section.blocks[0]?.kind === 'form';
+    const heading = isHeaded ? '' : `<h2>${escaped(section.heading)}</h2>\n`;
     const body = section.blocks.map((block) => blockText(section, block, around)).join('');
     return `${section.isNewPage === true ? '</section>\n<section>\n' : ''}${heading}${body}`;
   });
@@ -116,6 +118,8 @@ function blockText(section: Section, block: Block, around: Around): string {
       const blanks = ' <span class="blank"></span>'.repeat(block.count);
       return `<p class="order">${escaped(block.text)}${blanks}</p>\n`;
     }
+    case 'form':
+      return formTable(block);
     case 'code':
       return `<pre>${block.text.split('\n').map(escaped).join('\n')}</pre>\n`;
     case 'figure': {

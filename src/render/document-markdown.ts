@@ -1,6 +1,14 @@
-import { asReport, BLANK, type Block, type Document, type Section } from '../report/document.ts';
+import {
+  asReport,
+  BLANK,
+  type Block,
+  type Document,
+  type FormBlock,
+  type Section,
+} from '../report/document.ts';
+import { sentence } from '../report/words.ts';
 import { frontMatter } from './front-matter.ts';
-import { literal, markdownTable, noteLine, opening } from './markdown-parts.ts';
+import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown-parts.ts';
 import { address, type Pictures } from './pictures.ts';
 import { proseText } from './prose.ts';
 
@@ -80,6 +88,8 @@ function blockText(block: Block, { document, section, pictures, below }: Around)
       return block.notes.map(noteLine).join('\n');
     case 'blanks':
       return literal(`${block.text}${` ${BLANK}`.repeat(block.count)}`);
+    case 'form':
+      return formText(block);
     case 'code':
       return `\`\`\`${block.language}\n${block.text}\`\`\``;
     case 'figure': {
@@ -93,4 +103,35 @@ function blockText(block: Block, { document, section, pictures, below }: Around)
 
 function image(alt: string, link: string | undefined): string {
   return link === undefined ? '' : `![${literal(alt)}](${address(link)})`;
+}
+
+/** A table with a row a line, blank cells to write in; what is known stands in the first of a record. */
+function formText({ boxes, records, ...heads }: FormBlock): string {
+  const named = [
+    heads.record,
+    heads.name,
+    'Known and due',
+    heads.line,
+    ...boxes.map(({ label }) => sentence(label)),
+  ];
+  const rows = records.flatMap(({ id, name, aside, barred, known, own, lines }) =>
+    lines.map(({ label, due }, at) => {
+      const isFirst = at === 0;
+      const whole = [
+        ...(barred === undefined ? [] : [`**${literal(barred)}**`]),
+        ...known.map(literal),
+        ...(own === undefined
+          ? []
+          : [literal(`${sentence(own.label)} now (${own.unit}): ${BLANK}`)]),
+      ];
+      return [
+        isFirst ? literal(id) : '',
+        isFirst ? literal(aside === undefined ? name : `${name}, ${aside}`) : '',
+        [...(isFirst ? whole : []), ...due.map(literal)].join(' '),
+        literal(label),
+        ...boxes.map(({ isBarred }) => (barred !== undefined && isBarred ? 'wait' : '')),
+      ];
+    }),
+  );
+  return [named, named.map(() => '---'), ...rows].map(markdownRow).join('\n');
 }

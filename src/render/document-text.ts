@@ -4,6 +4,9 @@ import {
   type Block,
   type Document,
   type Fact,
+  type FormBlock,
+  type FormBox,
+  type FormRecord,
   type Section,
 } from '../report/document.ts';
 import { displayWidth } from '../source/display-width.ts';
@@ -97,6 +100,8 @@ function blockLines(
       return block.notes.flatMap((note) => noteLines(note, look, style));
     case 'blanks':
       return wrapWords(`${visible(block.text)}${` ${BLANK}`.repeat(block.count)}`, width);
+    case 'form':
+      return formLines(block, width, style);
     case 'code':
       return block.text.trimEnd().split('\n').map(visible);
     case 'figure':
@@ -136,4 +141,69 @@ function factLines(facts: readonly Fact[], width: number): Lines {
       ? [...hang('  ', shown, width), ...hang(' '.repeat(widest + 4), visible(text), width)]
       : hang(`  ${shown}${gap}`, visible(text), width);
   });
+}
+
+/** A block a record with a line between, its boxes as square brackets. */
+function formLines({ line, boxes, records }: FormBlock, width: number, style: Style): Lines {
+  const indent = 2 + Math.max(...records.map(({ id }) => displayWidth(visible(id))));
+  return records.flatMap((record, at) => [
+    ...(at === 0 ? [] : ['']),
+    ...recordLines(record, boxes, { line, indent, width, style }),
+  ]);
+}
+
+interface FormSetting {
+  readonly line: string;
+  readonly indent: number;
+  readonly width: number;
+  readonly style: Style;
+}
+
+function recordLines(
+  { id, name, aside, barred, known, own, lines }: FormRecord,
+  boxes: readonly FormBox[],
+  { line, indent, width, style }: FormSetting,
+): Lines {
+  const room = width - indent;
+  const inset = (texts: Lines) => texts.map((text) => `${' '.repeat(indent)}${text}`);
+  const below = (text: string) => inset(wrapWords(visible(text), room));
+  const named = aside === undefined ? name : `${name}, ${aside}`;
+  const open = boxes.filter(({ isBarred }) => barred === undefined || !isBarred);
+  const lead = `${visible(id)}${' '.repeat(indent - displayWidth(visible(id)))}`;
+  return [
+    ...hang(lead, visible(named), width).map(style.strong),
+    ...(barred === undefined ? [] : below(barred.toUpperCase()).map(style.caution)),
+    ...(known.length === 0 ? [] : below(known.join(' '))),
+    ...lines.flatMap(({ label, due }) => [
+      ...(due.length === 0 ? [] : below(`${label}: ${due.join(' ')}`)),
+      ...inset(boxLines(label === '' ? [lineBox(line.toLowerCase()), ...open] : open, room)),
+    ]),
+    ...(own === undefined ? [] : inset([boxText(`${own.label} ${own.unit}`, 8)])),
+  ];
+}
+
+/** Which crop, or whatever a line is of, where nothing says it. */
+function lineBox(line: string): FormBox {
+  return { label: line, inGroup: line, group: '', room: 'some', isBarred: false };
+}
+
+const BOX = { few: 3, some: 5, much: 60 } as const;
+
+/** Boxes side by side, as many as a line takes; one for much has a line of its own. */
+function boxLines(boxes: readonly FormBox[], room: number): Lines {
+  const lines: string[] = [];
+  let isFull = true;
+  for (const { label, room: size } of boxes) {
+    const wide = Math.min(BOX[size], Math.max(3, room - displayWidth(`${label} []`)));
+    const box = boxText(label, wide);
+    const longer = `${lines.at(-1)}  ${box}`;
+    if (isFull || size === 'much' || displayWidth(longer) > room) lines.push(box);
+    else lines.splice(-1, 1, longer);
+    isFull = size === 'much';
+  }
+  return lines;
+}
+
+function boxText(label: string, wide: number): string {
+  return `${label} [${' '.repeat(wide)}]`;
 }

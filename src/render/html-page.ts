@@ -1,6 +1,5 @@
-import { HTML_STYLE } from './html-style.ts';
+import { pageStyle } from './html-style.ts';
 import { escaped } from './html-text.ts';
-import { paperStyle } from './paper-style.ts';
 
 /** What goes between the frame of every page. */
 export interface HtmlPage {
@@ -16,7 +15,7 @@ export interface HtmlPage {
   readonly body: string;
 }
 
-/** A page of its own: no script, nothing fetched from elsewhere, one of two styles. */
+/** A page of its own: no script, nothing fetched from elsewhere. */
 export function htmlPage({ title, head = '', style, hasPhotos = false, body }: HtmlPage): string {
   return `<!doctype html>
 <html lang="en">
@@ -26,7 +25,7 @@ export function htmlPage({ title, head = '', style, hasPhotos = false, body }: H
 <meta http-equiv="Content-Security-Policy" content="${POLICY}${hasPhotos ? PHOTO_POLICY : ''}">
 <title>${escaped(title)}</title>
 ${head}<style>
-${style === 'read' ? HTML_STYLE : paperStyle(style)}</style>
+${pageStyle(style)}</style>
 </head>
 <body>
 ${body}</body>
@@ -55,10 +54,4 @@ export function figuresPage(
 /** The name of the ledger above a title, where it has one. */
 export function ledgerLine(ledgerTitle: string): string {
   return ledgerTitle === '' ? '' : `<p class="ledger">${escaped(ledgerTitle)}</p>\n`;
-}
-
-/** Lines of text as a list. */
-export function listOf(lines: readonly string[], name: string): string {
-  if (lines.length === 0) return '';
-  return `<ul class="${name}">\n${lines.map((line) => `<li>${escaped(line)}</li>\n`).join('')}</ul>\n`;
 }

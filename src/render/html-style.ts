@@ -1,5 +1,10 @@
-/** The style of pages to be read: light and dark, screen and paper. What only a post has stands last. */
-export const HTML_STYLE = `:root {
+/** The style of a page to be read, or of one to be printed and filled in. */
+export function pageStyle(page: 'read' | 'portrait' | 'landscape'): string {
+  return page === 'read' ? READ : `${READ}${paperStyle(page)}`;
+}
+
+/** Light and dark, screen and paper. What only a post has stands last. */
+const READ = `:root {
   color-scheme: light dark;
   --paper: #fdfcf9;
   --ink: #23271f;
@@ -244,5 +249,174 @@ figcaption {
   caption {
     break-after: avoid;
   }
+}
+`;
+
+/** What is otherwise on sheets to fill in: black on white, on a screen as well. */
+function paperStyle(laid: 'portrait' | 'landscape'): string {
+  return `@page {
+  size: A4 ${laid};
+  margin: 9mm;
+}
+body {
+  max-width: ${laid === 'portrait' ? 192 : 279}mm;
+}
+${PAPER}`;
+}
+
+const PAPER = `:root {
+  color-scheme: light;
+  --paper: #fff;
+  --ink: #000;
+  --soft: #000;
+  --line: #000;
+  --faint: #fff;
+  --caution: #000;
+}
+body {
+  margin: 0 auto;
+  font: 9.5pt/1.3 system-ui, sans-serif;
+}
+h1 {
+  margin: 0 0 2mm;
+  font-size: 14pt;
+}
+h2 {
+  margin: 0 0 3mm;
+  font-size: 12pt;
+}
+h3 {
+  margin: 4mm 0 1mm;
+  font-size: 10pt;
+}
+h2,
+h3 {
+  break-after: avoid;
+}
+p {
+  margin: 0;
+}
+.lines,
+.notes {
+  max-width: none;
+  margin: 2mm 0;
+  padding-left: 5mm;
+}
+.blank {
+  display: inline-block;
+  width: 16mm;
+  border-bottom: 1px solid #000;
+}
+.order .blank {
+  width: 18mm;
+  height: 9mm;
+}
+section + section {
+  break-before: page;
+}
+@media screen {
+  body {
+    padding: 8mm;
+  }
+  section + section {
+    margin-top: 10mm;
+  }
+}
+table {
+  width: 100%;
+  font-size: 9.5pt;
+  table-layout: fixed;
+}
+thead {
+  display: table-header-group;
+}
+tbody,
+tr {
+  break-inside: avoid;
+}
+th,
+td {
+  border: 1px solid #000;
+  padding: 1mm 1.5mm;
+  overflow-wrap: anywhere;
+}
+thead th {
+  border-bottom-width: 1px;
+  overflow-wrap: normal;
+  vertical-align: top;
+  font-size: 8pt;
+}
+tbody th {
+  position: static;
+  font-weight: normal;
+}
+tbody tr:first-child > * {
+  border-top-width: 2.5px;
+}
+tbody td {
+  height: 15mm;
+}
+.known {
+  table-layout: auto;
+}
+.known tbody > tr > * {
+  height: auto;
+  border-top-width: 1px;
+}
+.scores {
+  margin: 3mm 0;
+}
+.scores tbody th,
+.known tbody th {
+  font-size: 12pt;
+  font-weight: bold;
+}
+.number {
+  text-align: right;
+}
+col.code {
+  width: 18mm;
+}
+col.remarks {
+  width: 62mm;
+}
+.form {
+  margin: 3mm 0;
+}
+.form p {
+  font-size: 8pt;
+}
+.form .own {
+  margin-top: 2mm;
+}
+.form b {
+  font-size: 11pt;
+}
+.form .caption {
+  font-size: 12pt;
+}
+.form .wait {
+  border: 2.5px solid #000;
+  font-size: 12pt;
+  font-weight: bold;
+}
+col.record {
+  width: 59mm;
+}
+col.due {
+  width: 46mm;
+}
+col.some {
+  width: 17.5mm;
+}
+col.few {
+  width: 13mm;
+}
+pre {
+  break-inside: avoid;
+  padding: 2mm;
+  border: 1px solid #000;
+  font-size: 8pt;
+  white-space: pre-wrap;
 }
 `;

@@ -1,5 +1,6 @@
-import { BLANK } from '../report/document.ts';
+import { BLANK, type FormBlock, type FormBox, type FormRecord } from '../report/document.ts';
 import type { Note, Report } from '../report/table.ts';
+import { sentence } from '../report/words.ts';
 import { escaped } from './html-text.ts';
 import { type PeopleColumn, peopleColumns } from './people-columns.ts';
 import { NOTHING } from './words.ts';
@@ -86,6 +87,67 @@ ${rows.join('')}</tbody>
 
 function isBlank(cell: string): boolean {
   return cell !== '' && cell.replaceAll(BLANK, '') === '';
+}
+
+/** A form: a row a line, in a body a record; its head comes again on every sheet of paper. */
+export function formTable({ caption, record, line, boxes, records }: FormBlock): string {
+  const groups = [...new Set(boxes.map(({ group }) => group))].map((group) => {
+    const { length } = boxes.filter((box) => box.group === group);
+    return `<th scope="colgroup" colspan="${length}">${escaped(group)}</th>`;
+  });
+  const widths = ['record', 'due', ...boxes.map(({ room }) => room)];
+  const heads = [record, `${line} and what is due`, ...boxes.map(({ inGroup }) => inGroup)];
+  return `<table class="form">
+<colgroup>
+${widths.map((name) => `<col class="${name}">`).join('\n')}
+</colgroup>
+<thead>
+<tr>
+<th class="caption" scope="col" colspan="2">${escaped(caption)}</th>
+${groups.join('\n')}
+</tr>
+<tr>
+${heads.map((head) => `<th scope="col">${escaped(head)}</th>`).join('\n')}
+</tr>
+</thead>
+${records.map((one) => recordBody(one, line, boxes)).join('')}</table>
+`;
+}
+
+function recordBody(record: FormRecord, line: string, boxes: readonly FormBox[]): string {
+  const { barred, lines } = record;
+  const open = boxes.filter(({ isBarred }) => barred === undefined || !isBarred);
+  const rows = lines.map(({ label, due }, at) => {
+    const named = label === '' ? `${escaped(line)} ${PLACE}` : `<b>${escaped(label)}</b>`;
+    return `<tr>
+${at === 0 ? recordHead(record) : ''}<td class="due">${named}${paragraphs(due).join('')}</td>
+${'<td></td>\n'.repeat(open.length)}${
+  at > 0 || barred === undefined
+    ? ''
+    : // In the place of all boxes that are taken away.
+      `<td class="wait" colspan="${boxes.length - open.length}" rowspan="${lines.length}">${escaped(barred)}</td>\n`
+}</tr>
+`;
+  });
+  return `<tbody>\n${rows.join('')}</tbody>\n`;
+}
+
+const PLACE = '<span class="blank"></span>';
+
+function recordHead({ id, name, aside, known, own, lines }: FormRecord): string {
+  const said = [
+    ...paragraphs([...(aside === undefined ? [] : [aside]), ...known]),
+    ...(own === undefined
+      ? []
+      : [`<p class="own">${escaped(sentence(own.label))} now ${PLACE} ${escaped(own.unit)}</p>`]),
+  ];
+  return `<th scope="rowgroup" rowspan="${lines.length}"><b>${escaped(id)}</b> ${escaped(name)}
+${said.map((one) => `${one}\n`).join('')}</th>
+`;
+}
+
+function paragraphs(texts: readonly string[]): readonly string[] {
+  return texts.map((text) => `<p>${escaped(text)}</p>`);
 }
 
 /** Notes below a table. */

@@ -11,9 +11,9 @@ export function markdownTable(report: Report): string {
   const rule = columns.map(ruleOf);
   const rows = report.rows.map((_, index) => columns.map((column) => column.cells[index] ?? ''));
   return [
-    line(columns.map((column) => literal(column.header))),
-    line(rule),
-    ...rows.map((cells) => line(cells.map(literal))),
+    markdownRow(columns.map((column) => literal(column.header))),
+    markdownRow(rule),
+    ...rows.map((cells) => markdownRow(cells.map(literal))),
   ].join('\n');
 }
 
@@ -30,7 +30,7 @@ function ruleOf({ header, align, cells }: PeopleColumn): string {
   return align === 'right' ? `${dashes}:` : dashes;
 }
 
-function line(cells: readonly string[]): string {
+export function markdownRow(cells: readonly string[]): string {
   return `| ${cells.join(' | ')} |`;
 }
 

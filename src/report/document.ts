@@ -63,6 +63,7 @@ export type Block =
   | { readonly kind: 'photo'; readonly photo: Photo }
   /** So many places to write in, side by side. */
   | { readonly kind: 'blanks'; readonly text: string; readonly count: number }
+  | FormBlock
   /** To be copied letter by letter. */
   | { readonly kind: 'code'; readonly language: string; readonly text: string };
 
@@ -84,6 +85,46 @@ export interface TableBlock {
   readonly ifEmpty: string;
   /** Stand below it. */
   readonly notes: readonly Note[];
+}
+
+/** Records to fill in by hand: lines of boxes, beside what is known of each. */
+export interface FormBlock {
+  readonly kind: 'form';
+  /** What all records have in common; stands at the head of every page of them. */
+  readonly caption: string;
+  /** What a record, its name and a line of it are. */
+  readonly record: string;
+  readonly name: string;
+  readonly line: string;
+  /** Of every line. */
+  readonly boxes: readonly FormBox[];
+  readonly records: readonly FormRecord[];
+}
+
+export interface FormBox {
+  /** Where it stands alone. */
+  readonly label: string;
+  /** Below the name of its group. */
+  readonly inGroup: string;
+  /** Neighbours of the same group stand together. */
+  readonly group: string;
+  /** How much is written in it. */
+  readonly room: 'few' | 'some' | 'much';
+  /** Whether it is taken away from a record that is barred. */
+  readonly isBarred: boolean;
+}
+
+export interface FormRecord {
+  readonly id: string;
+  readonly name: string;
+  readonly aside: string | undefined;
+  /** Why some boxes are taken away, if so. */
+  readonly barred: string | undefined;
+  readonly known: readonly string[];
+  /** One more box, of the whole record, and the unit of what goes into it. */
+  readonly own: { readonly label: string; readonly unit: string } | undefined;
+  /** A line without a label has a box for it. */
+  readonly lines: readonly { readonly label: string; readonly due: readonly string[] }[];
 }
 
 export interface Photo {

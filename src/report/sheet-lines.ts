@@ -8,15 +8,8 @@ import type { Tree } from '../model/collection.ts';
 import { addDays, type IsoDate } from '../model/dates.ts';
 import type { Count } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+import type { FormRecord } from './document.ts';
 import { listed } from './words.ts';
-
-/** What is due for a crop of a tree, with boxes to write it in. */
-export interface SheetLine {
-  /** The ledger's word; blank where nothing is due and the crop is to be written in. */
-  readonly crop: string;
-  /** What to do and what to expect, a sentence each. */
-  readonly due: readonly string[];
-}
 
 /** The calendar of past picks is read this many days wider at both ends; common practice, no source. */
 export const WINDOW_SLACK = 7;
@@ -25,12 +18,15 @@ export const COUNT_SLACK = 14;
 /** A pick so many days ago still says that fruit is ripe; common practice, no source. */
 const RECENT_DAYS = 10;
 
-/** Looks up what is due for a tree on a day; entries after the day are not looked at. */
+/**
+ * Looks up what is due for each crop of a tree on a day, a sentence each; entries after the day are
+ * not looked at. Where nothing is due, one line is for whatever turns up, its crop to be written in.
+ */
 export function sheetLines(
   ledger: Ledger,
   on: IsoDate,
   season: number,
-): (tree: Tree) => readonly SheetLine[] {
+): (tree: Tree) => FormRecord['lines'] {
   const windows = pickWindows(ledger, season);
   const isCountDue = countDue(ledger, on, season);
   const now = ledger.seasons.find(({ year }) => year === season);
@@ -47,9 +43,9 @@ export function sheetLines(
         ...(isCountDue(tree, crop, window) ? ['Count fruit and branches.'] : []),
         ...pickingWords({ on, window, left, picked }),
       ];
-      return due.length === 0 ? [] : [{ crop: ledger.trial.cropNames[crop], due }];
+      return due.length === 0 ? [] : [{ label: ledger.trial.cropNames[crop], due }];
     });
-    return lines.length === 0 ? [{ crop: '', due: [] }] : lines;
+    return lines.length === 0 ? [{ label: '', due: [] }] : lines;
   };
 }
 

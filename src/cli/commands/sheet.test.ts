@@ -196,7 +196,7 @@ test('the tables of Markdown have the same cells in every row', async () => {
   const rows = text.split('\n').filter((line) => line.startsWith('|'));
   expect(rows.length).toBe(2 * 2 + 4);
   for (const row of rows) expect(row.match(/\|/g)).toHaveLength(14);
-  expect(text).toContain('### south &lt;wall&gt;');
+  expect(text).toContain('## south &lt;wall&gt;');
 });
 
 describe('the page to print', () => {
@@ -204,7 +204,8 @@ describe('the page to print', () => {
     const html = await sheet('2026-08-25', '--format', 'html');
     expect(html).toMatch(/@page \{\s*size: A4 landscape/);
     expect(html).toMatch(/section \+ section \{\s*break-before: page/);
-    expect(html.match(/<section>\n<table>\n<colgroup>[\s\S]*?<thead>/g)).toHaveLength(2);
+    expect(html.match(/<table class="form">\n<colgroup>[\s\S]*?<thead>/g)).toHaveLength(2);
+    expect(html.match(/<\/section>\n<section>\n<table class="form">/g)).toHaveLength(1);
     expect(html).not.toContain('<wall>');
     expect(html).not.toMatch(/<script|https?:/);
     expect(html).toContain('Tidewrack Lane &#38; Sons');
@@ -240,8 +241,8 @@ test('the form goes by the file, and today is the day', async () => {
     return files[name] ?? '';
   };
   expect(await made('a.html')).toMatch(/^<!doctype html>[\s\S]*Field sheet for 2026-11-01/);
-  expect(await made('a.md')).toMatch(/^## Field sheet for 2026-11-01\n/);
-  expect(await made('a.txt')).toMatch(/^Field sheet for 2026-11-01, Tidewrack/);
+  expect(await made('a.md')).toMatch(/^# Field sheet for 2026-11-01\n/);
+  expect(await made('a.txt')).toMatch(/^Field sheet for 2026-11-01\n/);
 });
 
 test('south of the equator a day belongs to the season that began in July', async () => {

@@ -1,18 +1,14 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
-import { FIELD_SHEET_FORMATS, type FieldSheetFormat } from '../../render/render-field-sheet.ts';
-import { formatOfFile } from '../format-of-file.ts';
+import { DOCUMENT_FORMATS } from '../../render/document.ts';
 import type { Host } from '../host.ts';
-import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { fileOption } from '../options.ts';
-import { putOut } from '../put-out.ts';
+import type { DocumentOptions } from '../print-document.ts';
 
-interface SheetOptions extends GlobalOptions {
+interface SheetOptions extends GlobalOptions, DocumentOptions {
   readonly on?: IsoDate;
   readonly site: readonly string[];
-  readonly format?: FieldSheetFormat;
-  readonly output?: string;
 }
 
 export function addSheetCommand(program: Command, host: Host): void {
@@ -27,7 +23,7 @@ export function addSheetCommand(program: Command, host: Host): void {
     )
     .addOption(
       new Option('--format <form>', 'form of the sheet (default: by the file, else text)').choices(
-        FIELD_SHEET_FORMATS,
+        DOCUMENT_FORMATS,
       ),
     )
     .addOption(fileOption('--output <file>', 'write to a file instead of the screen'))
@@ -37,19 +33,12 @@ export function addSheetCommand(program: Command, host: Host): void {
       const { openLedger } = await import('../open-ledger.ts');
       const { selectionOf } = await import('../request.ts');
       const { fieldSheet } = await import('../../report/field-sheet.ts');
-      const { renderFieldSheet } = await import('../../render/render-field-sheet.ts');
-      const {
-        on = today(host),
-        site,
-        output,
-        format = formatOfFile(output, FIELD_SHEET_FORMATS),
-      } = options;
+      const { printDocument } = await import('../print-document.ts');
+      const { on = today(host), site } = options;
       const ledger = await openLedger(host, options);
       const asked = { season: [], crop: [], site, cultivar: [], tree: [] };
       const { sites = [] } = selectionOf(ledger, asked);
-      const look = lookOf(host, host.stdout, !options.color || output !== undefined);
-      const text = await renderFieldSheet(fieldSheet(ledger, { on, sites }), format, look);
-      putOut(host, options, text);
+      await printDocument(host, options, fieldSheet(ledger, { on, sites }));
     });
 }
 
