@@ -34,7 +34,7 @@ export function readWeather(
     const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
     complain(
       openQuote(file) ?? line,
-      'this is not CSV: a quote is not closed or stands in the wrong place',
+      'this is not CSV: a quote is not closed, or is in the wrong place',
     );
     return [];
   }

@@ -75,7 +75,7 @@ export const yamlTab = wording<Record<string, never>>({
   rule: 'yaml-tab',
   severity: 'error',
   why: 'YAML counts spaces to see what belongs together; a tab has no fixed width.',
-  message: () => 'a tab stands where the line is set in',
+  message: () => 'the line is indented with a tab',
   advice: () => 'put spaces in place of the tab',
 });
 
@@ -92,7 +92,7 @@ export const yamlAnchor = wording<{ what: string }>({
   severity: 'error',
   why: 'Anchors and aliases make an entry depend on another line, and can blow a small file up to fill the memory.',
   message: ({ what }) =>
-    `${what} stands here: a ledger file has no anchors (&name) or aliases (*name)`,
+    `${what} is used here: a ledger file has no anchors (&name) or aliases (*name)`,
   advice: () => 'write the value out; text that begins with & or * goes in quotes',
 });
 
@@ -100,7 +100,7 @@ export const yamlTag = wording<{ tag: string }>({
   rule: 'yaml-tag',
   severity: 'error',
   why: 'Tags change how a value is read; the ledger reads plain values only.',
-  message: ({ tag }) => `the tag ${tag} stands here: a ledger file has no tags`,
+  message: ({ tag }) => `the tag ${tag} is used here: a ledger file has no tags`,
   advice: () => 'take the tag away; text that begins with ! goes in quotes',
 });
 
