@@ -10,6 +10,7 @@ import {
   upTo,
   YOUTH,
 } from './garden.ts';
+import type { GardenKind } from './garden-kinds.ts';
 
 /** What someone in the garden wrote down that season. */
 export interface SeasonRecord {
@@ -37,7 +38,10 @@ export function gardenFiles(
       scale: { low: 1, high: 10 },
       traits: GARDEN_TRAITS,
       tasters: entries(kind.tasters, (at) => [`t${at}`, `Taster ${at}`]),
-      sites: entries(kind.sites, (at) => [`s${at}`, { name: `site ${at}`, cover: 'open' }]),
+      sites: entries(kind.sites, (at) => [
+        `s${at}`,
+        { name: `site ${at}`, cover: coverOf(kind, at) },
+      ]),
       rank: { weights: INDEX_WEIGHTS, bands: INDEX_BANDS },
       verdict: { min_seasons: 1, min_tastings: 1, ...verdict },
     },
@@ -62,6 +66,10 @@ export function gardenFiles(
   return Object.fromEntries(
     Object.entries(files).map(([path, content]) => [path, JSON.stringify(content, null, 1)]),
   );
+}
+
+export function coverOf({ covers }: GardenKind, site: number): 'open' | 'glass' {
+  return covers === true && site % 2 === 1 ? 'glass' : 'open';
 }
 
 export function cultivarKey(at: number): string {

@@ -105,7 +105,7 @@ export async function addGarden(tally: GardenTally, kind: GardenKind, seed: numb
 const OPTIONS = { confidence: CONFIDENCE / 100, top: 3, seed: RANK_SEED };
 
 /** Which of the made-up cultivars it is. */
-function numberOf({ name }: Cultivar): number {
+export function numberOf({ name }: Cultivar): number {
   return Number(name.split(' ').at(-1));
 }
 

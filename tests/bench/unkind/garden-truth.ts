@@ -12,11 +12,13 @@ import {
   upTo,
 } from './garden.ts';
 import type { GardenPart } from './garden-kinds.ts';
-import { givenScore, plateLuck, scorers } from './garden-records.ts';
+import { coverOf, givenScore, plateLuck, scorers } from './garden-records.ts';
 
 /** What endless evidence from grown trees would say of a cultivar. */
 export interface TrueCultivar {
   readonly index: number;
+  /** The same at the sites of one cover, all of them alike; absent for a cover that no site has. */
+  readonly under: Readonly<Partial<Record<'open' | 'glass', number>>>;
   /** By part: mean score of a trait; fruit per branch; grams; share of sound fruit. */
   readonly figures: Readonly<Record<GardenTrait | MeasuredName, number>>;
   /** The index of each of some new trees, each in a new season at a site of the garden. */
@@ -41,12 +43,17 @@ export function trueGarden(garden: Garden, luck: Chance): TrueCultivar[] {
   const swings = movement(ripe, luck);
   return ripe.cultivars.map((_, cultivar) => {
     const sites = upTo(ripe.kind.sites);
-    const figures = mean(sites.map((site) => figuresAt(ripe, luck, cultivar, site, swings, DRAWS)));
+    const bySite = sites.map((site) => figuresAt(ripe, luck, cultivar, site, swings, DRAWS));
+    const figures = mean(bySite);
+    const under = (['open', 'glass'] as const).flatMap((cover) => {
+      const own = bySite.filter((_, site) => coverOf(ripe.kind, site) === cover);
+      return own.length === 0 ? [] : [[cover, indexOf(mean(own))] as const];
+    });
     const newTrees = upTo(NEW_TREES).map(() => {
       const tree = movement(ripe, luck, 1);
       return indexOf(figuresAt(ripe, luck, cultivar, luck.below(ripe.kind.sites), tree, NEW_DRAWS));
     });
-    return { index: indexOf(figures), figures, newTrees };
+    return { index: indexOf(figures), under: Object.fromEntries(under), figures, newTrees };
   });
 }
 
