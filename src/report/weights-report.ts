@@ -3,7 +3,7 @@ import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { SharedSpread } from '../measure/shared-spread.ts';
 import type { WeightFigures } from '../measure/weight-figures.ts';
-import { weightFigure, weightFigures } from '../measure/weight-figures.ts';
+import { WEIGHT_FIGURE, weightFigures } from '../measure/weight-figures.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, onAsking } from './columns.ts';
@@ -24,7 +24,7 @@ interface Told {
 export function weightsReport(ledger: Ledger, request: SpreadRequest): Report {
   const by = rowsBy(request, ['cultivar']);
   const records = selectRecords(ledger, request.selection);
-  const spreads = spreadOfRows(ledger, request, by, weightFigure);
+  const spreads = spreadOfRows(ledger, request, by, WEIGHT_FIGURE);
   const told = groupRecords(ledger, records, by, true)
     .map((group) => ({
       group,
