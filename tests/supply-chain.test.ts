@@ -25,6 +25,8 @@ describe('the packed package', () => {
     /^dist\/(?:main|index|string-width|yaml|part-[A-Z0-9]{8})\.js$/,
     /^dist\/types\/(?:[a-z-]+\/)*[a-z0-9-]+\.d\.ts$/,
     /^dist\/THIRD-PARTY\.txt$/,
+    // The pages that the README links.
+    /^src\/(?:[a-z]+\/)*(?:METHODS|MODEL)\.md$/,
   ];
   const [packed] = JSON.parse(
     execFileSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {
