@@ -1,7 +1,15 @@
 // Bundles the program and its library face into dist/, with the types of the library and the
 // licences of everything that is bundled.
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -12,6 +20,15 @@ rmSync(join(root, 'dist'), { recursive: true, force: true });
 
 /** What src/source/late.ts loads with its first use. */
 const LATE = ['string-width', 'yaml'];
+
+/** What src/host/own-file.ts reads: from where, and what it is called in dist/. */
+const RENDERER = 'node_modules/@resvg/resvg-wasm';
+const FONT = 'node_modules/@expo-google-fonts/arimo';
+const OWN = {
+  renderer: [`${RENDERER}/index_bg.wasm`, 'renderer.wasm'],
+  'font-regular': [`${FONT}/400Regular/Arimo_400Regular.ttf`, 'font-regular.ttf'],
+  'font-bold': [`${FONT}/700Bold/Arimo_700Bold.ttf`, 'font-bold.ttf'],
+};
 
 const { metafile, outputFiles } = await build({
   absWorkingDir: root,
@@ -54,7 +71,11 @@ await Promise.all(
     writeFileSync(path, code);
   }),
 );
-const imports = Object.fromEntries(LATE.map((name) => [`#${name}`, `./${name}.js`]));
+for (const [from, to] of Object.values(OWN)) copyFileSync(join(root, from), join(root, 'dist', to));
+const imports = Object.fromEntries([
+  ...LATE.map((name) => [`#${name}`, `./${name}.js`]),
+  ...Object.entries(OWN).map(([name, [, file]]) => [`#${name}`, `./${file}`]),
+]);
 writeFileSync(join(root, 'dist/package.json'), JSON.stringify({ type: 'commonjs', imports }));
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
@@ -93,7 +114,8 @@ function writeTypes(entry) {
 /** Files whose code went into the bundle, by the folder of their package. */
 function bundledPackages({ inputs }) {
   const files = new Map();
-  for (const path of Object.keys(inputs).sort()) {
+  const own = Object.values(OWN).map(([from]) => from);
+  for (const path of [...Object.keys(inputs), ...own].sort()) {
     const folder = /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0];
     if (folder !== undefined) files.set(folder, [...(files.get(folder) ?? []), path]);
   }
@@ -109,6 +131,9 @@ function notices(packages) {
       /^(licen[cs]e|notice)/i.test(file),
     );
     const texts = licences.map((file) => readFileSync(join(root, folder, file), 'utf8').trim());
+    // A package of one binary file tells nothing of what was compiled into it.
+    if (folder === RENDERER)
+      texts.push(readFileSync(join(root, '.build/renderer-notices.txt'), 'utf8'));
     const title = `${name} ${version} (${license})`;
     for (const text of [texts.join('\n\n'), ...notesOfOthers(files)]) {
       byText.set(text, [...(byText.get(text) ?? []), title]);
@@ -120,7 +145,8 @@ function notices(packages) {
 
 /** Copyright notices inside the files, of authors whose code the package took over: they ask to be kept. */
 function notesOfOthers(files) {
-  const comments = files.flatMap(
+  const scripts = files.filter((path) => /\.[cm]?js$/.test(path));
+  const comments = scripts.flatMap(
     (path) => readFileSync(join(root, path), 'utf8').match(/\/\*[\s\S]*?\*\//g) ?? [],
   );
   const notes = comments
