@@ -1,24 +1,33 @@
-/** The style of pages to be read: light and dark, screen and paper. What only a post has stands last. */
-export const HTML_STYLE = `:root {
-  color-scheme: light dark;
-  --paper: #fdfcf9;
+import type { Ground } from './figure-style.ts';
+
+const LIGHT = `  --paper: #fdfcf9;
   --ink: #23271f;
   --soft: #4d5347;
   --line: #c9cbbf;
   --faint: #f3f2ea;
   --caution: #7a4100;
-}
-@media (prefers-color-scheme: dark) {
-  :root {
-    --paper: #191c17;
+`;
+const DARK = `    --paper: #191c17;
     --ink: #e8e9e1;
     --soft: #b0b5a6;
     --line: #454a3f;
     --faint: #22261f;
     --caution: #f0b56a;
-  }
+`;
+
+/**
+ * The style of pages to be read: light and dark, screen and paper. What only a post has stands last.
+ * A page has a ground in any case: without one of its own it is light.
+ */
+export function htmlStyle(ground: Ground): string {
+  const isDark = ground === 'dark';
+  const scheme = ground === 'auto' ? 'light dark' : isDark ? 'dark' : 'light';
+  const where = isDark ? 'screen' : '(prefers-color-scheme: dark)';
+  const dark = ground === 'auto' || isDark ? `@media ${where} {\n  :root {\n${DARK}  }\n}\n` : '';
+  return `:root {\n  color-scheme: ${scheme};\n${LIGHT}}\n${dark}${STYLE}`;
 }
-body {
+
+const STYLE = `body {
   margin: 0;
   background: var(--paper);
   color: var(--ink);

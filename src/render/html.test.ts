@@ -5,7 +5,7 @@ import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderHtml } from './html.ts';
-import { HTML_STYLE } from './html-style.ts';
+import { htmlStyle } from './html-style.ts';
 
 const VOID = new Set(['meta']);
 
@@ -124,7 +124,7 @@ function contrast(one: string, other: string): number {
 // WCAG 2.2, success criterion 1.4.6: at least 7 to 1 for text.
 test('text stands out in the light, in the dark and on paper', () => {
   expect(contrast('#000', '#ffffff')).toBeCloseTo(21, 10);
-  const schemes = [...HTML_STYLE.matchAll(/:root \{([^}]*)\}/g)].map(([, block = '']) =>
+  const schemes = [...htmlStyle('auto').matchAll(/:root \{([^}]*)\}/g)].map(([, block = '']) =>
     Object.fromEntries(
       [...block.matchAll(/--(\w+): (#\w+);/g)].map(([, key, color]) => [key, color]),
     ),
