@@ -28,6 +28,8 @@ describe('the packed package', () => {
     // What PNG is drawn with: one renderer for all machines, and a font, since a machine may have none.
     /^dist\/renderer\.wasm$/,
     /^dist\/font-(?:regular|bold)\.ttf$/,
+    // The pages that the README links.
+    /^src\/(?:[a-z]+\/)*(?:METHODS|MODEL)\.md$/,
   ];
   const [packed] = JSON.parse(
     execFileSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {

@@ -140,6 +140,24 @@ export function repeatable<Value>(
     .default([], 'all');
 }
 
+/** The same where only some words will do, which completions offer. */
+export function repeatableWords<Word extends string>(
+  flags: string,
+  description: string,
+  words: readonly Word[],
+  otherwise = 'all',
+) {
+  // choices() parses too, and would keep only the word that was given last.
+  return repeatable(flags, description, String)
+    .choices(words)
+    .argParser((text: string, before: readonly Word[]) => {
+      const word = words.find((one) => one === text);
+      if (word === undefined) throw new InvalidArgumentError(`Write ${words.join(', ')}.`);
+      return [...before, word];
+    })
+    .default([], otherwise);
+}
+
 export function parseSeasons(text: string): readonly number[] {
   const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
   const first = Number(found?.[1]);

@@ -63,7 +63,7 @@ export const ROW_CELLS = {
   },
   preference: {
     text: 'cultivar crop',
-    figure: 'group worth logWorth se low high orders wins',
+    figure: 'group before beforeLow beforeHigh worth logWorth se low high orders wins',
   },
   words: { text: 'cultivar crop word', figure: 'times tasters sittings share' },
   compare: {

@@ -23,7 +23,7 @@ export interface Spotted {
 
 export interface RankedSpot extends Spotted {
   readonly rank: number;
-  /** Rows that share a letter cannot be separated; empty where there are none. */
+  /** Rows that share a letter cannot be told apart; empty where there are none. */
   readonly letters: string;
 }
 
