@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
 
@@ -21,14 +21,12 @@ rmSync(join(root, 'dist'), { recursive: true, force: true });
 /** What src/source/late.ts loads with its first use. */
 const LATE = ['string-width', 'yaml'];
 
-/** What src/host/own-file.ts reads: from where, and what it is called in dist/. */
-const RENDERER = 'node_modules/@resvg/resvg-wasm';
-const FONT = 'node_modules/@expo-google-fonts/arimo';
-const OWN = {
-  renderer: [`${RENDERER}/index_bg.wasm`, 'renderer.wasm'],
-  'font-regular': [`${FONT}/400Regular/Arimo_400Regular.ttf`, 'font-regular.ttf'],
-  'font-bold': [`${FONT}/700Bold/Arimo_700Bold.ttf`, 'font-bold.ttf'],
-};
+/** What src/host/own-file.ts reads: where `imports` in package.json leads, and what it is called in dist/. */
+const OWN = Object.entries({
+  renderer: 'renderer.wasm',
+  'font-regular': 'font-regular.ttf',
+  'font-bold': 'font-bold.ttf',
+}).map(([name, file]) => ({ name, file, from: fileURLToPath(import.meta.resolve(`#${name}`)) }));
 
 const { metafile, outputFiles } = await build({
   absWorkingDir: root,
@@ -71,10 +69,10 @@ await Promise.all(
     writeFileSync(path, code);
   }),
 );
-for (const [from, to] of Object.values(OWN)) copyFileSync(join(root, from), join(root, 'dist', to));
+for (const { from, file } of OWN) copyFileSync(from, join(root, 'dist', file));
 const imports = Object.fromEntries([
   ...LATE.map((name) => [`#${name}`, `./${name}.js`]),
-  ...Object.entries(OWN).map(([name, [, file]]) => [`#${name}`, `./${file}`]),
+  ...OWN.map(({ name, file }) => [`#${name}`, `./${file}`]),
 ]);
 writeFileSync(join(root, 'dist/package.json'), JSON.stringify({ type: 'commonjs', imports }));
 
@@ -114,7 +112,7 @@ function writeTypes(entry) {
 /** Files whose code went into the bundle, by the folder of their package. */
 function bundledPackages({ inputs }) {
   const files = new Map();
-  const own = Object.values(OWN).map(([from]) => from);
+  const own = OWN.map(({ from }) => relative(root, from).replaceAll('\\', '/'));
   for (const path of [...Object.keys(inputs), ...own].sort()) {
     const folder = /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0];
     if (folder !== undefined) files.set(folder, [...(files.get(folder) ?? []), path]);
@@ -132,7 +130,7 @@ function notices(packages) {
     );
     const texts = licences.map((file) => readFileSync(join(root, folder, file), 'utf8').trim());
     // A package of one binary file tells nothing of what was compiled into it.
-    if (folder === RENDERER)
+    if (name === '@resvg/resvg-wasm')
       texts.push(readFileSync(join(root, '.build/renderer-notices.txt'), 'utf8'));
     const title = `${name} ${version} (${license})`;
     for (const text of [texts.join('\n\n'), ...notesOfOthers(files)]) {

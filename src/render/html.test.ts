@@ -132,10 +132,22 @@ test('text stands out in the light, in the dark and on paper', () => {
   expect(schemes).toHaveLength(3);
   for (const scheme of schemes) {
     for (const ground of ['paper', 'faint']) {
-      for (const text of ['ink', 'soft', 'caution']) {
+      for (const text of ['ink', 'soft', 'caution', 'link']) {
         if (ground === 'faint' && text !== 'ink') continue;
         expect(contrast(scheme[text] ?? '', scheme[ground] ?? '')).toBeGreaterThanOrEqual(7);
       }
     }
   }
+});
+
+test('a page that is light or dark on every screen asks the screen nothing, and is printed in the light', () => {
+  for (const ground of ['light', 'dark', 'none'] as const) {
+    const style = htmlStyle(ground);
+    expect(style).not.toContain('prefers-color-scheme');
+    expect(style).toContain(`color-scheme: ${ground === 'dark' ? 'dark' : 'light'};`);
+    expect(style.includes('--paper: #191c17')).toBe(ground === 'dark');
+    expect(style.indexOf('@media print')).toBeGreaterThan(style.lastIndexOf('#191c17'));
+  }
+  expect(htmlStyle('dark')).toContain('@media screen {');
+  expect(htmlStyle('auto')).toContain('@media (prefers-color-scheme: dark) {');
 });
