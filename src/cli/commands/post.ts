@@ -197,8 +197,9 @@ async function writeFigures(
 ): Promise<ReadonlyMap<string, string>> {
   const links = new Map<string, string>();
   if (figures === undefined) {
-    if (figuresUrl === undefined) return links;
-    throw new UsageError('--figures-url goes with --figures, the folder to write them into');
+    if (figuresUrl === undefined && figuresFormat === 'svg') return links;
+    const asked = figuresUrl === undefined ? '--figures-format' : '--figures-url';
+    throw new UsageError(`${asked} goes with --figures, the folder to write them into`);
   }
   const folder = resolve(host.cwd, figures);
   if (into === undefined && host.files.kind(folder) !== 'folder') {
