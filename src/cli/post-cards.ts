@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import type { Ledger } from '../model/ledger.ts';
 import { renderDocument } from '../render/document.ts';
 import type { Ground } from '../render/figure-style.ts';
@@ -20,27 +20,40 @@ export interface CardPlace {
   readonly path: string;
   /** As the post finds it. */
   readonly link: string;
+  /** The way from there to the folder of the post; empty, or ends with a slash. */
+  readonly back: string;
 }
 
 /**
- * Places for the cards of all cultivars that a post tells of, in the folder of the post. Site
- * generators turn a folder with an index into an address that ends with its name, as they do with the
- * post's own; a page that is opened from a disk needs the name of a file.
+ * Places for the cards of all cultivars that a post tells of: inside the folder of the post, or
+ * beside it, for site generators that take what lies inside for parts of the post and make no pages
+ * of it. They turn a folder with an index into an address that ends with its name, as they do with
+ * the post's own; a page that is opened from a disk needs the name of a file.
  */
 export function cardPlaces(
   post: Document,
   folder: string,
   format: 'markdown' | 'html',
+  where: 'inside' | 'beside',
 ): readonly CardPlace[] {
+  const own = basename(folder);
+  const [above, before, up, back] =
+    where === 'inside' ? [folder, '', '', ''] : [dirname(folder), `${own}-`, '../', `${own}/`];
   // The page of the post itself has that name.
   const taken = new Set(['index']);
   return cultivarsOf(post).map((cultivar, at) => {
     const word = fileWord(cultivar);
-    const name = word === '' || taken.has(word) ? `${word || 'card'}-${at + 1}` : word;
-    taken.add(name);
+    const free = word === '' || taken.has(word) ? `${word || 'card'}-${at + 1}` : word;
+    taken.add(free);
+    const name = `${before}${free}`;
     return format === 'html'
-      ? { cultivar, path: join(folder, `${name}.html`), link: `${name}.html` }
-      : { cultivar, path: join(folder, name, 'index.md'), link: `${name}/` };
+      ? { cultivar, path: join(above, `${name}.html`), link: `${up}${name}.html`, back }
+      : {
+          cultivar,
+          path: join(above, name, 'index.md'),
+          link: `${up}${name}/`,
+          back: `../${back}`,
+        };
   });
 }
 
@@ -64,9 +77,8 @@ export async function writeCards(
   { format, frontMatter, ground, ...destination }: CardSetting,
 ): Promise<void> {
   const sources = oncePerSelection();
-  const above = format === 'html' ? '' : '../';
   const told = saidOf(post);
-  for (const { cultivar, path } of places) {
+  for (const { cultivar, path, back } of places) {
     const { seasons, crops } = selection;
     const asked = { cultivar, selection: { seasons, crops }, confidence, today, remarks: REMARKS };
     const card = await cardOf(ledger, asked, sources);
@@ -77,7 +89,7 @@ export async function writeCards(
       destination,
       photosOf(page).map(({ path }) => path),
     );
-    const links = new Map([...photos].map(([photo, link]) => [photo, `${above}${link}`]));
+    const links = new Map([...photos].map(([photo, link]) => [photo, `${back}${link}`]));
     const pictures = { drawn: new Map<string, string>(), links };
     const look = lookOf(host, host.stdout, true);
     const text = await renderDocument(page, format, { look, pictures, frontMatter, ground });

@@ -22,6 +22,9 @@ import type { CardPlace } from '../post-cards.ts';
 /** Those of every document; a post is usually written for a site generator. */
 const FORMATS = ['markdown', 'html', 'text', 'json'] as const;
 
+/** In the folder of a post, beside it, or nowhere. */
+const CARDS = ['inside', 'beside', 'none'] as const;
+
 interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
   readonly top: number;
   readonly format?: (typeof FORMATS)[number];
@@ -33,6 +36,8 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly full: boolean;
   /** Folder in which the post gets one of its own. */
   readonly into?: string;
+  /** Where the cards of its cultivars go. */
+  readonly cards: (typeof CARDS)[number];
   /** Folder for figures. */
   readonly figures?: string;
   /** Folders of other gardens. */
@@ -83,6 +88,14 @@ export function addPostCommand(program: Command, host: Host): void {
       '--into <dir>',
       'write the page into a folder of its own in this one, with its figures, photos and cards',
     )
+    .addOption(
+      new Option(
+        '--cards <where>',
+        'of --into: cards inside the folder of the post, or beside it, as Hugo wants them',
+      )
+        .choices(CARDS)
+        .default('inside'),
+    )
     .option(
       '--pool <dir...>',
       'several gardens as one: folders of the ledgers of the others; this one is home',
@@ -117,7 +130,7 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
     tags: options.tags,
     // Machines get all that there is.
     full: options.full || format === 'json',
-    withCards: options.into !== undefined,
+    withCards: options.into !== undefined && options.cards !== 'none',
     nameTasters: options.nameTasters,
   };
   const post = await written(host, ledger, request, options);
@@ -130,7 +143,10 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
   }
   const place = await ownFolder(options, post, format);
   const { cardPlaces, writeCards } = await import('../post-cards.ts');
-  const cards = cardPlaces(post, resolve(host.cwd, place.figures), place.format);
+  const cards =
+    options.cards === 'none'
+      ? []
+      : cardPlaces(post, resolve(host.cwd, place.figures), place.format, options.cards);
   const placed = { ...options, ...place };
   const figures = await writeFigures(host, placed, post, ledger, request, cards);
   await writeCards(host, ledger, request, post, cards, { ...placed, frontMatter });
