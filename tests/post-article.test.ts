@@ -226,6 +226,15 @@ describe('a post in a folder of its own', () => {
       );
       expect(world.files.has(`/trial/site/${slug}/${preview?.[1]}`)).toBe(true);
       expect(page).toMatch(/property="og:image:alt" content="[^"]{20,}"/);
+      // The cards have photos, too, at the same place.
+      const previews = cards.flatMap((card) => {
+        const text = String(world.files.get(`/trial/site/${slug}/${card}`));
+        return [...text.matchAll(/property="og:image" content="([^"]*)"/g)].map(([, url]) => url);
+      });
+      expect(previews.length).toBeGreaterThan(0);
+      for (const url of previews) {
+        expect(url).toMatch(/^https:\/\/example\.org\/figs\/photos\/[a-z-]+\.png$/);
+      }
       const drawn = [...world.files].filter(([path]) => /ranks[^/]*\.png$/.test(path));
       expect(drawn.length).toBeGreaterThan(0);
       for (const [, bytes] of drawn) {

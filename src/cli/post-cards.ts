@@ -65,6 +65,8 @@ export interface CardSetting {
   readonly format: 'markdown' | 'html';
   readonly frontMatter: boolean;
   readonly ground?: Ground | undefined;
+  /** Address of the post on its site, where that is known. */
+  readonly site?: string | undefined;
 }
 
 /** Writes the cards, with their photos beside those of the post. */
@@ -74,11 +76,11 @@ export async function writeCards(
   { selection, confidence, today, date, tags }: PostRequest,
   post: Document,
   places: readonly CardPlace[],
-  { format, frontMatter, ground, ...destination }: CardSetting,
+  { format, frontMatter, ground, site, ...destination }: CardSetting,
 ): Promise<void> {
   const sources = oncePerSelection();
   const told = saidOf(post);
-  for (const { cultivar, path, back } of places) {
+  for (const { cultivar, path, link, back } of places) {
     const { seasons, crops } = selection;
     const asked = { cultivar, selection: { seasons, crops }, confidence, today, remarks: REMARKS };
     const card = await cardOf(ledger, asked, sources);
@@ -89,8 +91,9 @@ export async function writeCards(
       destination,
       photosOf(page).map(({ path }) => path),
     );
-    const links = new Map([...photos].map(([photo, link]) => [photo, `${back}${link}`]));
-    const pictures = { drawn: new Map<string, string>(), links };
+    const links = new Map([...photos].map(([photo, from]) => [photo, `${back}${from}`]));
+    const at = site === undefined ? {} : { site: new URL(link, site).href };
+    const pictures = { drawn: new Map<string, string>(), links, ...at };
     const look = lookOf(host, host.stdout, true);
     const text = await renderDocument(page, format, { look, pictures, frontMatter, ground });
     host.files.writeAll([{ path, text }]);

@@ -8,7 +8,7 @@ export interface Pictures {
   readonly links: ReadonlyMap<string, string>;
   /** Where it finds the card of a cultivar, by its key. */
   readonly cards?: ReadonlyMap<string, string>;
-  /** The address of the page's folder on its site, where that is known. */
+  /** The address of the page on its site, where that is known, from which its links go. */
   readonly site?: string;
 }
 

@@ -21,6 +21,5 @@ export function sharePicture(document: Document, pictures: Pictures): SharePictu
   ].find(({ link }) => link !== undefined);
   if (found?.link === undefined) return undefined;
   const url = address(found.link);
-  const isWhole = /^(?:https?:|\/)/i.test(url);
-  return { url: site === undefined || isWhole ? url : `${address(site)}/${url}`, alt: found.alt };
+  return { url: site === undefined ? url : new URL(url, site).href, alt: found.alt };
 }

@@ -149,15 +149,16 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
       : cardPlaces(post, resolve(host.cwd, place.figures), place.format, options.cards);
   const placed = { ...options, ...place };
   const figures = await writeFigures(host, placed, post, ledger, request, cards);
-  await writeCards(host, ledger, request, post, cards, { ...placed, frontMatter });
+  await writeCards(host, ledger, request, post, cards, { ...placed, ...setting });
   const links = new Map(cards.map(({ cultivar, link }) => [cultivar, link]));
   await printDocument(host, placed, post, { ...setting, figures, cards: links });
 }
 
 /** The address of the folder of a post that has one of its own, where the person gives it in full. */
 function siteOf({ into, figuresUrl }: PostOptions): string | undefined {
-  const isWhole = into !== undefined && /^https?:/i.test(figuresUrl ?? '');
-  return isWhole ? figuresUrl?.replace(/\/+$/, '') : undefined;
+  const address = `${figuresUrl?.replace(/\/+$/, '')}/`;
+  const isWhole = /^https?:/i.test(address) && URL.canParse(address);
+  return into !== undefined && isWhole ? address : undefined;
 }
 
 async function written(
