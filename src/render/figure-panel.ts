@@ -2,6 +2,7 @@ import { displayWidth } from '../source/display-width.ts';
 import { visible } from '../source/visible.ts';
 import { distinctLabels } from './distinct-labels.ts';
 import { FONT, FONT_SIZE, TONES } from './figure-style.ts';
+import { wrapWords } from './text-lines.ts';
 
 /** Part of a specification in the words of Vega-Lite, plain JSON. */
 export type Spec = Readonly<Record<string, unknown>>;
@@ -51,8 +52,9 @@ export type LabelRoom = 'narrow' | 'wide';
 
 /** The most room beside a plot for names that stand there, in units of the picture. */
 const BESIDE = { narrow: 176, wide: 280 };
-/** Letters of a name that is cut. */
-const LONGEST = { narrow: 44, wide: 34 };
+/** Letters of a name that is cut, and of a line of a name above its row, which may take more than one. */
+const LONGEST = { narrow: 80, wide: 34 };
+const LINE = 42;
 const NARROWEST = 60;
 /** Between a picture and what stands at its edge. */
 const EDGE = 8;
@@ -87,12 +89,19 @@ export function rowLayout(rows: readonly RowName[], room: LabelRoom): RowLayout 
     `${lead === '' ? '' : `${lead}  `}${labels.get(visible(name)) ?? visible(name)}`;
   const beside = Math.max(NARROWEST, textWidth(rows.map(labelOf)) + 10);
   const isAbove = room === 'narrow' && beside > BESIDE.narrow;
+  const axis = (own: readonly RowName[]) => rowAxis(own.map(labelOf), isAbove);
+  if (!isAbove) {
+    const left = Math.min(beside, BESIDE[room]);
+    return { left, above: 6, rowHeight: 25, axis, names: () => [] };
+  }
+  const linesOf = (row: RowName) => wrapWords(labelOf(row), LINE);
+  const more = Math.max(...rows.map((row) => linesOf(row).length)) - 1;
   return {
-    left: isAbove ? EDGE : Math.min(beside, BESIDE[room]),
-    above: isAbove ? 14 : 6,
-    rowHeight: isAbove ? 36 : 25,
-    axis: (own) => rowAxis(own.map(labelOf), isAbove),
-    names: (own) => (isAbove ? [namesAbove(own.map(labelOf))] : []),
+    left: EDGE,
+    above: 14 + 8 * more,
+    rowHeight: 36 + 20 * more,
+    axis,
+    names: (own) => namesAbove(own.map(linesOf), axis(own)),
   };
 }
 
@@ -114,22 +123,25 @@ function rowAxis(labels: readonly string[], isAbove: boolean): Spec {
   };
 }
 
-function namesAbove(labels: readonly string[]): Spec {
-  return {
-    data: { values: labels.map((label, row) => ({ label, row })) },
+/** The last line of each name right above its row, the others above that. */
+function namesAbove(names: readonly (readonly string[])[], y: Spec): readonly Spec[] {
+  const most = Math.max(...names.map((lines) => lines.length));
+  return Array.from({ length: most }, (_, up) => ({
+    data: {
+      values: names.flatMap((lines, row) => {
+        const line = lines.at(-1 - up);
+        return line === undefined ? [] : [{ line, row }];
+      }),
+    },
     mark: {
       type: 'text',
       align: 'left',
-      dy: -14,
+      dy: -14 - 18 * up,
       fontSize: FONT_SIZE,
       color: TONES.ink.light,
     },
-    encoding: {
-      x: { value: 0 },
-      y: rowAxis(labels, true),
-      text: { field: 'label' },
-    },
-  };
+    encoding: { x: { value: 0 }, y, text: { field: 'line' } },
+  }));
 }
 
 /**

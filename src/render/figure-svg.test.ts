@@ -252,6 +252,22 @@ test('names too long to stand beside a plot stand above their rows, whole, and l
   }
 });
 
+test('a name of more than a line is whole on two, both of them below the heading', async () => {
+  const name = 'Seedling of the Northern Lantern, from under the old wall';
+  for (const figure of figureSamples(name).filter(({ kind }) => kind !== 'cultivar')) {
+    const all = readMarkup(await figureSvg(figure, 'page'));
+    const texts = named(all, 'text');
+    const last = texts.findIndex(({ text }) => /wall$/.test(text));
+    const first = texts.findIndex(({ text }) => /Seedling of/.test(text));
+    const words = `${texts[first]?.text} ${texts[last]?.text}`.replace(/^\d+ +/, '');
+    expect(words, figure.kind).toBe(name);
+    const [up = 0, down = 0] = [first, last].map((at) => placeOf(texts[at])[1]);
+    expect(down - up).toBe(18);
+    // Letters of 14 rise some 11 above their line, and the plot leaves 22 above itself.
+    expect(up).toBeGreaterThanOrEqual(0);
+  }
+});
+
 test('a name that fits stands beside its row', async () => {
   for (const figure of figureSamples('Salt Parson').filter(({ kind }) => kind !== 'cultivar')) {
     const all = readMarkup(await figureSvg(figure, 'page'));
