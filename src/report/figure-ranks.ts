@@ -73,7 +73,7 @@ function reading(rows: readonly RankedSpot[], confidence: number): string {
       : 'Dot: index. There is no interval, so read close dots as equal.',
     some && rows.some(({ low }) => low === undefined) ? 'A hollow dot has no interval.' : '',
     rows.some(({ letters }) => letters !== '')
-      ? 'Rows that share a letter cannot be separated.'
+      ? 'Rows that share a letter cannot be told apart.'
       : '',
     rows.some(({ name }) => name.endsWith('(?)')) ? '(?) marks a name in doubt.' : '',
   ];

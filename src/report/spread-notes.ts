@@ -13,7 +13,7 @@ export function sharedSpreadNotes(spreads: ReadonlyMap<Crop, SharedSpread>): Not
       ? undefined
       : note(
           'method',
-          'Interval: how far trees of one cultivar differ is told from the trees of all cultivars together, so a single tree has one too. It speaks of the seasons shown, not of years to come. --spread own takes the trees of each row alone.',
+          'Interval: how far trees of one cultivar differ is told from the trees of all cultivars together, so a single tree has one too; it is wider where fruit were few. It speaks of trees of the same age in the seasons shown, not of grown trees or years to come. --spread own takes the trees of each row alone.',
         ),
     told.length === 0 || untold.length === 0
       ? undefined

@@ -1,6 +1,6 @@
-import { type CropRecord, selectRecords } from '../measure/crop-record.ts';
+import { selectRecords } from '../measure/crop-record.ts';
 import type { By } from '../measure/group-records.ts';
-import { type SharedSpread, sharedSpreads } from '../measure/shared-spread.ts';
+import { type SharedSpread, type SpreadFigure, sharedSpreads } from '../measure/shared-spread.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import type { ReportRequest } from './report-request.ts';
 import type { Spread } from './spread.ts';
@@ -18,9 +18,9 @@ export function spreadOfRows(
   ledger: Ledger,
   { selection, spread = 'shared' }: SpreadRequest,
   by: readonly By[],
-  figureOf: (own: readonly CropRecord[]) => number | undefined,
+  figure: SpreadFigure,
 ): ReadonlyMap<Crop, SharedSpread> {
   if (spread === 'own' || by.includes('tree')) return new Map();
   const records = selectRecords(ledger, { ...selection, cultivars: [], trees: [] });
-  return sharedSpreads(records, figureOf, by.includes('season') ? 'seasons' : 'nothing');
+  return sharedSpreads(records, figure, by.includes('season') ? 'seasons' : 'nothing');
 }

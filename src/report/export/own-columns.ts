@@ -70,7 +70,7 @@ function kindOf(holds: Holds): FieldKind {
   }
 }
 
-/** Several numbers stand with blanks between. */
+/** Several numbers stand with spaces between. */
 function cellOf(value: unknown): Cell | undefined {
   return (Array.isArray(value) ? value.join(' ') : value) as Cell | undefined;
 }

@@ -18,7 +18,7 @@ export interface SeasonRecord {
   readonly tastings: object[];
 }
 
-const FIRST_YEAR = 2021;
+export const FIRST_YEAR = 2021;
 const PLATES = 5;
 
 /** The files of a ledger: JSON, which is YAML as well. */
@@ -202,6 +202,13 @@ function ageIn(tree: GardenTree, season: number): number {
   return tree.planted === undefined ? Number.POSITIVE_INFINITY : season - tree.planted;
 }
 
+/** By what age and the turn of good and bad years multiply the load of a tree in a season. */
+export function bearingOf({ cultivars, kind }: Garden, tree: GardenTree, season: number): number {
+  const grown = 1 - Math.exp(-ageIn(tree, season) / YOUTH.bears);
+  const { turn } = cultivars[tree.cultivar] as Garden['cultivars'][0];
+  return grown * Math.exp((kind.alternation ?? 0) * turn * (season % 2 === 0 ? 1 : -1));
+}
+
 function harvest(
   garden: Garden,
   tree: GardenTree,
@@ -221,14 +228,11 @@ function harvest(
       SHARES.treeSeason * luck.shape('bell');
     return garden.levels[part] + UNITS[part] * sum;
   };
-  const grown = 1 - Math.exp(-ageIn(tree, season) / YOUTH.bears);
-  const { turn } = garden.cultivars[tree.cultivar] as Garden['cultivars'][0];
-  const wave = Math.exp((garden.kind.alternation ?? 0) * turn * (season % 2 === 0 ? 1 : -1));
   const branches = 4 + luck.below(12);
   const fruit = slipped(
     garden,
     luck,
-    luck.poisson(branches * grown * wave * Math.exp(figure('load'))),
+    luck.poisson(branches * bearingOf(garden, tree, season) * Math.exp(figure('load'))),
   );
   counts.push({ on: dateOf(season, 190), tree: tree.id, crop: 'main', fruit, branches });
   if (fruit === 0) return;
