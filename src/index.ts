@@ -338,20 +338,33 @@ export function post(ledger: Ledger, asked: AskedPost = {}): Promise<PublishedPo
   });
 }
 
-export interface AskedFigure extends Omit<Asked, 'sort'> {}
+export interface AskedFigure extends Omit<Asked, 'sort'> {
+  /** What it stands on; `auto`, by the reader's screen, if left out. */
+  readonly ground?: 'auto' | 'light' | 'dark' | 'none';
+}
+
+type FigureKind = 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day';
 
 /**
  * A figure as SVG: `pomary figure`. `cultivar` draws the one that `asked.cultivar` names, `day` the
  * day of `asked.today`, or else the last one.
  */
-export function figure(
-  ledger: Ledger,
-  kind: 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day',
-  asked: AskedFigure = {},
-): Promise<string> {
+export function figure(ledger: Ledger, kind: FigureKind, asked: AskedFigure = {}): Promise<string> {
   return inPlainWords(async () => {
-    const { drawnFigure } = await import('./library/drawn-figure.ts');
-    return drawnFigure(ledger, kind, asked);
+    const { svgOf } = await import('./library/drawn-figure.ts');
+    return svgOf(ledger, kind, asked);
+  });
+}
+
+/** The same as PNG, two pixels for each of its width; `auto` is light. */
+export function figurePng(
+  ledger: Ledger,
+  kind: FigureKind,
+  asked: AskedFigure = {},
+): Promise<Uint8Array> {
+  return inPlainWords(async () => {
+    const { pngBytes } = await import('./library/drawn-figure.ts');
+    return pngBytes(ledger, kind, asked);
   });
 }
 

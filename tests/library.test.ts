@@ -211,6 +211,18 @@ describe('what a site generator wants', () => {
     expect(svg).toBe(out);
   });
 
+  test('a figure can be had as PNG, and on a ground of choice', () => {
+    const [head, dark] = printedBy(`
+      import { figure, figurePng, openLedger } from 'pomary';
+      const { ledger } = await openLedger('trial');
+      const png = await figurePng(ledger, 'weights', { crop: 'main' });
+      const svg = await figure(ledger, 'weights', { ground: 'dark' });
+      console.log(JSON.stringify([[...png.subarray(0, 8)], svg.includes('#191c17')]));
+    `) as readonly unknown[];
+    // The signature of ISO/IEC 15948.
+    expect([head, dark]).toEqual([[137, 80, 78, 71, 13, 10, 26, 10], true]);
+  });
+
   test('a span of seasons is understood as the command line understands it', () => {
     const [span, years] = printedBy(`
       import { openLedger, weights } from 'pomary';
@@ -293,6 +305,11 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
   ['rank(ledger, { season: "2026..2024" })', 'UsageError', 'season 2026..2024: a year, as 2026'],
   ['pomary.figure(ledger, "pie")', 'UsageError', 'figure pie: the figures are ranks, ripening'],
   ['pomary.figure(ledger, "cultivar")', 'UsageError', 'name it'],
+  [
+    'pomary.figure(ledger, "weights", { ground: "pink" })',
+    'UsageError',
+    'ground pink: the grounds',
+  ],
   ['pomary.post(ledger, { date: "2026-02-30" })', 'UsageError', 'today 2026-02-30'],
   ['card(ledger, "Ebb Violet")', 'UsageError', 'no such cultivar'],
 ];

@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
+import { GROUNDS } from '../render/figure-style.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
 import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
 import { SPREADS } from '../report/spread.ts';
@@ -192,4 +193,9 @@ export function parseConfidence(text: string): number {
     throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');
   }
   return percent / 100;
+}
+
+/** A page or a figure in the light, in the dark, as the reader's screen asks for it, or without a ground. */
+export function groundOption(description: string): Option {
+  return new Option('--ground <tone>', description).choices(GROUNDS).default('auto');
 }

@@ -57,7 +57,7 @@ export function readWeather(
         `${day.date} is outside the growing year ${year} (${season.first} to ${season.last})`,
       );
     } else if (days.has(day.date)) {
-      complain(info.lines, `${day.date} is here a second time`);
+      complain(info.lines, `${day.date} is given a second time`);
     } else {
       days.set(day.date, day);
     }

@@ -1,4 +1,5 @@
-import { HTML_STYLE } from './html-style.ts';
+import type { Ground } from './figure-style.ts';
+import { htmlStyle } from './html-style.ts';
 import { escaped } from './html-text.ts';
 import { paperStyle } from './paper-style.ts';
 
@@ -10,6 +11,8 @@ export interface HtmlPage {
   readonly head?: string;
   /** To be read on a screen, or to be printed and filled in. */
   readonly style: 'read' | 'portrait' | 'landscape';
+  /** Of what is read on a screen; by that of the reader if left out. Paper is light. */
+  readonly ground?: Ground;
   /** Whether it shows pictures that lie beside it. */
   readonly hasPhotos?: boolean;
   /** As HTML. */
@@ -17,7 +20,14 @@ export interface HtmlPage {
 }
 
 /** A page of its own: no script, nothing fetched from elsewhere, one of two styles. */
-export function htmlPage({ title, head = '', style, hasPhotos = false, body }: HtmlPage): string {
+export function htmlPage({
+  title,
+  head = '',
+  style,
+  ground = 'auto',
+  hasPhotos = false,
+  body,
+}: HtmlPage): string {
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -26,7 +36,7 @@ export function htmlPage({ title, head = '', style, hasPhotos = false, body }: H
 <meta http-equiv="Content-Security-Policy" content="${POLICY}${hasPhotos ? PHOTO_POLICY : ''}">
 <title>${escaped(title)}</title>
 ${head}<style>
-${style === 'read' ? HTML_STYLE : paperStyle(style)}</style>
+${style === 'read' ? htmlStyle(ground) : paperStyle(style)}</style>
 </head>
 <body>
 ${body}</body>
@@ -42,11 +52,12 @@ const PHOTO_POLICY = "; img-src 'self'";
 export function figuresPage(
   { title, ledgerTitle }: { readonly title: string; readonly ledgerTitle: string },
   told: string,
-  hasPhotos = false,
+  { hasPhotos = false, ground = 'auto' }: Pick<HtmlPage, 'hasPhotos' | 'ground'> = {},
 ): string {
   return htmlPage({
     title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
     style: 'read',
+    ground,
     hasPhotos,
     body: `<main>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
   });

@@ -85,10 +85,10 @@ function isSame({ drop, isDrawing, cells }: PeopleColumn): boolean {
 }
 
 function sameWords(columns: readonly PeopleColumn[]): Note[] {
-  const words = columns.map(({ header, cells }) => `${header} ${cells[0]}`);
+  const words = columns.map(({ header, cells }) => `${header}: ${cells[0]}`);
   return words.length === 0
     ? []
-    : [{ kind: 'evidence', text: `The same in every row: ${words.join(', ')}.` }];
+    : [{ kind: 'evidence', text: `The same in every row: ${words.join('; ')}.` }];
 }
 
 function isHeld({ brief }: Note): boolean {

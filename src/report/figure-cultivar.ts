@@ -64,7 +64,7 @@ export async function cultivarFigure(
     key: `cultivar-${cultivar.key}`,
     title,
     reading: reading(ledger, panels, request.confidence),
-    alt: [`${title}: ${panels.map(({ heading }) => heading.toLowerCase()).join(', ')} by season.`],
+    alt: [`${title}, by season: ${panels.map(({ heading }) => heading.toLowerCase()).join(', ')}.`],
     description: joined(panels.flatMap((one) => told(ledger, one))),
     panels,
   };
@@ -160,6 +160,7 @@ function reading(ledger: Ledger, panels: readonly CultivarPanel[], confidence: n
   const some = lines.some(({ points }) => points.some(({ low }) => low !== undefined));
   return [
     ...words,
+    panels.some(({ values }) => values === 'day') ? 'Half picked by: the higher, the earlier.' : '',
     some ? `Upright lines: ${percent(confidence)} % intervals; a point without one has none.` : '',
   ]
     .filter((part) => part !== '')

@@ -105,7 +105,7 @@ export interface DayRow {
   readonly name: string;
   /** From 1; undefined where it was not put in order. */
   readonly place: number | undefined;
-  /** Said behind the row, such as `overripe`; may be empty. */
+  /** Said behind the name, such as `overripe`; may be empty. */
   readonly remark: string;
   /** Whether it counts. */
   readonly counts: boolean;

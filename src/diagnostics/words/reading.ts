@@ -15,7 +15,7 @@ export const fileTooLarge = wording<{ megabytes: number; limit: number }>({
   severity: 'error',
   why: 'A season of hand-typed entries is far smaller; a huge file is most likely not a ledger file at all.',
   message: ({ megabytes, limit }) =>
-    `the file has ${megabytes} MB, more than the ${limit} MB that a ledger file may have`,
+    `the file is ${megabytes} MB, more than the ${limit} MB that a ledger file may have`,
   advice: () => 'move anything that is not an entry out of it',
 });
 
@@ -83,7 +83,7 @@ export const yamlDuplicateKey = wording<{ key: string }>({
   rule: 'key-twice',
   severity: 'error',
   why: 'Of two equal keys one would silently win.',
-  message: ({ key }) => `${key} is here a second time`,
+  message: ({ key }) => `${key} is given a second time`,
   advice: () => 'keep one of the two, or give the second another key',
 });
 

@@ -116,7 +116,11 @@ function verdictBlocks(
   }
   if (verdict === 'watch') return [heading, paragraph(watched(ledger, own))];
   const facts = own.map(
-    (one): Fact => ({ label: markedName(ledger, one.name), text: pictured(one) }),
+    (one): Fact => ({
+      label: markedName(ledger, one.name),
+      text: pictured(one),
+      cultivar: one.cultivar.key,
+    }),
   );
   const photos = verdict === 'discard' ? [] : photosOf(ledger, request, place, own);
   return [heading, { kind: 'facts', facts }, ...photos];

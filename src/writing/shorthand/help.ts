@@ -11,7 +11,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'on DATE',
     example: 'on 24 Jul',
     meaning:
-      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday, Saturday, 3 days ago',
+      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday, Saturday, 3 days ago; alone on a line, a date with a word or a year in it needs no on',
   },
   {
     pattern: 'TREE CROP WEIGHT...',
