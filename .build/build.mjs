@@ -1,9 +1,17 @@
 // Bundles the program and its library face into dist/, with the types of the library and the
 // licences of everything that is bundled.
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, transform } from 'esbuild';
 
@@ -12,6 +20,13 @@ rmSync(join(root, 'dist'), { recursive: true, force: true });
 
 /** What src/source/late.ts loads with its first use. */
 const LATE = ['string-width', 'yaml'];
+
+/** What src/host/own-file.ts reads: where `imports` in package.json leads, and what it is called in dist/. */
+const OWN = Object.entries({
+  renderer: 'renderer.wasm',
+  'font-regular': 'font-regular.ttf',
+  'font-bold': 'font-bold.ttf',
+}).map(([name, file]) => ({ name, file, from: fileURLToPath(import.meta.resolve(`#${name}`)) }));
 
 const { metafile, outputFiles } = await build({
   absWorkingDir: root,
@@ -54,7 +69,11 @@ await Promise.all(
     writeFileSync(path, code);
   }),
 );
-const imports = Object.fromEntries(LATE.map((name) => [`#${name}`, `./${name}.js`]));
+for (const { from, file } of OWN) copyFileSync(from, join(root, 'dist', file));
+const imports = Object.fromEntries([
+  ...LATE.map((name) => [`#${name}`, `./${name}.js`]),
+  ...OWN.map(({ name, file }) => [`#${name}`, `./${file}`]),
+]);
 writeFileSync(join(root, 'dist/package.json'), JSON.stringify({ type: 'commonjs', imports }));
 
 writeFileSync(join(root, 'dist/THIRD-PARTY.txt'), notices(bundledPackages(metafile)));
@@ -93,7 +112,8 @@ function writeTypes(entry) {
 /** Files whose code went into the bundle, by the folder of their package. */
 function bundledPackages({ inputs }) {
   const files = new Map();
-  for (const path of Object.keys(inputs).sort()) {
+  const own = OWN.map(({ from }) => relative(root, from).replaceAll('\\', '/'));
+  for (const path of [...Object.keys(inputs), ...own].sort()) {
     const folder = /^.*node_modules\/(?:@[^/]+\/)?[^/]+(?=\/)/.exec(path)?.[0];
     if (folder !== undefined) files.set(folder, [...(files.get(folder) ?? []), path]);
   }
@@ -109,6 +129,9 @@ function notices(packages) {
       /^(licen[cs]e|notice)/i.test(file),
     );
     const texts = licences.map((file) => readFileSync(join(root, folder, file), 'utf8').trim());
+    // A package of one binary file tells nothing of what was compiled into it.
+    if (name === '@resvg/resvg-wasm')
+      texts.push(readFileSync(join(root, '.build/renderer-notices.txt'), 'utf8'));
     const title = `${name} ${version} (${license})`;
     for (const text of [texts.join('\n\n'), ...notesOfOthers(files)]) {
       byText.set(text, [...(byText.get(text) ?? []), title]);
@@ -120,7 +143,8 @@ function notices(packages) {
 
 /** Copyright notices inside the files, of authors whose code the package took over: they ask to be kept. */
 function notesOfOthers(files) {
-  const comments = files.flatMap(
+  const scripts = files.filter((path) => /\.[cm]?js$/.test(path));
+  const comments = scripts.flatMap(
     (path) => readFileSync(join(root, path), 'utf8').match(/\/\*[\s\S]*?\*\//g) ?? [],
   );
   const notes = comments

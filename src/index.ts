@@ -7,7 +7,14 @@
  * know; `openLedger` also with a `FileFault` for files that cannot be read.
  */
 
-import type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+import type {
+  Asked,
+  AskedLineup,
+  AskedPool,
+  AskedRows,
+  AskedTasted,
+  Some,
+} from './library/asked.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
 import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
 import {
@@ -21,9 +28,15 @@ import {
   wholeFrom1,
 } from './library/request-for.ts';
 import type {
+  CompareRow,
+  CropsRow,
+  PoolRow,
+  PreferenceRow,
   RankRow,
+  RipeningRow,
   ScoresRow,
   SoundnessRow,
+  StabilityRow,
   VerdictRow,
   WeightsRow,
   WordsRow,
@@ -33,22 +46,35 @@ import type { Ledger } from './model/ledger.ts';
 
 export { UsageError } from './cli/exit.ts';
 export { FileFault } from './cli/host.ts';
-export type { Asked, AskedRows, AskedTasted, Some } from './library/asked.ts';
+export type {
+  Asked,
+  AskedLineup,
+  AskedPool,
+  AskedRows,
+  AskedTasted,
+  Some,
+} from './library/asked.ts';
 export type { AskedPost, PublishedPost } from './library/asked-post.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
 export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
 export type {
+  CompareRow,
+  CropsRow,
+  PoolRow,
+  PreferenceRow,
   RankRow,
   ReportRow,
+  RipeningRow,
   ScoresRow,
   SoundnessRow,
+  StabilityRow,
   VerdictRow,
   WeightsRow,
   WordsRow,
   YieldRow,
 } from './library/row-types.ts';
 export type { Cultivar, Tree } from './model/collection.ts';
-export type { Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
+export type { Cover, Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
 export type { Cell, Note } from './report/table.ts';
 
 export interface AskedSpread extends AskedRows {
@@ -73,7 +99,7 @@ export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Report
 }
 
 /** Early and main crop side by side: `pomary crops`. */
-export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<CropsRow>> {
   return reported(async () => {
     const { cropsReport } = await import('./report/crops-report.ts');
     return cropsReport(ledger, requestFor(ledger, asked));
@@ -106,7 +132,7 @@ export function soundness(
 }
 
 /** The calendar of picks: `pomary ripening`. */
-export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reported> {
+export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<RipeningRow>> {
   return reported(async () => {
     const { ripeningReport } = await import('./report/ripening-report.ts');
     return ripeningReport(ledger, requestFor(ledger, asked));
@@ -142,7 +168,10 @@ export interface AskedPreference extends AskedTasted {
 }
 
 /** What tasters' best-first orders add up to: `pomary preference`. */
-export function preference(ledger: Ledger, asked: AskedPreference = {}): Promise<Reported> {
+export function preference(
+  ledger: Ledger,
+  asked: AskedPreference = {},
+): Promise<Reported<PreferenceRow>> {
   return reported(async () => {
     const { preferenceReport } = await import('./report/preference-report.ts');
     const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
@@ -175,7 +204,7 @@ export function compare(
   a: string,
   b: string,
   asked: AskedCompare = {},
-): Promise<Reported> {
+): Promise<Reported<CompareRow>> {
   return reported(async () => {
     const { compareReport } = await import('./report/compare-report.ts');
     const { pairOf } = await import('./cli/commands/compare.ts');
@@ -219,12 +248,41 @@ export interface AskedStability extends Asked {
 }
 
 /** How steady cultivars are over seasons and sites: `pomary stability`. */
-export function stability(ledger: Ledger, asked: AskedStability = {}): Promise<Reported> {
+export function stability(
+  ledger: Ledger,
+  asked: AskedStability = {},
+): Promise<Reported<StabilityRow>> {
   return reported(async () => {
     const { stabilityReport } = await import('./report/stability-report.ts');
     const { steadyFigureOf } = await import('./cli/steady-figure.ts');
     const figure = steadyFigureOf(ledger, asked.of ?? 'productivity');
     return stabilityReport(ledger, requestFor(ledger, asked), figure);
+  });
+}
+
+/**
+ * What to expect in gardens like these: `pomary pool`.
+ *
+ * @param others ledgers of other gardens, opened as home was
+ */
+export function pool(
+  home: Ledger,
+  others: readonly Ledger[],
+  asked: AskedPool = {},
+): Promise<Reported<PoolRow>> {
+  return reported(async () => {
+    const { poolReport } = await import('./report/pool/pool-report.ts');
+    const { pooledGardens } = await import('./library/pooled-gardens.ts');
+    const { material, asked: request } = pooledGardens(home, others, asked);
+    return poolReport(material, request);
+  });
+}
+
+/** What to taste next, with blind codes and serving orders: `pomary lineup`. */
+export function lineup(ledger: Ledger, asked: AskedLineup = {}): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { proposedLineup } = await import('./library/proposed-lineup.ts');
+    return proposedLineup(ledger, asked);
   });
 }
 
@@ -280,20 +338,33 @@ export function post(ledger: Ledger, asked: AskedPost = {}): Promise<PublishedPo
   });
 }
 
-export interface AskedFigure extends Omit<Asked, 'sort'> {}
+export interface AskedFigure extends Omit<Asked, 'sort'> {
+  /** What it stands on; `auto`, by the reader's screen, if left out. */
+  readonly ground?: 'auto' | 'light' | 'dark' | 'none';
+}
+
+type FigureKind = 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day';
 
 /**
  * A figure as SVG: `pomary figure`. `cultivar` draws the one that `asked.cultivar` names, `day` the
  * day of `asked.today`, or else the last one.
  */
-export function figure(
-  ledger: Ledger,
-  kind: 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day',
-  asked: AskedFigure = {},
-): Promise<string> {
+export function figure(ledger: Ledger, kind: FigureKind, asked: AskedFigure = {}): Promise<string> {
   return inPlainWords(async () => {
-    const { drawnFigure } = await import('./library/drawn-figure.ts');
-    return drawnFigure(ledger, kind, asked);
+    const { svgOf } = await import('./library/drawn-figure.ts');
+    return svgOf(ledger, kind, asked);
+  });
+}
+
+/** The same as PNG, two pixels for each of its width; `auto` is light. */
+export function figurePng(
+  ledger: Ledger,
+  kind: FigureKind,
+  asked: AskedFigure = {},
+): Promise<Uint8Array> {
+  return inPlainWords(async () => {
+    const { pngBytes } = await import('./library/drawn-figure.ts');
+    return pngBytes(ledger, kind, asked);
   });
 }
 

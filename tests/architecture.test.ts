@@ -38,6 +38,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 
 /** Where each outside package may be imported. */
 const PACKAGE_ROOMS: Readonly<Record<string, RegExp>> = {
+  '@resvg': /^src\/render\/figure-png\.ts$/,
+  '@stdlib': /^src\/stats\//,
   chalk: /^src\/render\/style\.ts$/,
   'cli-table3': /^src\/render\/text-grid\.ts$/,
   commander: /^src\/cli\//,
@@ -88,9 +90,9 @@ test('each outside package stays in its rooms', () => {
   const broken = sources().flatMap((path) =>
     importsOf(path)
       .filter((name) => !name.startsWith('.') && !name.startsWith('node:'))
-      .map((name) => (name.startsWith('@') ? '@stdlib' : (name.split('/')[0] ?? '')))
+      .map((name) => name.split('/')[0] ?? '')
       .filter((name) => {
-        const rooms = name === '@stdlib' ? /^src\/stats\// : PACKAGE_ROOMS[name];
+        const rooms = PACKAGE_ROOMS[name];
         return rooms === undefined || !rooms.test(path);
       })
       .map((name) => `${path} imports ${name}`),

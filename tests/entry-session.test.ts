@@ -193,7 +193,7 @@ describe('a session at the terminal', () => {
     const sat = await sit(['help', 'help order', 'quit', 'done']);
     for (const { example } of SHORTHAND) expect(sat.screen).toContain(` ${example} `);
     expect(sat.screen).toContain('order CROP TASTER TREE > TREE = TREE');
-    expect(sat.screen).toContain('= stands between fruit that are as good as each other');
+    expect(sat.screen).toContain('= between fruit that are as good as each other');
     expect(sat.screen).toContain('Ctrl-C leaves and keeps the lines for the next time');
   });
 

@@ -1,9 +1,12 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { VERDICTS, type Verdict } from '../src/judge/verdict/verdict.ts';
+import { ROW_CELLS } from '../src/library/row-types.ts';
+import { NEIGHBOURS, neighbourFiles } from './support/neighbour-files.ts';
 import { runOn } from './support/run-on.ts';
 import { WALL_AND_GLASS } from './support/wall-and-glass.ts';
 
@@ -88,6 +91,10 @@ const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
     ['card', 'Amber Lantern', '--season', '2026'],
   ],
   ['changes(ledger, { top: 2 })', ['changes', '--top', '2']],
+  [
+    'lineup(ledger, { on: "2026-09-07", samples: 2, for: "verdict" })',
+    ['lineup', '--on', '2026-09-07', '--samples', '2', '--for', 'verdict'],
+  ],
 ];
 
 describe('the library gives what the command prints', () => {
@@ -108,6 +115,67 @@ describe('the library gives what the command prints', () => {
     expect([exit, err]).toEqual([0, '']);
     expect(given[call]).toEqual(JSON.parse(out));
     expect(given[call]).toHaveProperty('report', argv[0]);
+  });
+});
+
+test('several gardens give what the command prints, whatever order they are named in', () => {
+  for (const [path, text] of Object.entries(neighbourFiles())) {
+    mkdirSync(dirname(join(folder, 'gardens', path)), { recursive: true });
+    writeFileSync(join(folder, 'gardens', path), text);
+  }
+  const asked =
+    '{ season: "2024..2026", crop: "main", cover: "open", parts: ["flavour", "size"], top: 4 }';
+  const given = printedBy(`
+    import { openLedger, pool } from 'pomary';
+    const at = async (name) => (await openLedger('gardens/' + name)).ledger;
+    const others = await Promise.all(${JSON.stringify(NEIGHBOURS.toReversed())}.map(at));
+    console.log(JSON.stringify(await pool(await at('home'), others, ${asked})));
+  `);
+  const options = '--season 2024..2026 --crop main --cover open --parts flavour,size --top 4';
+  const { stdout } = node(
+    ...[`${ROOT}/bin/pomary.js`, '--ledger', 'gardens/home', 'pool'],
+    ...NEIGHBOURS.map((name) => `gardens/${name}`),
+    ...[...options.split(' '), '--format', 'json'],
+  );
+  expect(given).toEqual(JSON.parse(stdout));
+  expect(given).toHaveProperty('report', 'pool');
+});
+
+describe('the cells that the types promise are those of the report', () => {
+  const argvOf: Readonly<Record<string, readonly string[]>> = {
+    compare: ['compare', 'Salt Parson', 'Slate Quay'],
+    pool: ['pool', '/trial/hill-foot', '/trial/quay-row', '/trial/mill-bend'],
+  };
+  const fits: Readonly<Record<string, (cell: unknown) => boolean>> = {
+    name: (cell) => typeof cell === 'string',
+    crop: (cell) => cell === 'early' || cell === 'main',
+    verdict: (cell) => VERDICTS.includes(cell as Verdict),
+    text: (cell) => cell === null || typeof cell === 'string',
+    figure: (cell) => cell === null || typeof cell === 'number',
+    flag: (cell) => cell === null || typeof cell === 'boolean',
+    mixed: (cell) => cell === null || ['string', 'number'].includes(typeof cell),
+  };
+  // What an option adds, and the weighted parts of the ledger.
+  const more: Readonly<Record<string, readonly string[]>> = {
+    rank: ['sweetness', 'flavour', 'productivity', 'size', 'soundness'],
+  };
+
+  test.each(Object.entries(ROW_CELLS))('%s', async (report, kinds) => {
+    const argv = argvOf[report] ?? [report];
+    const ledger = ['--ledger', '/trial/home', '--format', 'json'];
+    const { out } = await runOn([...argv, ...ledger], neighbourFiles());
+    const { columns, rows } = JSON.parse(out) as {
+      columns: readonly { key: string }[];
+      rows: readonly Readonly<Record<string, unknown>>[];
+    };
+    const listed = Object.entries(kinds).flatMap(([kind, keys]) =>
+      keys.split(' ').map((key) => ({ kind, key })),
+    );
+    const has = columns.map(({ key }) => key).filter((key) => !more[report]?.includes(key));
+    expect(listed.map(({ key }) => key).toSorted()).toEqual(has.toSorted());
+    expect(rows.length).toBeGreaterThan(0);
+    const odd = listed.filter(({ kind, key }) => !rows.every((row) => fits[kind]?.(row[key])));
+    expect(odd).toEqual([]);
   });
 });
 
@@ -141,6 +209,18 @@ describe('what a site generator wants', () => {
     `);
     const { out } = await runOn(['figure', 'weights', '--crop', 'main'], WALL_AND_GLASS);
     expect(svg).toBe(out);
+  });
+
+  test('a figure can be had as PNG, and on a ground of choice', () => {
+    const [head, dark] = printedBy(`
+      import { figure, figurePng, openLedger } from 'pomary';
+      const { ledger } = await openLedger('trial');
+      const png = await figurePng(ledger, 'weights', { crop: 'main' });
+      const svg = await figure(ledger, 'weights', { ground: 'dark' });
+      console.log(JSON.stringify([[...png.subarray(0, 8)], svg.includes('#191c17')]));
+    `) as readonly unknown[];
+    // The signature of ISO/IEC 15948.
+    expect([head, dark]).toEqual([[137, 80, 78, 71, 13, 10, 26, 10], true]);
   });
 
   test('a span of seasons is understood as the command line understands it', () => {
@@ -225,6 +305,11 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
   ['rank(ledger, { season: "2026..2024" })', 'UsageError', 'season 2026..2024: a year, as 2026'],
   ['pomary.figure(ledger, "pie")', 'UsageError', 'figure pie: the figures are ranks, ripening'],
   ['pomary.figure(ledger, "cultivar")', 'UsageError', 'name it'],
+  [
+    'pomary.figure(ledger, "weights", { ground: "pink" })',
+    'UsageError',
+    'ground pink: the grounds',
+  ],
   ['pomary.post(ledger, { date: "2026-02-30" })', 'UsageError', 'today 2026-02-30'],
   ['card(ledger, "Ebb Violet")', 'UsageError', 'no such cultivar'],
 ];
@@ -232,7 +317,7 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
 test('the types hold a program to what there is', { timeout: 120_000 }, () => {
   writeFileSync(
     join(folder, 'program.mts'),
-    `import { type Cell, type Ledger, openLedger, rank, type Reported, card, figure, post, verdict, yields } from 'pomary';
+    `import { type Cell, type Ledger, openLedger, rank, type Reported, card, figure, lineup, pool, post, stability, verdict, yields } from 'pomary';
 
 const { ledger, diagnostics } = await openLedger('trial');
 // @ts-expect-error a ledger with errors is no ledger
@@ -248,6 +333,11 @@ if (ledger !== undefined) {
   const ranked = await rank(ledger, { season: '2025..2026' });
   const best: number | null | undefined = ranked.rows[0]?.index;
   const advice: 'increase' | 'retain' | 'watch' | 'discard' | undefined = (await verdict(ledger)).rows[0]?.verdict;
+  const steadiest: number | null | undefined = (await stability(ledger)).rows[0]?.shukla;
+  const { rows: pooled } = await pool(ledger, [ledger], { cover: ['open', 'glass'] });
+  const beside: number | null | undefined = pooled[0]?.hereLow;
+  const sheets = await lineup(ledger, { on: '2026-09-07', for: 'verdict' });
+  [steadiest, beside, sheets.sections].length;
   const svg: string = await figure(ledger, 'weights', { crop: 'main' });
   const { markdown, figures } = await post(ledger, { tags: ['figs'], figuresUrl: '/figs' });
   [best, advice, svg, markdown, figures[0]?.svg].length;

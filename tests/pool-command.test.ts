@@ -196,6 +196,11 @@ describe('folders of others', () => {
     expect(ran.status).toBe(status);
   });
 
+  it('keeps to all covers that are named, not to the last of them', async () => {
+    const { out } = await pool([...ALL, '--cover', 'open', '--cover', 'glass', '--format', 'json']);
+    expect(JSON.parse(out)).toHaveProperty('selection.cover', ['open', 'glass']);
+  });
+
   it('keeps to gardens of a kind', async () => {
     const { out } = await names([...ALL, '--climate', 'COOL maritime']);
     expect(out).not.toContain('Quai aux Cordes');

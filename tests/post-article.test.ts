@@ -3,6 +3,7 @@ import { run } from '../src/cli/run.ts';
 import { address } from '../src/render/pictures.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { memoryHost } from './support/memory-host.ts';
+import { readPng } from './support/read-png.ts';
 import { named, readMarkup } from './support/strict-markup.ts';
 
 const MINUTES = 120_000;
@@ -187,8 +188,58 @@ describe('a post in a folder of its own', () => {
       const links = [...text.matchAll(/!\[[^\n]*\]\(([^)\s]*)\)/g)].map(([, link = '']) => link);
       expect(links.some((link) => link.endsWith('.svg'))).toBe(true);
       for (const link of links) expect(world.files.has(`/trial/site/${slug}/${link}`)).toBe(true);
+      const photos: (string | undefined)[] = [];
+      const cards = [...text.matchAll(/\]\(([a-z0-9-]+)\/\)/g)].map(([, card]) => card);
+      expect(new Set(cards).size).toBeGreaterThan(10);
+      for (const card of cards) {
+        const page = String(world.files.get(`/trial/site/${slug}/${card}/index.md`));
+        expect(page).toMatch(/^---\ntitle: "[^"]+, 2026"\n/);
+        const shown = [...page.matchAll(/!\[[^\n]*\]\(\.\.\/([^)\s]*)\)/g)].map(([, link]) => link);
+        for (const link of shown) expect(world.files.has(`/trial/site/${slug}/${link}`)).toBe(true);
+        photos.push(...shown.filter((link) => link !== undefined && !links.includes(link)));
+      }
       const written = [...world.files.keys()].filter((path) => path.startsWith('/trial/site/'));
-      expect(written).toHaveLength(links.length + 1);
+      const cardPages = new Set(cards).size;
+      expect(written).toHaveLength(links.length + new Set(photos).size + cardPages + 1);
+    },
+    MINUTES,
+  );
+
+  it(
+    'is HTML as files that lead to each other, with pictures of dots, in the dark, named for previews',
+    async () => {
+      const world = memoryHost({ files: exampleFiles() });
+      const more = ['--format', 'html', '--figures-format', 'png', '--ground', 'dark'];
+      const url = ['--figures-url', 'https://example.org/figs/'];
+      const exit = await run([...argv, ...more, ...url], world.host);
+      expect({ exit, err: world.err() }).toEqual({ exit: 0, err: '' });
+      const page = String(world.files.get(`/trial/site/${slug}/index.html`));
+      const cards = [...page.matchAll(/<a href="([a-z0-9-]+\.html)"/g)].map(([, card]) => card);
+      expect(new Set(cards).size).toBeGreaterThan(10);
+      for (const card of cards) {
+        const text = String(world.files.get(`/trial/site/${slug}/${card}`));
+        expect(text).toContain('<!doctype html>');
+        expect(text).toContain('color-scheme: dark;');
+      }
+      const preview = /property="og:image" content="https:\/\/example\.org\/figs\/([^"]+)"/.exec(
+        page,
+      );
+      expect(world.files.has(`/trial/site/${slug}/${preview?.[1]}`)).toBe(true);
+      expect(page).toMatch(/property="og:image:alt" content="[^"]{20,}"/);
+      // The cards have photos, too, at the same place.
+      const previews = cards.flatMap((card) => {
+        const text = String(world.files.get(`/trial/site/${slug}/${card}`));
+        return [...text.matchAll(/property="og:image" content="([^"]*)"/g)].map(([, url]) => url);
+      });
+      expect(previews.length).toBeGreaterThan(0);
+      for (const url of previews) {
+        expect(url).toMatch(/^https:\/\/example\.org\/figs\/photos\/[a-z-]+\.png$/);
+      }
+      const drawn = [...world.files].filter(([path]) => /ranks[^/]*\.png$/.test(path));
+      expect(drawn.length).toBeGreaterThan(0);
+      for (const [, bytes] of drawn) {
+        expect(readPng(bytes as Uint8Array).at(1, 1)).toEqual([0x19, 0x1c, 0x17, 255]);
+      }
     },
     MINUTES,
   );
@@ -204,6 +255,20 @@ describe('a post in a folder of its own', () => {
       expect([...world.files.keys()].filter((one) => one.startsWith('/trial/site/'))).toHaveLength(
         1,
       );
+    },
+    MINUTES,
+  );
+
+  it(
+    'never takes the place of a card that is there already',
+    async () => {
+      const path = `site/${slug}/slate-quay/index.md`;
+      const world = memoryHost({ files: { ...exampleFiles(), [path]: 'mine\n' } });
+      expect(await run(argv, world.host)).toBe(2);
+      expect(world.err()).toContain('slate-quay/index.md is of another post');
+      expect([...world.files.keys()].filter((one) => one.startsWith('/trial/site/'))).toEqual([
+        `/trial/${path}`,
+      ]);
     },
     MINUTES,
   );

@@ -54,9 +54,10 @@ describe('rank by cover', () => {
 });
 
 it('verdict by cover judges by what was seen under it', { timeout: MINUTES }, async () => {
-  const { rows } = await verdict(ledger, { by: 'cover', crop: 'main' });
+  const { rows, notes } = await verdict(ledger, { by: 'cover', crop: 'main' });
   const ember = rows.find((row) => row['cultivar'] === 'Stubble Ember' && row['cover'] === 'open');
   expect(ember).toMatchObject({ tastings: 0, verdict: 'watch', rule: 'thin-evidence' });
+  expect(ember?.['why']).toMatch(/^0 of \d tastings there \([1-9]\d* in all\)$/);
   const ranked = rankCrops(
     ledger,
     { crops: ['main'] },
@@ -70,4 +71,13 @@ it('verdict by cover judges by what was seen under it', { timeout: MINUTES }, as
       expect(row?.['low']).toBe(low);
     }
   }
+  const { minSeasons, minTastings } = ledger.trial.verdict;
+  const isEnough = (one: { seasons: number; tastings: number }) =>
+    one.seasons >= minSeasons && one.tastings >= minTastings;
+  const seldom = ranked.flatMap(({ ranked: own }) =>
+    own.filter((one) => !isEnough(one) && isEnough(one.everywhere)),
+  );
+  expect(seldom.length).toBeGreaterThan(0);
+  const told = notes.find(({ text }) => text.includes('counted under each cover by itself'));
+  for (const { cultivar } of seldom) expect(told?.text).toContain(cultivar.name);
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { tasteWords } from '../src/measure/taste-words.ts';
-import { tasteWordsInShort } from '../src/report/taste-words-short.ts';
+import { tasteWordsInShort } from '../src/report/card/tasted-sections.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 import { noteText, runJson } from './support/run-json.ts';
 import { runOn } from './support/run-on.ts';

@@ -151,7 +151,7 @@ const standardWithoutTreeWords = wording<{ key: string }>({
   severity: 'warning',
   why: 'Ripening is told in days from the standard cultivar, which needs a tree in the trial.',
   message: ({ key }) => `the standard, ${key}, has no tree in trees.yaml`,
-  advice: () => 'name a cultivar that stands in the trial, or take `standard` out',
+  advice: () => 'name a cultivar that is in the trial, or take `standard` out',
 });
 
 export const standardWithoutTree: Rule = {

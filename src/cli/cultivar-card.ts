@@ -1,6 +1,6 @@
 import type { Ledger } from '../model/ledger.ts';
 import { cardOf } from '../report/card/card.ts';
-import type { CardRequest } from '../report/card/card-request.ts';
+import type { CardRequest } from '../report/card/judged-sections.ts';
 import type { Document } from '../report/document.ts';
 import { rankReport } from '../report/rank-report.ts';
 import { verdictReport } from '../report/verdict-report.ts';

@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
 import { DOCUMENT_FORMATS } from '../render/document.ts';
-import { fileOption, parseConfidence, parseCount } from './options.ts';
+import { fileOption, groundOption, parseConfidence, parseCount } from './options.ts';
 
 /** How sure, in which form, and where to, for what is not a single table. */
 export function withDocumentOutput(command: Command): Command {
@@ -15,6 +15,7 @@ export function withDocumentOutput(command: Command): Command {
         DOCUMENT_FORMATS,
       ),
     )
+    .addOption(groundOption('what a page of HTML stands on'))
     .addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
 }
 

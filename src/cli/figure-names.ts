@@ -1,5 +1,6 @@
 import { basename, extname, relative } from 'node:path';
 import type { Ledger } from '../model/ledger.ts';
+import type { FigureFormat } from '../render/figure-style.ts';
 import type { PostRequest } from '../report/post-request.ts';
 
 /** What tells one post from another. */
@@ -19,11 +20,12 @@ export async function figureNames(
   ledger: Ledger,
   request: PostRequest,
   place: PostPlace,
-): Promise<(key: string) => string> {
+): Promise<(key: string, format: FigureFormat) => string> {
   const mark = await markOf(JSON.stringify(whatIsTold(ledger, request, place)));
   const { output } = place;
   const post = output === undefined ? ledger.trial.title : basename(output, extname(output));
-  return (key) => `${[fileWord(post), key, mark].filter((part) => part !== '').join('-')}.svg`;
+  return (key, format) =>
+    `${[fileWord(post), key, mark].filter((part) => part !== '').join('-')}.${format}`;
 }
 
 /** The ledger by what it says of itself, not by its folder, which differs between machines. */

@@ -4,6 +4,8 @@ const ENDINGS: Readonly<Record<string, RegExp>> = {
   html: /\.html?$/i,
   json: /\.json$/i,
   csv: /\.csv$/i,
+  svg: /\.svg$/i,
+  png: /\.png$/i,
 };
 
 /** The form that the name of a file asks for, among those that there are; else the first of them. */

@@ -13,9 +13,14 @@ export interface Host {
   /** A ledger folder to write entries into. */
   store(folder: string): Store;
   readonly revisions: Revisions;
+  /** A file that the program brings along. */
+  own(name: OwnFile): Uint8Array;
   /** Today's date where the person is, YYYY-MM-DD. */
   today(): string;
 }
+
+/** What the program brings along and is no code: what pictures are drawn with. */
+export type OwnFile = 'renderer' | 'font-regular' | 'font-bold';
 
 export interface Input {
   readonly isTTY: boolean;

@@ -32,7 +32,7 @@ const MOST_SAMPLES = 20;
  */
 export function lineupRequestOf(
   ledger: Ledger,
-  options: LineupOptions,
+  options: Omit<LineupOptions, keyof GlobalOptions>,
   today: IsoDate,
 ): LineupRequest {
   if (options.samples > MOST_SAMPLES) {

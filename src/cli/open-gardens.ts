@@ -43,10 +43,8 @@ export async function openGardens(
     folder,
     path: host.files.realPath(findLedger(host, folder)),
   }));
-  const others: OtherGarden[] = [];
-  const leftOut: { folder: string; why: string }[] = [];
+  const read: ReadGarden[] = [];
   const seen = new Map([[homeFolder, 'home']]);
-  const written = new Map([[textOf(home), 'home']]);
   for (const { folder, path } of found) {
     const before = seen.get(path);
     if (before !== undefined) {
@@ -55,30 +53,49 @@ export async function openGardens(
       continue;
     }
     seen.set(path, folder);
-    const read = await readGarden(host, options, folder, path);
-    if (typeof read === 'string') {
-      leftOut.push({ folder, why: read });
-      continue;
-    }
-    const twin = written.get(textOf(read));
-    if (twin !== undefined) {
-      leftOut.push({ folder, why: `its trees and seasons are word for word those of ${twin}` });
-      continue;
-    }
-    written.set(textOf(read), folder);
-    const { fruit } = read.trial;
-    if (fruit.toLowerCase() !== home.trial.fruit.toLowerCase()) {
-      leftOut.push({ folder, why: `its fruit is ${fruit}, not ${home.trial.fruit}` });
-      continue;
-    }
-    others.push({ folder, ledger: read });
+    read.push({ folder, garden: await readGarden(host, options, folder, path) });
   }
+  const { others, leftOut } = gardensApart(home, read);
   for (const { folder, why } of leftOut) say(host, folder, `takes no part: ${why}`);
   if (others.length === 0 && leftOut.some(({ why }) => why.startsWith(HAS_ERRORS))) {
     host.stderr.write('Nothing is computed from a garden with errors, and no other is left.\n');
     throw new Finished(EXIT.ledgerErrors);
   }
   return { others, leftOut };
+}
+
+/** A folder with its ledger, or why that takes no part. */
+interface ReadGarden {
+  readonly folder: string;
+  readonly garden: Ledger | string;
+}
+
+/** Without those that are home or one another again, or that grow another fruit. */
+export function gardensApart(home: Ledger, read: readonly ReadGarden[]): OpenedGardens {
+  const others: OtherGarden[] = [];
+  const leftOut: { folder: string; why: string }[] = [];
+  const written = new Map([[textOf(home), 'home']]);
+  for (const { folder, garden } of read) {
+    const why = typeof garden === 'string' ? garden : notWith(home, garden, written);
+    if (why !== undefined) leftOut.push({ folder, why });
+    else if (typeof garden !== 'string') {
+      written.set(textOf(garden), folder);
+      others.push({ folder, ledger: garden });
+    }
+  }
+  return { others, leftOut };
+}
+
+function notWith(
+  home: Ledger,
+  garden: Ledger,
+  written: ReadonlyMap<string, string>,
+): string | undefined {
+  const twin = written.get(textOf(garden));
+  if (twin !== undefined) return `its trees and seasons are word for word those of ${twin}`;
+  const { fruit } = garden.trial;
+  const isSame = fruit.toLowerCase() === home.trial.fruit.toLowerCase();
+  return isSame ? undefined : `its fruit is ${fruit}, not ${home.trial.fruit}`;
 }
 
 /** The ledger, or why it takes no part. */

@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
+import { GROUNDS } from '../render/figure-style.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
 import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
 import { SPREADS } from '../report/spread.ts';
@@ -139,6 +140,24 @@ export function repeatable<Value>(
     .default([], 'all');
 }
 
+/** The same where only some words will do, which completions offer. */
+export function repeatableWords<Word extends string>(
+  flags: string,
+  description: string,
+  words: readonly Word[],
+  otherwise = 'all',
+) {
+  // choices() parses too, and would keep only the word that was given last.
+  return repeatable(flags, description, String)
+    .choices(words)
+    .argParser((text: string, before: readonly Word[]) => {
+      const word = words.find((one) => one === text);
+      if (word === undefined) throw new InvalidArgumentError(`Write ${words.join(', ')}.`);
+      return [...before, word];
+    })
+    .default([], otherwise);
+}
+
 export function parseSeasons(text: string): readonly number[] {
   const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
   const first = Number(found?.[1]);
@@ -174,4 +193,9 @@ export function parseConfidence(text: string): number {
     throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');
   }
   return percent / 100;
+}
+
+/** A page or a figure in the light, in the dark, as the reader's screen asks for it, or without a ground. */
+export function groundOption(description: string): Option {
+  return new Option('--ground <tone>', description).choices(GROUNDS).default('auto');
 }

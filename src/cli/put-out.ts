@@ -13,11 +13,17 @@ export interface Destination {
 
 /**
  * Prints what was made, or writes it to a file. Throws a `UsageError` where it would take the place
- * of a file of the ledger.
+ * of a file of the ledger, and for bytes without a file.
  */
-export function putOut(host: Host, { ledger, output }: Destination, text: string): void {
+export function putOut(
+  host: Host,
+  { ledger, output }: Destination,
+  made: string | Uint8Array,
+): void {
   if (output === undefined) {
-    host.stdout.write(text);
+    if (typeof made !== 'string')
+      throw new UsageError('a PNG goes into a file: name it by --output');
+    host.stdout.write(made);
     return;
   }
   if (output === '') throw new UsageError('--output needs the name of a file');
@@ -26,5 +32,5 @@ export function putOut(host: Host, { ledger, output }: Destination, text: string
   if (pathsOf(host, folder).some((file) => join(folder, file) === path)) {
     throw new UsageError(`--output ${output} is a file of the ledger itself; give another name`);
   }
-  host.files.write(path, text);
+  host.files.write(path, made);
 }

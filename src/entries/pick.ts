@@ -53,7 +53,7 @@ const fields = {
       {
         also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
         numbered: ['fig', 'fruit', 'weight', 'w'],
-        column: { key: 'singleWeights', about: 'Their weights, with blanks between.' },
+        column: { key: 'singleWeights', about: 'Their weights, with spaces between.' },
       },
     ),
   ),

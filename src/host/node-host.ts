@@ -28,6 +28,7 @@ import {
 } from '../cli/host.ts';
 import { visible } from '../source/visible.ts';
 import { nodeStore } from './node-store.ts';
+import { readOwnFile } from './own-file.ts';
 
 /** The real world: this process, its streams, its disk and its clock. */
 export function nodeHost(): Host {
@@ -67,6 +68,7 @@ export function nodeHost(): Host {
           process.stderr.write(`pomary: ${visible(`${path}: ${warning}`)}\n`);
         },
       }),
+    own: readOwnFile,
     today: localDate,
   };
 }

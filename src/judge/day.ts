@@ -2,7 +2,7 @@ import { type CropRecord, cropRecords } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { pickWeight } from '../measure/pick-weight.ts';
 import { total } from '../measure/total.ts';
-import { weightFigure } from '../measure/weight-figures.ts';
+import { WEIGHT_FIGURE } from '../measure/weight-figures.ts';
 import type { Tree } from '../model/collection.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import {
@@ -218,7 +218,7 @@ function usualWeight(ledger: Ledger, tree: Tree, crop: Crop, on: IsoDate): Usual
   );
   const here = others.filter((record) => record.site === site);
   const used = here.length > 0 ? here : others;
-  const usual = weightFigure(used);
+  const usual = WEIGHT_FIGURE.of(used);
   if (usual === undefined) return undefined;
   return {
     mean: usual,

@@ -1,3 +1,5 @@
+import type { Cover } from '../model/ledger.ts';
+
 /** One value or several. */
 export type Some<Value> = Value | readonly Value[];
 
@@ -32,5 +34,35 @@ export interface AskedTasted extends Asked {
   /** Ripe if left out. */
   readonly ripeness?: Some<'under' | 'ripe' | 'over'>;
   /** Whether the notes tell how it is computed, with sources. */
+  readonly explain?: boolean;
+}
+
+export interface AskedPool
+  extends Pick<Asked, 'season' | 'crop' | 'cultivar' | 'sort' | 'top' | 'confidence'> {
+  /** Only gardens whose climate has this in it. */
+  readonly climate?: string;
+  /** Only what stands under these. */
+  readonly cover?: Some<Cover>;
+  /** Weighted parts that count; all if left out. */
+  readonly parts?: Some<string>;
+  readonly seed?: number;
+  readonly explain?: boolean;
+}
+
+export interface AskedLineup extends Pick<Asked, 'today'> {
+  /** Day of the tasting, YYYY-MM-DD; `today` if left out. */
+  readonly on?: string;
+  /** Samples at most; 5 if left out. */
+  readonly samples?: number;
+  /** Keys of those who taste; everyone in the ledger if left out. */
+  readonly tasters?: Some<string>;
+  /** What tells more if left out. */
+  readonly crop?: string;
+  /** What the sitting is to clear up; `order` if left out. */
+  readonly for?: 'order' | 'verdict';
+  /** Keys of cultivars to choose from, ripe or not. */
+  readonly candidates?: Some<string>;
+  /** Fixes codes and orders; the date if left out. */
+  readonly seed?: number;
   readonly explain?: boolean;
 }

@@ -31,7 +31,7 @@ function optionsOf(asked: AskedRows): ReportOptions {
 }
 
 /** A year, or a span as the command line has it. */
-function yearsOf(season: number | string): readonly number[] {
+export function yearsOf(season: number | string): readonly number[] {
   try {
     return parseSeasons(String(season));
   } catch {
@@ -51,7 +51,8 @@ export function checkWords(asked: object): void {
 /** The options of every report. */
 const WORDS = (
   'season crop site cultivar tree sort top confidence today by ripeness explain trait unit spread from prior seed ' +
-  'after within rainFrom notes against of names title date tags full nameTasters figuresUrl'
+  'after within rainFrom notes against of names title date tags full nameTasters figuresUrl ' +
+  'climate cover parts samples tasters for candidates on'
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */

@@ -4,95 +4,110 @@ import type { Cell } from '../report/table.ts';
 /** A row of any report; a figure that cannot be had is null. */
 export type ReportRow = Readonly<Record<string, Cell>>;
 
-/** Figures of a report, of which any may be missing. */
-type Figures<Keys extends string> = { readonly [Key in Keys]: number | null };
-type Texts<Keys extends string> = { readonly [Key in Keys]: string | null };
-
-/** Besides, a cell for each weighted part, by its key. */
-export type RankRow = ReportRow & {
-  readonly cultivar: string;
-  readonly crop: 'early' | 'main';
-} & Figures<
-    | 'rank'
-    | 'index'
-    | 'low'
-    | 'high'
-    | 'rankLow'
-    | 'rankHigh'
-    | 'topShare'
-    | 'trees'
-    | 'seasons'
-    | 'tastings'
-    | 'newLow'
-    | 'newHigh'
-    | 'newTopShare'
-  > &
-  Texts<'letters' | 'onEdgeWith' | 'why'>;
-
-export type VerdictRow = ReportRow & {
-  readonly cultivar: string;
+/** What can stand in a cell, by the word for it in the lists below. */
+interface CellTypes {
+  readonly name: string;
   readonly crop: 'early' | 'main';
   readonly verdict: Verdict;
-  /** The rule that led to it. */
-  readonly rule: string;
-} & Figures<'index' | 'low' | 'high' | 'seasons' | 'tastings' | 'trees'> &
-  Texts<'why' | 'edge' | 'wanted'>;
+  readonly text: string | null;
+  readonly figure: number | null;
+  readonly flag: boolean | null;
+  readonly mixed: string | number | null;
+}
 
-export type YieldRow = ReportRow &
-  Texts<'tree' | 'cultivar' | 'site' | 'season' | 'crop'> &
-  Figures<
-    | 'load'
-    | 'branches'
-    | 'fruitPerBranch'
-    | 'fruitPerBranchLow'
-    | 'fruitPerBranchHigh'
-    | 'picked'
-    | 'pickedShare'
-    | 'pickedWeight'
-    | 'weightPerBranch'
-    | 'trunkArea'
-    | 'yieldEfficiency'
-    | 'trees'
-  >;
+/**
+ * The cells that every row of a report has, by kind; words with spaces between. A row may have
+ * more: `rank` one for each weighted part, others what rows were told apart by.
+ */
+export const ROW_CELLS = {
+  rank: {
+    name: 'cultivar',
+    crop: 'crop',
+    figure:
+      'rank index low high rankLow rankHigh topShare indexError trees seasons tastings newLow newHigh newTopShare',
+    text: 'letters onEdgeWith why',
+  },
+  verdict: {
+    name: 'cultivar rule',
+    crop: 'crop',
+    verdict: 'verdict',
+    figure:
+      'index low high seasons tastings trees settled1Season settled2Seasons settled4Seasons settledAnotherTree settled2SeasonsAnotherTree settled3Tastings settled6Tastings settled2Seasons3Tastings',
+    text: 'why edge wanted settledSide',
+  },
+  yield: {
+    text: 'tree cultivar site season crop',
+    figure:
+      'load branches fruitPerBranch fruitPerBranchLow fruitPerBranchHigh picked pickedShare pickedWeight weightPerBranch trunkArea yieldEfficiency trees',
+  },
+  weights: {
+    text: 'cultivar crop',
+    figure: 'weighed fruit mean low high sd cv median q1 q3 min max trees',
+  },
+  crops: {
+    text: 'cultivar',
+    figure:
+      'earlyTrees earlyLoad earlyPicked earlyWeight earlyWeightAtLeast earlyShareOfWeight mainTrees mainLoad mainPicked mainWeight mainWeightAtLeast mainShareOfWeight',
+  },
+  soundness: {
+    text: 'cultivar crop',
+    figure: 'fruit sound share low high split bird insect mould unripe dropped',
+  },
+  ripening: {
+    text: 'cultivar crop season first p10 p50 p90 last soFar',
+    figure: 'windowDays daysFromStandard degreeDays shareBeforeFrost',
+  },
+  scores: {
+    text: 'cultivar crop trait letters',
+    figure: 'mean se low high raw samples tasters group',
+  },
+  preference: {
+    text: 'cultivar crop',
+    figure: 'group before beforeLow beforeHigh worth logWorth se low high orders wins',
+  },
+  words: { text: 'cultivar crop word', figure: 'times tasters sittings share' },
+  compare: {
+    name: 'part',
+    crop: 'crop',
+    text: 'unit verdict',
+    mixed: 'a b',
+    figure: 'difference low high',
+  },
+  stability: {
+    text: 'cultivar crop',
+    figure:
+      'environments mean slope slopeSe slopeLow slopeHigh shukla wricke alternation alternationPairs trees',
+  },
+  pool: {
+    name: 'cultivar',
+    crop: 'crop',
+    flag: 'judgedHere',
+    figure:
+      'rank index low high newLow newHigh here hereLow hereHigh gardens trees newTopShare topShare seasons tastings indexError',
+    text: 'why',
+  },
+} as const;
 
-export type WeightsRow = ReportRow &
-  Texts<'cultivar' | 'crop'> &
-  Figures<
-    | 'weighed'
-    | 'fruit'
-    | 'mean'
-    | 'low'
-    | 'high'
-    | 'sd'
-    | 'cv'
-    | 'median'
-    | 'q1'
-    | 'q3'
-    | 'min'
-    | 'max'
-    | 'trees'
-  >;
+type Listed = typeof ROW_CELLS;
+type Words<Text> = Text extends `${infer First} ${infer Rest}` ? First | Words<Rest> : Text;
+type KindOf<Cells, Key> = {
+  [Kind in keyof Cells]: Key extends Words<Cells[Kind]> ? Kind : never;
+}[keyof Cells] &
+  keyof CellTypes;
+type RowOf<Report extends keyof Listed, Cells = Listed[Report]> = ReportRow & {
+  readonly [Key in Words<Cells[keyof Cells]> & string]: CellTypes[KindOf<Cells, Key>];
+};
 
-export type SoundnessRow = ReportRow &
-  Texts<'cultivar' | 'crop'> &
-  Figures<
-    | 'fruit'
-    | 'sound'
-    | 'share'
-    | 'low'
-    | 'high'
-    | 'split'
-    | 'bird'
-    | 'insect'
-    | 'mould'
-    | 'unripe'
-    | 'dropped'
-  >;
-
-export type ScoresRow = ReportRow &
-  Texts<'cultivar' | 'crop' | 'trait' | 'letters'> &
-  Figures<'mean' | 'se' | 'low' | 'high' | 'raw' | 'samples' | 'tasters' | 'group'>;
-
-export type WordsRow = ReportRow &
-  Texts<'cultivar' | 'crop' | 'word'> &
-  Figures<'times' | 'tasters' | 'sittings' | 'share'>;
+export type RankRow = RowOf<'rank'>;
+export type VerdictRow = RowOf<'verdict'>;
+export type YieldRow = RowOf<'yield'>;
+export type WeightsRow = RowOf<'weights'>;
+export type CropsRow = RowOf<'crops'>;
+export type SoundnessRow = RowOf<'soundness'>;
+export type RipeningRow = RowOf<'ripening'>;
+export type ScoresRow = RowOf<'scores'>;
+export type PreferenceRow = RowOf<'preference'>;
+export type WordsRow = RowOf<'words'>;
+export type CompareRow = RowOf<'compare'>;
+export type StabilityRow = RowOf<'stability'>;
+export type PoolRow = RowOf<'pool'>;

@@ -4,7 +4,8 @@ import { ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
 import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import { groupBy } from './group-by.ts';
-import type { SharedSpread } from './shared-spread.ts';
+import { HALF_A_FRUIT, type SharedSpread, varianceOfRow } from './shared-spread.ts';
+import { total } from './total.ts';
 
 /** A figure with what is known of its error. */
 export interface Estimate {
@@ -22,6 +23,8 @@ export interface RatioPart {
   readonly tree: Tree;
   readonly y: number;
   readonly x: number;
+  /** How many fruit that rests on. */
+  readonly fruit: number;
 }
 
 /**
@@ -29,8 +32,8 @@ export interface RatioPart {
  * up first, since they are not independent. `undefined` if x adds up to 0.
  *
  * Formula: sum y / sum x. With a shared spread the interval is the ratio times or by
- * exp(t sd / sqrt trees) (see `factorInterval`), from 0 up to that of half a `y` where nothing was
- * seen. Without one: standard error by linearisation, t interval on trees - 1 (Cochran 1977,
+ * exp(t sd / sqrt trees) (see `factorInterval`), wider where it rests on few fruit (`varianceOfRow`),
+ * from 0 up to that of half a fruit where nothing was seen. Without one: standard error by linearisation, t interval on trees - 1 (Cochran 1977,
  * Sampling Techniques, 3rd ed., sec. 6.3), its lower end not below 0; no interval with one tree.
  *
  * @param confidence a fraction, such as 0.95
@@ -55,12 +58,14 @@ function withSharedSpread(
   { ratio: value, units }: { readonly ratio: number; readonly units: number },
   parts: readonly RatioPart[],
   confidence: number,
-  { sd, df }: SharedSpread,
+  { sd, df, luck }: SharedSpread,
 ): Estimate {
   if (sd === undefined) return { value, se: undefined, low: undefined, high: undefined, units };
-  const seen = value > 0 ? value : 0.5 / decimalSum(parts.map(({ x }) => x));
-  const { low, high } = factorInterval(seen, { sd, units, df }, confidence);
-  return { value, se: (seen * sd) / Math.sqrt(units), low: value > 0 ? low : 0, high, units };
+  const fruit = total(parts, (part) => part.fruit);
+  const error = Math.sqrt(varianceOfRow(sd, luck, { trees: units, fruit }));
+  const seen = value > 0 ? value : HALF_A_FRUIT / decimalSum(parts.map(({ x }) => x));
+  const { low, high } = factorInterval(seen, { sd: error, units: 1, df }, confidence);
+  return { value, se: seen * error, low: value > 0 ? low : 0, high, units };
 }
 
 /** An estimate that cannot be below 0, with its t interval on units - 1. */

@@ -1,10 +1,11 @@
 import { mean } from '../stats/describe/mean.ts';
+import { pooledVariance } from '../stats/describe/pooled-variance.ts';
 import { quantile } from '../stats/describe/quantile.ts';
 import { sampleSd } from '../stats/describe/sample-sd.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';
-import type { SharedSpread } from './shared-spread.ts';
+import type { SharedSpread, SpreadFigure } from './shared-spread.ts';
 import { total } from './total.ts';
 
 /** What single fruit of some records weigh. Weights in g. */
@@ -81,7 +82,12 @@ export function meanWeight(
 ): Estimate | undefined {
   const parts = records
     .filter((record) => record.weights.counted.fruit > 0)
-    .map(({ tree, weights }) => ({ tree, y: weights.counted.weight, x: weights.counted.fruit }));
+    .map(({ tree, weights: { counted } }) => ({
+      tree,
+      y: counted.weight,
+      x: counted.fruit,
+      fruit: counted.fruit,
+    }));
   const pooled = ratioOverTrees(parts, confidence, spread);
   if (pooled === undefined || pooled.units > 1 || spread !== undefined) return pooled;
   const singles = records.flatMap((record) => record.weights.singles);
@@ -90,11 +96,22 @@ export function meanWeight(
   return withInterval(pooled.value, se, singles.length, confidence);
 }
 
-/** The figure of a tree that the spread of mean fruit weight is told from. */
-export function weightFigure(records: readonly CropRecord[]): number | undefined {
-  const fruit = total(records, (record) => record.weights.counted.fruit);
-  const weight = total(records, (record) => record.weights.counted.weight);
-  return fruit > 0 && weight > 0 ? weight / fruit : undefined;
+/** Mean fruit weight of a tree, as its spread is told from. */
+export const WEIGHT_FIGURE: SpreadFigure = {
+  of: (records) => {
+    const fruit = fruitCounted(records);
+    const weight = total(records, (record) => record.weights.counted.weight);
+    return fruit > 0 && weight > 0 ? weight / fruit : undefined;
+  },
+  fruit: fruitCounted,
+  luckOfOne: (records) =>
+    pooledVariance(
+      records.map(({ weights }) => weights.singles.filter((one) => one > 0).map(Math.log)),
+    ),
+};
+
+function fruitCounted(records: readonly CropRecord[]): number {
+  return total(records, (record) => record.weights.counted.fruit);
 }
 
 function weighedTrees(records: readonly CropRecord[]): number {

@@ -5,7 +5,7 @@ import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees } from './ratio-over-trees.ts';
-import type { SharedSpread } from './shared-spread.ts';
+import { HALF_A_FRUIT, type SharedSpread, type SpreadFigure } from './shared-spread.ts';
 import { total } from './total.ts';
 import { trunkAreaOf } from './trunk-area.ts';
 
@@ -70,13 +70,23 @@ export function yieldFigures(
   };
 }
 
-/** The figure of a tree that the spread of fruit per branch is told from; half a fruit keeps 0 off the logarithm. */
-export function branchFigure(records: readonly CropRecord[]): number | undefined {
-  const counted = records.filter(({ branches }) => branches !== undefined);
-  const branches = total(counted, (record) => record.branches ?? 0);
-  return branches > 0
-    ? (total(counted, (record) => record.load.fruit) + 0.5) / branches
-    : undefined;
+/** Fruit per branch of a tree, as its spread is told from; half a fruit keeps 0 off the logarithm. */
+export const BRANCH_FIGURE: SpreadFigure = {
+  of: (records) => {
+    const branches = total(branched(records), (record) => record.branches ?? 0);
+    return branches > 0 ? (loadOfBranched(records) + HALF_A_FRUIT) / branches : undefined;
+  },
+  fruit: loadOfBranched,
+  // Counts vary as those of Poisson's law do.
+  luckOfOne: () => 1,
+};
+
+function loadOfBranched(records: readonly CropRecord[]): number {
+  return total(branched(records), (record) => record.load.fruit);
+}
+
+function branched(records: readonly CropRecord[]): CropRecord[] {
+  return records.filter(({ branches }) => branches !== undefined);
 }
 
 /**
@@ -90,7 +100,7 @@ export function fruitPerBranch(
   spread?: SharedSpread,
 ): Estimate | undefined {
   const parts = records.flatMap(({ tree, load, branches }) =>
-    branches === undefined ? [] : [{ tree, y: load.fruit, x: branches }],
+    branches === undefined ? [] : [{ tree, y: load.fruit, x: branches, fruit: load.fruit }],
   );
   return ratioOverTrees(parts, confidence, spread);
 }

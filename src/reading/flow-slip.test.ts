@@ -48,7 +48,7 @@ describe('the commonest slips between keys', () => {
       'cultivars.yaml': 'sr:\n  name: Smoke bears: common\n',
       'trees.yaml': '',
     });
-    expect(first?.[1]).toBe('bears: stands on the line of another key');
+    expect(first?.[1]).toBe('bears: is on the line of another key');
   });
 });
 

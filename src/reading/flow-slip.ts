@@ -46,7 +46,7 @@ export function flowSlip(
       ...{ start, end: start + word.length },
       reason: inBrackets
         ? `a comma is missing before ${word}:`
-        : `${word}: stands on the line of another key`,
+        : `${word}: is on the line of another key`,
       advice: inBrackets
         ? `put a comma before ${word}:`
         : `put ${word}: on a line of its own, or text that holds a colon in quotes`,

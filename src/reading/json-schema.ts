@@ -150,4 +150,4 @@ const NUMBER = '[+-]?(\\d+(\\.\\d+)?|\\.\\d+)';
 const QUANTITY = `^\\s*${NUMBER}\\s*([^\\d\\s].*)?$`;
 const POT = `^(ground|\\s*${NUMBER}\\s*([^\\d\\s].*)?)$`;
 const YEAR = '^\\d{4}$';
-const A_KEY = 'Write a short key: letters, digits, - _ and full stops, no blanks.';
+const A_KEY = 'Write a short key: letters, digits, - _ and full stops, no spaces.';

@@ -34,7 +34,7 @@ export function readWeather(
     const line = thrown instanceof CsvError ? Number(thrown['lines'] ?? 1) : 1;
     complain(
       openQuote(file) ?? line,
-      'this is not CSV: a quote is not closed or stands in the wrong place',
+      'this is not CSV: a quote is not closed, or is in the wrong place',
     );
     return [];
   }
@@ -57,7 +57,7 @@ export function readWeather(
         `${day.date} is outside the growing year ${year} (${season.first} to ${season.last})`,
       );
     } else if (days.has(day.date)) {
-      complain(info.lines, `${day.date} is here a second time`);
+      complain(info.lines, `${day.date} is given a second time`);
     } else {
       days.set(day.date, day);
     }

@@ -59,7 +59,7 @@ function oddCharacter(file: SourceFile): Diagnostic | undefined {
   const code = found[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0');
   const at = { file, start: found.index, end: found.index + 1 };
   return diagnose(yamlSyntax, at, {
-    reason: `a character that cannot be seen stands here (U+${code})`,
+    reason: `there is a character here that cannot be seen (U+${code})`,
     advice:
       found[0] === '\0'
         ? 'save the file as UTF-8 text in your editor: it looks like another encoding, or no text at all'
@@ -180,8 +180,7 @@ function problem(
 /** The slips people make, in their words; the rarer ones keep the reader's own. */
 const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> = {
   BAD_INDENT: {
-    reason:
-      'this line is set in differently from its neighbours, or a bracket before it is not closed',
+    reason: 'this line is not indented like its neighbours, or a bracket before it is not closed',
     advice: 'line it up with the entries above, and close every [ and {',
   },
   MISSING_CHAR: {
@@ -189,11 +188,11 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     advice: 'compare with an entry above; a list reads [52.4, 47], a map { fruit: 3, bird: 1 }',
   },
   BLOCK_AS_IMPLICIT_KEY: {
-    reason: 'two keys stand on one line, or a text has a colon in it',
+    reason: 'there are two keys on one line, or a text has a colon in it',
     advice: 'put text that has ": " in it in quotes',
   },
   UNEXPECTED_TOKEN: {
-    reason: 'YAML cannot read what stands here',
+    reason: 'YAML cannot read what is here',
     advice: 'put text that begins with a special character in quotes',
   },
   MULTILINE_IMPLICIT_KEY: {
@@ -205,7 +204,7 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     advice: 'close the bracket above first',
   },
   SHIFTED: {
-    reason: 'this line and the next are not set in alike, or a colon is missing',
+    reason: 'this line and the next are not indented alike, or a colon is missing',
     advice: 'line up keys that belong together, one below the other',
   },
   BAD_ALIAS: {
@@ -213,11 +212,11 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
     advice: 'put it in quotes',
   },
   BAD_SCALAR_START: {
-    reason: 'text cannot begin with this sign',
+    reason: 'text cannot begin with this character',
     advice: 'put it in quotes',
   },
   NON_STRING_KEY: {
-    reason: 'a list or a map stands where a key belongs',
+    reason: 'there is a list or a map where a key belongs',
     advice: 'a key is one word before the colon: check the brackets and the dashes',
   },
   KEY_OVER_1024_CHARS: {
@@ -231,18 +230,18 @@ const PLAIN_WORDS: Readonly<Record<string, { reason: string; advice: string }>> 
 };
 
 const TOO_DEEP = {
-  reason: 'lists or maps stand inside each other too deep here',
+  reason: 'lists or maps are nested too deep here',
   advice: 'check for brackets that are not closed',
 };
 
 const TAB_BETWEEN = {
-  reason: 'a tab stands between two values',
-  advice: 'put a blank in its place',
+  reason: 'there is a tab between two values',
+  advice: 'put a space in its place',
 };
 
 const SET_IN_TOO_LITTLE = {
-  reason: 'what stands in brackets over several lines is set in too little here',
-  advice: 'set each line in further than the line that the bracket begins on',
+  reason: 'this line inside brackets is not indented far enough',
+  advice: 'indent each line further than the line on which the bracket opens',
 };
 
 function firstProblem(file: SourceFile, thrown: unknown): Diagnostic {

@@ -7,14 +7,20 @@ import {
   photosOf,
   type Section,
 } from '../report/document.ts';
+import type { Ground } from './figure-style.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
 import { formTable, htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
-import { address, type Pictures } from './pictures.ts';
+import { address, cardOf, type Pictures } from './pictures.ts';
 import { proseText } from './prose.ts';
+import { type SharePicture, sharePicture } from './share-picture.ts';
 
 /** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */
-export function renderDocumentHtml(document: Document, pictures: Pictures): string {
+export function renderDocumentHtml(
+  document: Document,
+  pictures: Pictures,
+  ground: Ground = 'auto',
+): string {
   const { title, ledgerTitle, published, sections, notes } = document;
   if (document.paper !== undefined) return paperPage(document, document.paper, pictures);
   const tables = { count: 0 };
@@ -23,14 +29,15 @@ export function renderDocumentHtml(document: Document, pictures: Pictures): stri
   );
   const body = `${told.join('')}${htmlNotes(notes)}`;
   const hasPhotos = photosOf(document).some(({ path }) => pictures.links.has(path));
-  if (published === undefined) return figuresPage(document, body, hasPhotos);
+  if (published === undefined) return figuresPage(document, body, { hasPhotos, ground });
   // Most titles begin with that of the ledger.
   const ledger = title.includes(ledgerTitle) ? '' : ledgerTitle;
   const date = escaped(published.date);
   return htmlPage({
     title,
-    head: metaOf(title, published),
+    head: metaOf(title, published, sharePicture(document, pictures)),
     style: 'read',
+    ground,
     hasPhotos,
     body: `<main class="post">
 <header>
@@ -65,13 +72,24 @@ function paperPage(
   });
 }
 
-function metaOf(title: string, { description, tags }: NonNullable<Document['published']>): string {
+function metaOf(
+  title: string,
+  { description, tags }: NonNullable<Document['published']>,
+  picture: SharePicture | undefined,
+): string {
   const keywords = escaped(tags.join(', '));
   return `<meta name="description" content="${escaped(description)}">
 <meta property="og:type" content="article">
 <meta property="og:title" content="${escaped(title)}">
 <meta property="og:description" content="${escaped(description)}">
-${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}`;
+${pictureOf(picture)}${keywords === '' ? '' : `<meta name="keywords" content="${keywords}">\n`}`;
+}
+
+function pictureOf(picture: SharePicture | undefined): string {
+  if (picture === undefined) return '';
+  return `<meta property="og:image" content="${escaped(picture.url)}">
+<meta property="og:image:alt" content="${escaped(picture.alt)}">
+`;
 }
 
 interface Around {
@@ -105,7 +123,7 @@ function blockText(section: Section, block: Block, around: Around): string {
     case 'list':
       return listText(block.lines.map((line) => escaped(proseText(line))));
     case 'facts':
-      return factsText(block.facts);
+      return factsText(block.facts, pictures);
     case 'table': {
       const report = asReport(document, section, block);
       if (document.paper !== undefined) return paperTable(report);
@@ -143,17 +161,20 @@ ${svg}<figcaption><strong>${escaped(title)}.</strong> ${escaped(reading)}</figca
 }
 
 /** Pairs of label and text where every line has a label, else a plain list. */
-function factsText(facts: readonly Fact[]): string {
+function factsText(facts: readonly Fact[], pictures: Pictures): string {
+  const named = (fact: Fact) => {
+    const card = cardOf(fact, pictures);
+    const label = escaped(fact.label);
+    return card === undefined ? label : `<a href="${escaped(card)}">${label}</a>`;
+  };
   if (facts.every(({ label }) => label !== '')) {
-    const pairs = facts.map(
-      ({ label, text }) => `<dt>${escaped(label)}</dt>\n<dd>${escaped(text)}</dd>\n`,
-    );
+    const pairs = facts.map((fact) => `<dt>${named(fact)}</dt>\n<dd>${escaped(fact.text)}</dd>\n`);
     return `<dl>\n${pairs.join('')}</dl>\n`;
   }
   return listText(
-    facts.map(({ label, text }) => {
-      const before = label === '' ? '' : `<strong>${escaped(label)}:</strong> `;
-      return `${before}${escaped(text)}`;
+    facts.map((fact) => {
+      const before = fact.label === '' ? '' : `<strong>${named(fact)}:</strong> `;
+      return `${before}${escaped(fact.text)}`;
     }),
   );
 }

@@ -8,9 +8,12 @@ import {
 } from '../report/document.ts';
 import { sentence } from '../report/words.ts';
 import { frontMatter } from './front-matter.ts';
+
 import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown-parts.ts';
-import { address, type Pictures } from './pictures.ts';
+import { address, cardOf, type Pictures } from './pictures.ts';
+
 import { proseText } from './prose.ts';
+import { sharePicture } from './share-picture.ts';
 
 /**
  * The document as Markdown. What is published is a file of its own and begins at the top level of
@@ -25,7 +28,7 @@ export function renderDocumentMarkdown(
   const top = published === undefined && paper === undefined ? '##' : '#';
   const head =
     published !== undefined && withFrontMatter
-      ? frontMatter(title, published).trimEnd()
+      ? frontMatter(title, published, sharePicture(document, pictures)).trimEnd()
       : `${top} ${literal(title)}`;
   const blocks = [
     head,
@@ -69,9 +72,13 @@ function blockText(block: Block, { document, section, pictures, below }: Around)
       return block.lines.map((line) => `- ${opening(proseText(line))}`).join('\n');
     case 'facts':
       return block.facts
-        .map(({ label, text }) =>
-          label === '' ? `- ${opening(text)}` : `- **${literal(label)}:** ${literal(text)}`,
-        )
+        .map((fact) => {
+          if (fact.label === '') return `- ${opening(fact.text)}`;
+          const card = cardOf(fact, pictures);
+          const label = literal(fact.label);
+          const named = card === undefined ? label : `[${label}](${card})`;
+          return `- **${named}:** ${literal(fact.text)}`;
+        })
         .join('\n');
     case 'table': {
       const { caption, table, ifEmpty, notes } = block;

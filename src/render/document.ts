@@ -1,4 +1,5 @@
 import type { Document } from '../report/document.ts';
+import type { Ground } from './figure-style.ts';
 import type { Look } from './look.ts';
 import type { Pictures } from './pictures.ts';
 
@@ -11,13 +12,15 @@ export interface DocumentSetting {
   readonly pictures: Pictures;
   /** Whether YAML stands at the head of published Markdown; else its title is a heading. */
   readonly frontMatter: boolean;
+  /** Of pages of HTML. */
+  readonly ground?: Ground | undefined;
 }
 
 /** The document in one of the forms, ended by one line feed; the same figures in all. */
 export async function renderDocument(
   document: Document,
   format: DocumentFormat,
-  { look, pictures, frontMatter }: DocumentSetting,
+  { look, pictures, frontMatter, ground }: DocumentSetting,
 ): Promise<string> {
   switch (format) {
     case 'text':
@@ -27,7 +30,7 @@ export async function renderDocument(
       return renderDocumentMarkdown(document, pictures, frontMatter);
     }
     case 'html':
-      return (await import('./document-html.ts')).renderDocumentHtml(document, pictures);
+      return (await import('./document-html.ts')).renderDocumentHtml(document, pictures, ground);
     case 'json':
       return (await import('./document-json.ts')).renderDocumentJson(document);
   }

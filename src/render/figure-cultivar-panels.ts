@@ -1,5 +1,5 @@
 import type { CultivarFigure, CultivarPanel, SeasonLine } from '../report/figure.ts';
-import { DAY_LABEL, type Panel, type Spec } from './figure-panel.ts';
+import { DAY_LABEL, dayTicks, drawnPart, type Panel, type Spec } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 
 const HEIGHT = 120;
@@ -8,7 +8,7 @@ const HEIGHT = 120;
 export function cultivarPanels(figure: CultivarFigure): readonly Panel[] {
   return figure.panels.map((panel) => ({
     heading: panel.heading,
-    left: 64,
+    left: 60,
     right: 16,
     above: 14,
     below: 30,
@@ -75,16 +75,39 @@ function labelled(seasons: readonly number[]): readonly number[] {
   return seasons.filter((_, at) => (seasons.length - 1 - at) % step === 0);
 }
 
-function yOf({ values, domain }: CultivarPanel, field: string): Spec {
+function yOf(panel: CultivarPanel, field: string): Spec {
   const axis = { title: null, tickCount: 4, grid: true, domain: false, ticks: false };
-  if (values === 'number') {
-    const scale = domain === undefined ? { zero: true, nice: true } : { domain, nice: false };
-    return { field, type: 'quantitative', scale, axis };
-  }
+  const drawn = panel.lines.flatMap(({ points }) =>
+    points.flatMap(({ low, value, high }) => [low ?? value, value, high ?? value]),
+  );
+  if (panel.values === 'day') return { field, ...dayAxis(drawn, axis) };
+  const scale =
+    panel.domain === undefined
+      ? { nice: true }
+      : { domain: drawnPart({ low: panel.domain[0], high: panel.domain[1] }, drawn), nice: false };
   return {
     field,
     type: 'quantitative',
-    scale: { zero: false, nice: true, reverse: true },
-    axis: { ...axis, tickMinStep: 1, labelExpr: DAY_LABEL },
+    scale: { ...scale, zero: panel.domain === undefined },
+    axis,
+  };
+}
+
+/** Days that are drawn beyond the first and the last, so that no mark lies on the edge. */
+const MARGIN = 4;
+
+/** The earlier, the higher. */
+function dayAxis(days: readonly number[], axis: Spec): Spec {
+  const [from, to] = [Math.min(...days) - MARGIN, Math.max(...days) + MARGIN];
+  const ticks = dayTicks(from, to);
+  return {
+    type: 'quantitative',
+    scale: { domain: [from, to], zero: false, nice: false, reverse: true },
+    // Names of days that people know, where there are two of them to tell how far apart others are.
+    axis: {
+      ...axis,
+      ...(ticks.length > 1 ? { values: ticks } : { tickMinStep: 1 }),
+      labelExpr: DAY_LABEL,
+    },
   };
 }

@@ -1,41 +1,32 @@
 import type { DayFigure, DayPanel, DayRow } from '../report/figure.ts';
-import {
-  inBands,
-  labelRoom,
-  type Panel,
-  ROW_HEIGHT,
-  rowAxis,
-  rowLabels,
-  type Spec,
-  textWidth,
-} from './figure-panel.ts';
-import { FONT_SIZE, TONES } from './figure-style.ts';
+import { type LabelRoom, type Panel, rowLayout, type Spec } from './figure-panel.ts';
+import { TONES } from './figure-style.ts';
 
 /** Dots with small rings beside them, a row a plate. */
-export function dayPanels(figure: DayFigure): readonly Panel[] {
+export function dayPanels(figure: DayFigure, room: LabelRoom): readonly Panel[] {
   const all = figure.panels.flatMap(({ rows }) => rows);
-  const labelOf = rowLabels(all.map(({ name }) => name));
-  const label = ({ place, name }: DayRow) =>
-    `${place === undefined ? '' : `${place}  `}${labelOf(name)}`;
-  const left = labelRoom(all.map(label));
-  const right = 16 + textWidth(all.map(({ remark }) => remark));
+  const named = ({ place, name, remark }: DayRow) => ({
+    lead: `${place ?? ''}`,
+    name: remark === '' ? name : `${name}, ${remark}`,
+  });
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
   return figure.panels.map((panel) => ({
     heading: panel.heading,
     left,
-    right,
-    above: 6,
+    right: 16,
+    above,
     below: 44,
-    height: panel.rows.length * ROW_HEIGHT,
+    height: panel.rows.length * rowHeight,
     spec: {
       data: { values: panel.rows.flatMap(valuesOf) },
-      encoding: { y: inBands(rowAxis(panel.rows.map(label))) },
-      layer: layers(axisOf(figure, panel)),
+      encoding: { y: axis(panel.rows.map(named)) },
+      layer: [...layers(axisOf(figure, panel)), ...names(panel.rows.map(named))],
     },
   }));
 }
 
-function valuesOf({ value, counts, others, remark }: DayRow, row: number): readonly Spec[] {
-  return [...others.map((other) => ({ row, other })), { row, value, counts, remark }];
+function valuesOf({ value, counts, others }: DayRow, row: number): readonly Spec[] {
+  return [...others.map((other) => ({ row, other })), { row, value, counts }];
 }
 
 function axisOf({ scale }: DayFigure, { measure, rows }: DayPanel): Spec {
@@ -47,7 +38,7 @@ function axisOf({ scale }: DayFigure, { measure, rows }: DayPanel): Spec {
   return {
     type: 'quantitative',
     scale: { domain, zero: false, nice: false },
-    axis: { title, tickCount: measure === 'marks' ? 9 : 6, labelFlush: false, grid: false },
+    axis: { title, tickCount: measure === 'marks' ? 9 : 4, labelFlush: false, grid: false },
   };
 }
 
@@ -75,11 +66,6 @@ function layers(axis: Spec): readonly Spec[] {
         stroke: TONES.ink.light,
         fill: TONES.paper.light,
       },
-    },
-    {
-      transform: [{ filter: "isValid(datum.remark) && datum.remark != ''" }],
-      mark: { type: 'text', align: 'left', dx: 8, fontSize: FONT_SIZE, color: TONES.ink.light },
-      encoding: { x: { value: 'width' }, text: { field: 'remark' } },
     },
   ];
 }

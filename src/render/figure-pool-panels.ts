@@ -1,32 +1,30 @@
 import type { PooledSpot, PoolFigure } from '../report/figure.ts';
-import {
-  inBands,
-  labelRoom,
-  type Panel,
-  ROW_HEIGHT,
-  rowAxis,
-  rowLabels,
-  type Spec,
-} from './figure-panel.ts';
+import { drawnPart, type LabelRoom, type Panel, rowLayout, type Spec } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 
-/** Gardens as rings, home as a square, and their middle on two lines, a row a cultivar. */
-export function poolPanels({ scale, panels }: PoolFigure): readonly Panel[] {
-  const all = panels.flatMap(({ rows }) => rows);
-  const labelOf = rowLabels(all.map(({ name }) => name));
-  const label = ({ rank, name }: PooledSpot) => `${rank}  ${labelOf(name)}`;
-  const left = labelRoom(all.map(label));
-  return panels.map(({ heading, rows }) => ({
+/** A cultivar's middle on two lines, and below it its gardens as rings and home as a square, a row a cultivar. */
+export function poolPanels(figure: PoolFigure, room: LabelRoom): readonly Panel[] {
+  const all = figure.panels.flatMap(({ rows }) => rows);
+  const part = drawnPart(
+    figure.scale,
+    all.flatMap(({ newLow, value, newHigh, gardens }) => [
+      ...[newLow, value, newHigh],
+      ...gardens.map((garden) => garden.value),
+    ]),
+  );
+  const named = ({ rank, name }: PooledSpot) => ({ lead: `${rank}`, name });
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
+  return figure.panels.map(({ heading, rows }) => ({
     heading,
     left,
     right: 16,
-    above: 6,
+    above,
     below: 44,
-    height: rows.length * ROW_HEIGHT,
+    height: rows.length * rowHeight,
     spec: {
       data: { values: rows.flatMap(valuesOf) },
-      encoding: { y: inBands(rowAxis(rows.map(label))) },
-      layer: layers(scale),
+      encoding: { y: axis(rows.map(named)) },
+      layer: [...layers(figure.scale, part), ...names(rows.map(named))],
     },
   }));
 }
@@ -38,24 +36,34 @@ function valuesOf({ gardens, ...spot }: PooledSpot, row: number): readonly Spec[
   ];
 }
 
-function layers({ low, high }: PoolFigure['scale']): readonly Spec[] {
+function layers(
+  { low, high }: PoolFigure['scale'],
+  [from, to]: readonly [from: number, to: number],
+): readonly Spec[] {
   const x = (field: string): Spec => ({
     field,
     type: 'quantitative',
-    scale: { domain: [low, high], zero: false, nice: false },
-    axis: { title: `Index (${low} to ${high})`, tickCount: 9, labelFlush: false, grid: false },
+    scale: { domain: [from, to], zero: false, nice: false },
+    axis: {
+      title: `Index (${low} to ${high})`,
+      tickCount: Math.min(9, to - from),
+      labelFlush: false,
+      grid: false,
+    },
   });
-  const line = (from: string, to: string, strokeWidth: number): Spec => ({
-    transform: [{ filter: `isValid(datum.${from})` }],
+  const line = (start: string, end: string, strokeWidth: number): Spec => ({
+    transform: [{ filter: `isValid(datum.${start})` }],
     mark: { type: 'rule', color: TONES.ink.light, strokeWidth },
-    encoding: { x: x(from), x2: { field: to } },
+    encoding: { x: x(start), x2: { field: end } },
   });
   const dots = (field: string, mark: Spec): Spec => ({
     transform: [{ filter: `isValid(datum.${field})` }],
     mark: { type: 'point', opacity: 1, ...mark },
     encoding: { x: x(field) },
   });
+  // On the line they would hide it, and each other's middle.
   const small = {
+    yOffset: 8,
     size: 34,
     strokeWidth: 1.5,
     stroke: TONES.ink.light,

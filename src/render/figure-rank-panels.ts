@@ -1,47 +1,37 @@
 import type { RankedSpot, RanksFigure } from '../report/figure.ts';
 import {
-  labelRoom,
+  drawnPart,
+  type LabelRoom,
   type Panel,
-  ROW_HEIGHT,
-  rowAxis,
-  rowLabels,
+  rowLayout,
   type Spec,
   textWidth,
 } from './figure-panel.ts';
 import { FONT_SIZE, TONES } from './figure-style.ts';
 
 /** Dots on their intervals, a row a cultivar. */
-export function rankPanels(figure: RanksFigure): readonly Panel[] {
+export function rankPanels(figure: RanksFigure, room: LabelRoom): readonly Panel[] {
   const all = figure.panels.flatMap(({ rows }) => rows);
-  const [from, to] = axisOf(figure, all);
-  const labelOf = rowLabels(all.map(({ name }) => name));
-  const label = ({ rank, name }: RankedSpot) => `${rank}  ${labelOf(name)}`;
-  const left = labelRoom(all.map(label));
+  const [from, to] = drawnPart(
+    figure.scale,
+    all.flatMap(({ low, value, high }) => [low ?? value, value, high ?? value]),
+  );
+  const named = ({ rank, name }: RankedSpot) => ({ lead: `${rank}`, name });
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
   const right = 16 + textWidth(all.map(({ letters }) => letters));
   return figure.panels.map(({ heading, rows }) => ({
     heading,
     left,
     right,
-    above: 6,
+    above,
     below: 44,
-    height: rows.length * ROW_HEIGHT,
+    height: rows.length * rowHeight,
     spec: {
       data: { values: rows.map((one, row) => ({ ...one, row })) },
-      encoding: { y: rowAxis(rows.map(label)) },
-      layer: [...spots(figure, from, to), ...letters(rows)],
+      encoding: { y: axis(rows.map(named)) },
+      layer: [...spots(figure, from, to), ...letters(rows), ...names(rows.map(named))],
     },
   }));
-}
-
-/** The part of the scale that is drawn on, in whole steps: the rest would only press the dots together. */
-function axisOf(
-  { scale }: RanksFigure,
-  rows: readonly RankedSpot[],
-): readonly [from: number, to: number] {
-  const values = rows.flatMap(({ low, value, high }) => [low ?? value, value, high ?? value]);
-  const from = Math.max(scale.low, Math.floor(Math.min(...values)));
-  const to = Math.min(scale.high, Math.ceil(Math.max(...values)));
-  return to > from ? [from, to] : [scale.low, scale.high];
 }
 
 function spots({ scale }: RanksFigure, from: number, to: number): readonly Spec[] {

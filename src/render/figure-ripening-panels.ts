@@ -1,33 +1,34 @@
 import type { RipeningFigure, RipeningPanel, RipeningSpan } from '../report/figure.ts';
 import {
   DAY_LABEL,
-  DAY_MS,
-  labelRoom,
+  dayOf,
+  dayTicks,
+  type LabelRoom,
   type Panel,
-  ROW_HEIGHT,
-  rowAxis,
-  rowLabels,
+  type RowLayout,
+  rowLayout,
   type Spec,
 } from './figure-panel.ts';
 import { FONT_SIZE, TONES } from './figure-style.ts';
 
 /** Calendar bars, a row a cultivar. */
-export function ripeningPanels(figure: RipeningFigure): readonly Panel[] {
-  const names = figure.panels.flatMap(({ rows }) => rows.map(({ name }) => name));
-  const labelOf = rowLabels(names);
-  const left = labelRoom(names.map(labelOf));
+export function ripeningPanels(figure: RipeningFigure, room: LabelRoom): readonly Panel[] {
+  const layout = rowLayout(
+    figure.panels.flatMap(({ rows }) => rows),
+    room,
+  );
   return figure.panels.map((panel) => {
     const frost = frostLayers(panel);
     return {
       heading: panel.heading,
-      left,
+      left: layout.left,
       right: 22,
-      above: frost.length === 0 ? 6 : 22,
+      above: layout.above + (frost.length === 0 ? 0 : 16),
       below: 30,
-      height: panel.rows.length * ROW_HEIGHT,
+      height: panel.rows.length * layout.rowHeight,
       spec: {
         data: { values: panel.rows.map(valuesOf) },
-        layer: [...bars(panel, labelOf), ...frost],
+        layer: [...bars(panel, layout), ...frost, ...layout.names(panel.rows)],
       },
     };
   });
@@ -45,13 +46,8 @@ function valuesOf(span: RipeningSpan, row: number): Spec {
   };
 }
 
-/** Days since 1970-01-01. */
-function dayOf(date: string): number {
-  return Date.parse(`${date}T00:00:00Z`) / DAY_MS;
-}
-
-function bars(panel: RipeningPanel, labelOf: (name: string) => string): readonly Spec[] {
-  const y = rowAxis(panel.rows.map(({ name }) => labelOf(name)));
+function bars(panel: RipeningPanel, { axis }: RowLayout): readonly Spec[] {
+  const y = axis(panel.rows);
   const x = (field: string): Spec => ({ field, type: 'quantitative', ...dayAxis(panel) });
   return [
     {
@@ -77,7 +73,7 @@ function bars(panel: RipeningPanel, labelOf: (name: string) => string): readonly
 
 /** Days are numbers, so that no time zone moves them. */
 function dayAxis({ from, to }: RipeningPanel): Spec {
-  const values = ticks(from, to).map(dayOf);
+  const values = dayTicks(dayOf(from), dayOf(to));
   return {
     scale: { domain: [dayOf(from), dayOf(to)], nice: false, zero: false },
     axis: {
@@ -89,24 +85,6 @@ function dayAxis({ from, to }: RipeningPanel): Spec {
       labelFlush: false,
     },
   };
-}
-
-/** The most labels that stand side by side. */
-const MOST_TICKS = 6;
-
-/** Firsts and fifteenths of months, or the firsts alone where these are too many. */
-function ticks(from: string, to: string): readonly string[] {
-  const days: string[] = [];
-  let [year = 0, month = 1] = from.split('-').map(Number);
-  for (;;) {
-    const start = `${String(year).padStart(4, '0')}-${String(month).padStart(2, '0')}`;
-    if (`${start}-01` > to) break;
-    days.push(`${start}-01`, `${start}-15`);
-    month = month === 12 ? 1 : month + 1;
-    if (month === 1) year += 1;
-  }
-  const within = days.filter((day) => day >= from && day <= to);
-  return within.length > MOST_TICKS ? within.filter((day) => day.endsWith('-01')) : within;
 }
 
 function frostLayers(panel: RipeningPanel): readonly Spec[] {

@@ -19,14 +19,37 @@ export const FONT = 'system-ui, sans-serif';
 export const FONT_SIZE = 14;
 export const LINE_HEIGHT = 19;
 /** Of the whole picture: narrow, so that letters stay legible on a phone. */
-export const FIGURE_WIDTH = 480;
+export const FIGURE_WIDTH = 400;
+
+/**
+ * What a figure stands on: a light or a dark ground of its own, the one that the reader's screen
+ * asks for, or none, to stand in ink on a light page.
+ */
+export const GROUNDS = ['auto', 'light', 'dark', 'none'] as const;
+export type Ground = (typeof GROUNDS)[number];
+
+export const FIGURE_FORMATS = ['svg', 'png'] as const;
+export type FigureFormat = (typeof FIGURE_FORMATS)[number];
 
 const NAMES = Object.keys(TONES) as readonly Tone[];
 
-/** Only on screens: paper stays light. */
-export const FIGURE_STYLE = `@media screen and (prefers-color-scheme: dark) {${NAMES.map(
+const DARK = NAMES.map(
   (tone) => `.fill-${tone}{fill:${TONES[tone].dark}}.stroke-${tone}{stroke:${TONES[tone].dark}}`,
-).join('')}}`;
+).join('');
+
+/** The dark, where the reader's screen asks for it. Paper stays light. */
+export const FIGURE_STYLE = `@media screen and (prefers-color-scheme: dark) {${DARK}}`;
+
+/** The dark on every screen. */
+export const DARK_FIGURE_STYLE = `@media screen {${DARK}}`;
+
+/** What is drawn in the light, in the tones of the dark. */
+export function inTheDark(svg: string): string {
+  return svg.replace(/ (fill|stroke)="(#[0-9a-f]{6})"/g, (attribute, what, color) => {
+    const tone = NAMES.find((name) => TONES[name].light === color);
+    return tone === undefined ? attribute : ` ${what}="${TONES[tone].dark}"`;
+  });
+}
 
 /** Gives every element that is drawn in one of the tones the classes of these tones. */
 export function withToneClasses(svg: string): string {

@@ -11,7 +11,8 @@ import {
 } from '../../tests/support/figure-samples.ts';
 import { anyText } from '../../tests/support/report-arbitrary.ts';
 import { type Element, named, readMarkup } from '../../tests/support/strict-markup.ts';
-import { FIGURE_STYLE, FIGURE_WIDTH, TONES } from './figure-style.ts';
+import { textWidth } from './figure-panel.ts';
+import { FIGURE_STYLE, FIGURE_WIDTH, GROUNDS, TONES } from './figure-style.ts';
 import { figureSvg } from './figure-svg.ts';
 
 afterEach(() => vi.restoreAllMocks());
@@ -71,10 +72,14 @@ test('a file stands alone with title, reading and ground; a page brings its own'
 test('gardens stand round their middle, home as a square, on the same scale', async () => {
   const all = readMarkup(await figureSvg(poolSample(), 'page'));
   const axis = named(all, 'text')
-    .filter(({ text }) => /^(1|10)$/.test(text))
-    .map(placeOf);
-  const [left, right] = [axis[0]?.[0] ?? Number.NaN, axis[1]?.[0] ?? Number.NaN];
-  const on = (value: number) => expect.closeTo(left + ((value - 1) / 9) * (right - left), 1);
+    .filter(({ text }) => /^\d+$/.test(text))
+    .map((tick) => ({ value: Number(tick.text), x: placeOf(tick)[0] }));
+  const [first, last] = [axis[0], axis.at(-1)];
+  if (first === undefined || last === undefined) throw new Error('the axis has no ticks');
+  // As much of the scale as what is drawn takes: from 2 to 9.
+  expect([first.value, last.value]).toEqual([2, 9]);
+  const step = (last.x - first.x) / (last.value - first.value);
+  const on = (value: number) => expect.closeTo(first.x + (value - first.value) * step, 1);
   const marks = named(all, 'path').filter((one) => one.attributes['transform'] !== undefined);
   const middles = inTone(marks, 'stroke', 'tint').map((dot) => placeOf(dot)[0]);
   expect(middles.toSorted((a, b) => a - b)).toEqual([on(4), on(7)]);
@@ -179,7 +184,7 @@ test('marks of a day lie on the scale: large and full, small for tasters, hollow
   const small = inTone(marks, 'stroke', 'ink').map((one) => placeOf(one)[0]);
   expect(small.slice(0, 2)).toEqual([on(5.5), on(10)]);
   expect(named(all, 'text').map(({ text }) => text)).toEqual(
-    expect.arrayContaining(['overripe', 'Mean weight of a fruit (g)']),
+    expect.arrayContaining(['Slate Quay, overripe', 'Mean weight of a fruit (g)']),
   );
 });
 
@@ -191,7 +196,7 @@ test.each([
   [1200, 300],
 ])('fills a screen of %i by %i, with every label inside it', async (width, height) => {
   for (const figure of figureSamples('A name as long as names of cultivars ever are, and longer')) {
-    const all = readMarkup(await figureSvg(figure, 'file', { width, height }));
+    const all = readMarkup(await figureSvg(figure, 'file', { size: { width, height } }));
     expect(all[0]?.attributes).toMatchObject({ width: String(width), height: String(height) });
     const [, , across = 0, down = 0] = (all[0]?.attributes['viewBox'] ?? '').split(' ').map(Number);
     expect(across / down).toBeCloseTo(width / height, 1);
@@ -210,7 +215,7 @@ test.each([
 
 test('plots stand side by side on a wide screen, and below each other on a high one', async () => {
   const places = async (width: number, height: number) =>
-    named(readMarkup(await figureSvg(daySample(), 'file', { width, height })), 'g')
+    named(readMarkup(await figureSvg(daySample(), 'file', { size: { width, height } })), 'g')
       .filter(({ inside }) => inside.length === 1)
       .map(placeOf);
   const [left, right] = await places(1920, 1080);
@@ -221,16 +226,85 @@ test('plots stand side by side on a wide screen, and below each other on a high 
   expect(below?.[1]).toBeGreaterThan(above?.[1] ?? Number.NaN);
 });
 
+const LONG = 'A name as long as names of cultivars ever are, and longer';
+
 test('what is drawn stays within the picture', async () => {
-  for (const figure of figureSamples('A name as long as names of cultivars ever are, and longer')) {
+  for (const figure of [...figureSamples(), ...figureSamples(LONG)]) {
     const all = readMarkup(await figureSvg(figure, 'file'));
     const [, , width, height] = (all[0]?.attributes['viewBox'] ?? '').split(' ').map(Number);
     expect(width).toBe(FIGURE_WIDTH);
     const bottoms = named(all, 'text').map((one) => length(one, 'y') || 0);
     expect(Math.max(...bottoms)).toBeLessThanOrEqual(height ?? 0);
-    const labels = named(all, 'text').filter((one) => one.attributes['text-anchor'] === 'end');
-    for (const { text } of labels) expect(text.length).toBeLessThanOrEqual(30);
+    for (const { text } of named(all, 'text')) {
+      expect(textWidth([text]), text).toBeLessThanOrEqual(FIGURE_WIDTH);
+    }
   }
+});
+
+test('names too long to stand beside a plot stand above their rows, whole, and leave it the width', async () => {
+  const name = 'Lamplighter, white, from the old wall';
+  for (const figure of figureSamples(name).filter(({ kind }) => kind !== 'cultivar')) {
+    const all = readMarkup(await figureSvg(figure, 'page'));
+    const label = named(all, 'text').find(({ text }) => text.endsWith(name));
+    expect(label?.attributes['text-anchor'] ?? 'start').toBe('start');
+    const lines = named(all, 'line').map((line) => Math.abs(length(line, 'x2')) || 0);
+    expect(Math.max(...lines)).toBeGreaterThan(0.8 * FIGURE_WIDTH);
+  }
+});
+
+test('a name of more than a line is whole on two, both of them below the heading', async () => {
+  const name = 'Seedling of the Northern Lantern, from under the old wall';
+  for (const figure of figureSamples(name).filter(({ kind }) => kind !== 'cultivar')) {
+    const all = readMarkup(await figureSvg(figure, 'page'));
+    const texts = named(all, 'text');
+    const last = texts.findIndex(({ text }) => /wall$/.test(text));
+    const first = texts.findIndex(({ text }) => /Seedling of/.test(text));
+    const words = `${texts[first]?.text} ${texts[last]?.text}`.replace(/^\d+ +/, '');
+    expect(words, figure.kind).toBe(name);
+    const [up = 0, down = 0] = [first, last].map((at) => placeOf(texts[at])[1]);
+    expect(down - up).toBe(18);
+    // Letters of 14 rise some 11 above their line, and the plot leaves 22 above itself.
+    expect(up).toBeGreaterThanOrEqual(0);
+  }
+});
+
+test('a name that fits stands beside its row', async () => {
+  for (const figure of figureSamples('Salt Parson').filter(({ kind }) => kind !== 'cultivar')) {
+    const all = readMarkup(await figureSvg(figure, 'page'));
+    const label = named(all, 'text').find(({ text }) => text.endsWith('Salt Parson'));
+    expect(label?.attributes['text-anchor'], figure.kind).toBe('end');
+  }
+});
+
+test.each(GROUNDS)('on the ground %s: its own tones, and no others', async (ground) => {
+  for (const figure of figureSamples()) {
+    const svg = await figureSvg(figure, 'file', { ground });
+    const all = readMarkup(svg);
+    const scheme = ground === 'dark' ? 'dark' : 'light';
+    const tones = Object.values(TONES).map((tone) => tone[scheme] as string);
+    const used = all
+      .flatMap(({ attributes }) => [attributes['fill'], attributes['stroke']])
+      .filter((color) => color !== undefined && color !== 'none' && color !== 'transparent');
+    expect(used.filter((color) => !tones.includes(color ?? ''))).toEqual([]);
+    const papers = named(all, 'rect').map(({ attributes }) => attributes['fill']);
+    expect(papers).toEqual(ground === 'none' ? [] : [TONES.paper[scheme]]);
+    expect(svg.includes('prefers-color-scheme')).toBe(ground === 'auto');
+  }
+});
+
+test('a page that is dark on every screen is printed in the light', async () => {
+  const svg = await figureSvg(ranksSample(), 'page', { ground: 'dark' });
+  expect(svg).toContain('<style>@media screen {');
+  expect(inTone(named(readMarkup(svg), 'path'), 'stroke', 'tint')).toHaveLength(3);
+});
+
+test('the only plot is not headed with what the title says', async () => {
+  const texts = async (title: string) =>
+    named(readMarkup(await figureSvg({ ...poolSample(), title }, 'file')), 'text').map(
+      ({ text }) => text,
+    );
+  expect(await texts('Index in four gardens, main crop')).not.toContain('Main crop');
+  expect(await texts('Index in four gardens')).toContain('Main crop');
 });
 
 test('every tone has a class of its own, by which the dark changes it', async () => {
@@ -285,10 +359,16 @@ function contrast(one: string, other: string): number {
   return (light + 0.05) / (dark + 0.05);
 }
 
-// WCAG 2.2, 1.4.6: at least 7 to 1 for text; 1.4.11: at least 3 to 1 for marks.
-test('text and marks stand out in the light and in the dark', () => {
-  for (const scheme of ['light', 'dark'] as const) {
-    const on = (tone: keyof typeof TONES) => contrast(TONES[tone][scheme], TONES.paper[scheme]);
+// WCAG 2.2, 1.4.6: at least 7 to 1 for text; 1.4.11: at least 3 to 1 for marks. Without a ground of its own a figure
+// stands in the light tones on the page of someone else, who is taken to have a white one.
+test('text and marks stand out on every ground', () => {
+  const grounds = [
+    { scheme: 'light', paper: TONES.paper.light },
+    { scheme: 'dark', paper: TONES.paper.dark },
+    { scheme: 'light', paper: '#ffffff' },
+  ] as const;
+  for (const { scheme, paper } of grounds) {
+    const on = (tone: keyof typeof TONES) => contrast(TONES[tone][scheme], paper);
     expect(on('ink')).toBeGreaterThanOrEqual(7);
     expect(on('soft')).toBeGreaterThanOrEqual(7);
     expect(on('tint')).toBeGreaterThanOrEqual(3);

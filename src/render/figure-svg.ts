@@ -3,15 +3,18 @@ import { compile, type TopLevelSpec } from 'vega-lite';
 import type { Figure } from '../report/figure.ts';
 import { cultivarPanels } from './figure-cultivar-panels.ts';
 import { dayPanels } from './figure-day-panels.ts';
-import { PANEL_CONFIG, type Panel } from './figure-panel.ts';
+import { type LabelRoom, PANEL_CONFIG, type Panel } from './figure-panel.ts';
 import { poolPanels } from './figure-pool-panels.ts';
 import { rankPanels } from './figure-rank-panels.ts';
 import { ripeningPanels } from './figure-ripening-panels.ts';
 import {
+  DARK_FIGURE_STYLE,
   FIGURE_STYLE,
   FIGURE_WIDTH,
   FONT,
   FONT_SIZE,
+  type Ground,
+  inTheDark,
   LINE_HEIGHT,
   TONES,
   type Tone,
@@ -34,41 +37,47 @@ export interface FigureSize {
   readonly height: number;
 }
 
-/**
- * The figure as SVG. The same figure gives the same text; nothing is fetched.
- *
- * @param size fills a screen of that size, plots side by side where it is wide; as high as it needs
- *   to be, and narrow, if left out
- */
+export interface FigureLook {
+  /**
+   * Fills a screen of that size, plots side by side where it is wide; as high as it needs to be,
+   * and narrow, if left out.
+   */
+  readonly size?: FigureSize | undefined;
+  /** `auto` if left out. */
+  readonly ground?: Ground | undefined;
+}
+
+/** The figure as SVG. The same figure gives the same text; nothing is fetched. */
 export async function figureSvg(
   figure: Figure,
   place: FigurePlace,
-  size?: FigureSize,
+  { size, ground = 'auto' }: FigureLook = {},
 ): Promise<string> {
-  const panels = panelsOf(figure);
+  const panels = panelsOf(figure, size === undefined ? 'narrow' : 'wide');
   const layout = layoutOf(figure, panels, place, size);
   const plots: Plot[] = [];
   for (const panel of panels) {
     const stretched = { ...panel, height: Math.round(panel.height * layout.stretch) };
     plots.push({ panel: stretched, drawn: await drawn(stretched, layout.columnWidth) });
   }
-  return assembled(figure, place, plots, layout);
+  const svg = assembled(figure, { place, ground }, plots, layout);
+  return place === 'file' && ground === 'dark' ? inTheDark(svg) : svg;
 }
 
-function panelsOf(figure: Figure): readonly Panel[] {
+function panelsOf(figure: Figure, room: LabelRoom): readonly Panel[] {
   switch (figure.kind) {
     case 'ranks':
-      return rankPanels(figure);
+      return rankPanels(figure, room);
     case 'ripening':
-      return ripeningPanels(figure);
+      return ripeningPanels(figure, room);
     case 'weights':
-      return weightPanels(figure);
+      return weightPanels(figure, room);
     case 'cultivar':
       return cultivarPanels(figure);
     case 'day':
-      return dayPanels(figure);
+      return dayPanels(figure, room);
     case 'pool':
-      return poolPanels(figure);
+      return poolPanels(figure, room);
   }
 }
 
@@ -125,8 +134,8 @@ function rounded(length: number): number {
 const EDGE = 8;
 /** Between two plots. */
 const GAP = 8;
-const LETTERS_IN_A_LINE = 58;
-const LETTERS_IN_A_TITLE = 52;
+const LETTERS_IN_A_LINE = 50;
+const LETTERS_IN_A_TITLE = 43;
 
 interface Plot {
   readonly panel: Panel;
@@ -206,12 +215,18 @@ function readingLines({ reading }: Figure, width: number): readonly string[] {
   return wrapWords(reading, Math.floor((LETTERS_IN_A_LINE * width) / FIGURE_WIDTH));
 }
 
+interface Setting {
+  readonly place: FigurePlace;
+  readonly ground: Ground;
+}
+
 function assembled(
   figure: Figure,
-  place: FigurePlace,
+  setting: Setting,
   plots: readonly Plot[],
   layout: Layout,
 ): string {
+  const { place } = setting;
   const parts: string[] = [];
   let x = 0;
   let y = EDGE + layout.above;
@@ -227,7 +242,7 @@ function assembled(
   let bottom = y;
   for (const [at, { panel, drawn }] of plots.entries()) {
     if (at === layout.first) [x, y] = [layout.columnWidth, top];
-    if (place === 'file' || plots.length > 1) line(panel.heading, 'ink', place === 'page');
+    if (isHeaded(figure, place)) line(panel.heading, 'ink', place === 'page');
     parts.push(`<g transform="translate(${x},${y})">${drawn}</g>`);
     y += panel.above + panel.height + panel.below + (at < plots.length - 1 ? GAP : 0);
     bottom = Math.max(bottom, y);
@@ -237,9 +252,16 @@ function assembled(
     for (const words of readingLines(figure, layout.width)) line(words, 'soft');
     y += EDGE;
   }
-  const svg = wrapped(figure, place, layout, y, withToneClasses(parts.join('\n')));
+  const svg = wrapped(figure, setting, layout, y, withToneClasses(parts.join('\n')));
   // XML knows no such characters (XML 1.0, 2.2).
   return svg.replace(/[\ufffe\uffff]/g, '\ufffd');
+}
+
+/** What the title says already is not said again over the only plot. */
+function isHeaded({ title, panels }: Figure, place: FigurePlace): boolean {
+  const [only, second] = panels;
+  if (only === undefined || second !== undefined) return true;
+  return place === 'file' && !title.toLowerCase().includes(only.heading.toLowerCase());
 }
 
 function textAt(x: number, y: number, text: string, tone: Tone, bold: boolean): string {
@@ -249,7 +271,7 @@ function textAt(x: number, y: number, text: string, tone: Tone, bold: boolean): 
 
 function wrapped(
   figure: Figure,
-  place: FigurePlace,
+  { place, ground }: Setting,
   { width, height, size }: Layout,
   needed: number,
   content: string,
@@ -258,15 +280,20 @@ function wrapped(
   const view = `${width} ${rounded(height ?? needed)}`;
   const [shownWidth, shownHeight] = [size?.width ?? width, size?.height ?? needed];
   const shown = place === 'file' ? ` width="${shownWidth}" height="${shownHeight}"` : '';
-  const ground =
-    place === 'file'
+  const paper =
+    place === 'file' && ground !== 'none'
       ? withToneClasses(`<rect width="100%" height="100%" fill="${TONES.paper.light}"/>\n`)
       : '';
   return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${view}"${shown} role="img" aria-labelledby="${id}" aria-describedby="${id}-told">
 <title id="${id}">${escaped(`${figure.title}. ${proseText(figure.alt)}`)}</title>
 <desc id="${id}-told">${escaped(proseText(figure.description))}</desc>
-<style>${FIGURE_STYLE}</style>
-${ground}${content}
+${styleOf(place, ground)}${paper}${content}
 </svg>
 `;
+}
+
+function styleOf(place: FigurePlace, ground: Ground): string {
+  if (ground === 'auto') return `<style>${FIGURE_STYLE}</style>\n`;
+  // A page is printed in the light, whatever it is on a screen.
+  return ground === 'dark' && place === 'page' ? `<style>${DARK_FIGURE_STYLE}</style>\n` : '';
 }

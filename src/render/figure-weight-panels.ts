@@ -1,28 +1,26 @@
 import type { WeightSpread, WeightsFigure } from '../report/figure.ts';
 import {
-  labelRoom,
+  type LabelRoom,
   type Panel,
-  ROW_HEIGHT,
-  rowAxis,
-  rowLabels,
+  type RowLayout,
+  rowLayout,
   type Spec,
 } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 
 /** Boxes, or single fruit where these are few, a row a cultivar. */
-export function weightPanels(figure: WeightsFigure): readonly Panel[] {
+export function weightPanels(figure: WeightsFigure, room: LabelRoom): readonly Panel[] {
   const all = figure.panels.flatMap(({ rows }) => rows);
-  const labelOf = rowLabels(all.map(({ name }) => name));
-  const left = labelRoom(all.map(({ name }) => labelOf(name)));
+  const layout = rowLayout(all, room);
   const domain = [0, Math.max(...all.map(heaviest)) * 1.03];
   return figure.panels.map(({ heading, rows }) => ({
     heading,
-    left,
+    left: layout.left,
     right: 16,
-    above: 6,
+    above: layout.above,
     below: 44,
-    height: rows.length * ROW_HEIGHT,
-    spec: { data: { values: rows.flatMap(valuesOf) }, layer: layers(rows, labelOf, domain) },
+    height: rows.length * layout.rowHeight,
+    spec: { data: { values: rows.flatMap(valuesOf) }, layer: layers(rows, layout, domain) },
   }));
 }
 
@@ -37,10 +35,10 @@ function valuesOf(one: WeightSpread, row: number): readonly Spec[] {
 
 function layers(
   rows: readonly WeightSpread[],
-  labelOf: (name: string) => string,
+  { axis, names }: RowLayout,
   domain: readonly number[],
 ): readonly Spec[] {
-  const y = rowAxis(rows.map(({ name }) => labelOf(name)));
+  const y = axis(rows);
   const x = (field: string): Spec => ({
     field,
     type: 'quantitative',
@@ -82,5 +80,6 @@ function layers(
       },
       encoding: { y, x: x('weight') },
     },
+    ...names(rows),
   ];
 }

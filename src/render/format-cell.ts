@@ -1,4 +1,4 @@
-import { decimalText } from '../report/decimal-text.ts';
+import { decimalText } from '../report/number-words.ts';
 import type { Cell, Column } from '../report/table.ts';
 
 /** What joins the two ends of an interval. */

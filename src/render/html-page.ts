@@ -1,4 +1,5 @@
-import { pageStyle } from './html-style.ts';
+import type { Ground } from './figure-style.ts';
+import { htmlStyle, paperStyle } from './html-style.ts';
 import { escaped } from './html-text.ts';
 
 /** What goes between the frame of every page. */
@@ -9,6 +10,8 @@ export interface HtmlPage {
   readonly head?: string;
   /** To be read on a screen, or to be printed and filled in. */
   readonly style: 'read' | 'portrait' | 'landscape';
+  /** Of what is read on a screen; by that of the reader if left out. Paper is light. */
+  readonly ground?: Ground;
   /** Whether it shows pictures that lie beside it. */
   readonly hasPhotos?: boolean;
   /** As HTML. */
@@ -16,7 +19,14 @@ export interface HtmlPage {
 }
 
 /** A page of its own: no script, nothing fetched from elsewhere. */
-export function htmlPage({ title, head = '', style, hasPhotos = false, body }: HtmlPage): string {
+export function htmlPage({
+  title,
+  head = '',
+  style,
+  ground = 'auto',
+  hasPhotos = false,
+  body,
+}: HtmlPage): string {
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -25,7 +35,7 @@ export function htmlPage({ title, head = '', style, hasPhotos = false, body }: H
 <meta http-equiv="Content-Security-Policy" content="${POLICY}${hasPhotos ? PHOTO_POLICY : ''}">
 <title>${escaped(title)}</title>
 ${head}<style>
-${pageStyle(style)}</style>
+${style === 'read' ? htmlStyle(ground) : paperStyle(style)}</style>
 </head>
 <body>
 ${body}</body>
@@ -41,11 +51,12 @@ const PHOTO_POLICY = "; img-src 'self'";
 export function figuresPage(
   { title, ledgerTitle }: { readonly title: string; readonly ledgerTitle: string },
   told: string,
-  hasPhotos = false,
+  { hasPhotos = false, ground = 'auto' }: Pick<HtmlPage, 'hasPhotos' | 'ground'> = {},
 ): string {
   return htmlPage({
     title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
     style: 'read',
+    ground,
     hasPhotos,
     body: `<main>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
   });

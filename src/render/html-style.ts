@@ -1,33 +1,43 @@
-/** The style of a page to be read, or of one to be printed and filled in. */
-export function pageStyle(page: 'read' | 'portrait' | 'landscape'): string {
-  return page === 'read' ? READ : `${READ}${paperStyle(page)}`;
-}
+import type { Ground } from './figure-style.ts';
 
-/** Light and dark, screen and paper. What only a post has stands last. */
-const READ = `:root {
-  color-scheme: light dark;
-  --paper: #fdfcf9;
+const LIGHT = `  --paper: #fdfcf9;
   --ink: #23271f;
   --soft: #4d5347;
   --line: #c9cbbf;
   --faint: #f3f2ea;
   --caution: #7a4100;
-}
-@media (prefers-color-scheme: dark) {
-  :root {
-    --paper: #191c17;
+  --link: #6d3a63;
+`;
+const DARK = `    --paper: #191c17;
     --ink: #e8e9e1;
     --soft: #b0b5a6;
     --line: #454a3f;
     --faint: #22261f;
     --caution: #f0b56a;
-  }
+    --link: #d3a3c8;
+`;
+
+/**
+ * The style of pages to be read: light and dark, screen and paper. What only a post has stands last.
+ * A page has a ground in any case: without one of its own it is light.
+ */
+export function htmlStyle(ground: Ground): string {
+  const isDark = ground === 'dark';
+  const scheme = ground === 'auto' ? 'light dark' : isDark ? 'dark' : 'light';
+  const where = isDark ? 'screen' : '(prefers-color-scheme: dark)';
+  const dark = ground === 'auto' || isDark ? `@media ${where} {\n  :root {\n${DARK}  }\n}\n` : '';
+  return `:root {\n  color-scheme: ${scheme};\n${LIGHT}}\n${dark}${STYLE}`;
 }
-body {
+
+const STYLE = `body {
   margin: 0;
   background: var(--paper);
   color: var(--ink);
   font: 1rem/1.5 system-ui, sans-serif;
+}
+a {
+  color: var(--link);
+  text-underline-offset: 0.15em;
 }
 main {
   max-width: 80rem;
@@ -151,6 +161,13 @@ dd {
 @media (max-width: 32rem) {
   dl {
     grid-template-columns: 1fr;
+    gap: 0;
+  }
+  dd {
+    margin-bottom: 0.6rem;
+  }
+  table {
+    font-size: 0.875rem;
   }
   th,
   td {
@@ -169,6 +186,7 @@ dd {
     --line: #999;
     --faint: #fff;
     --caution: #000;
+    --link: #000;
   }
   main {
     max-width: none;
@@ -191,9 +209,35 @@ dd {
     padding: 0.15rem 0.4rem;
   }
   tr,
-  li {
+  li,
+  dd,
+  .photo {
     break-inside: avoid;
   }
+  h2,
+  h3,
+  dt,
+  caption,
+  .aside,
+  li:first-child {
+    break-after: avoid;
+  }
+  li:last-child {
+    break-before: avoid;
+  }
+  a {
+    text-decoration: none;
+  }
+  .photo img {
+    max-width: 7.5cm;
+    max-height: 7.5cm;
+  }
+}
+.post {
+  max-width: 50rem;
+}
+.post h1 {
+  font-size: 1.6rem;
 }
 .post h2 {
   margin: 2.2rem 0 0.6rem;
@@ -214,7 +258,7 @@ dd {
   min-width: 14rem;
 }
 figure {
-  max-width: 34rem;
+  max-width: 27rem;
   margin: 1.2rem 0;
 }
 figure svg {
@@ -241,20 +285,15 @@ figcaption {
     max-width: none;
   }
   figure {
-    max-width: 12cm;
+    max-width: 10cm;
     break-inside: avoid;
-  }
-  h2,
-  h3,
-  caption {
-    break-after: avoid;
   }
 }
 `;
 
-/** What is otherwise on sheets to fill in: black on white, on a screen as well. */
-function paperStyle(laid: 'portrait' | 'landscape'): string {
-  return `@page {
+/** The same of sheets to print and fill in: black on white, on a screen as well. */
+export function paperStyle(laid: 'portrait' | 'landscape'): string {
+  return `${htmlStyle('light')}@page {
   size: A4 ${laid};
   margin: 9mm;
 }
@@ -272,6 +311,7 @@ const PAPER = `:root {
   --line: #000;
   --faint: #fff;
   --caution: #000;
+  --link: #000;
 }
 body {
   margin: 0 auto;

@@ -5,7 +5,8 @@ import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { renderHtml } from './html.ts';
-import { pageStyle } from './html-style.ts';
+
+import { htmlStyle, paperStyle } from './html-style.ts';
 
 const VOID = new Set(['meta']);
 
@@ -124,18 +125,31 @@ function contrast(one: string, other: string): number {
 // WCAG 2.2, success criterion 1.4.6: at least 7 to 1 for text.
 test('text stands out in the light, in the dark and on paper', () => {
   expect(contrast('#000', '#ffffff')).toBeCloseTo(21, 10);
-  const schemes = [...pageStyle('landscape').matchAll(/:root \{([^}]*)\}/g)].map(([, block = '']) =>
+  const style = `${htmlStyle('auto')}${paperStyle('portrait')}`;
+  const schemes = [...style.matchAll(/:root \{([^}]*)\}/g)].map(([, block = '']) =>
     Object.fromEntries(
       [...block.matchAll(/--(\w+): (#\w+);/g)].map(([, key, color]) => [key, color]),
     ),
   );
-  expect(schemes).toHaveLength(4);
+  expect(schemes).toHaveLength(6);
   for (const scheme of schemes) {
     for (const ground of ['paper', 'faint']) {
-      for (const text of ['ink', 'soft', 'caution']) {
+      for (const text of ['ink', 'soft', 'caution', 'link']) {
         if (ground === 'faint' && text !== 'ink') continue;
         expect(contrast(scheme[text] ?? '', scheme[ground] ?? '')).toBeGreaterThanOrEqual(7);
       }
     }
   }
+});
+
+test('a page that is light or dark on every screen asks the screen nothing, and is printed in the light', () => {
+  for (const ground of ['light', 'dark', 'none'] as const) {
+    const style = htmlStyle(ground);
+    expect(style).not.toContain('prefers-color-scheme');
+    expect(style).toContain(`color-scheme: ${ground === 'dark' ? 'dark' : 'light'};`);
+    expect(style.includes('--paper: #191c17')).toBe(ground === 'dark');
+    expect(style.indexOf('@media print')).toBeGreaterThan(style.lastIndexOf('#191c17'));
+  }
+  expect(htmlStyle('dark')).toContain('@media screen {');
+  expect(htmlStyle('auto')).toContain('@media (prefers-color-scheme: dark) {');
 });

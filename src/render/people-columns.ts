@@ -13,6 +13,8 @@ export interface PeopleColumn {
   readonly whole?: boolean;
   readonly align: 'left' | 'right';
   readonly drop: number;
+  /** See `Column.onAsking`. */
+  readonly onAsking?: boolean;
   /** A drawing of figures that stand in other columns: nothing is lost without it. */
   readonly isDrawing?: boolean;
   /** Safe to show, one a row of the report. */
@@ -51,6 +53,7 @@ function personal(column: Column, cells: readonly string[]): PeopleColumn {
     header: headed(column.label),
     ...(column.short === undefined ? {} : { short: headed(column.short) }),
     ...(column.whole === undefined ? {} : { whole: column.whole }),
+    ...(column.onAsking === undefined ? {} : { onAsking: column.onAsking }),
     align: isText ? 'left' : 'right',
     drop: column.drop,
     cells,

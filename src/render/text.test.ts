@@ -41,7 +41,7 @@ describe('the sample report', () => {
 
   test('a column that says the same in every row is told once', () => {
     const text = renderText(sampleReport({ notes: [] }), plain(124));
-    expect(text).toContain('- The same in every row: Season 2026.\n');
+    expect(text).toContain('- The same in every row: Season: 2026.\n');
     expect(text).not.toMatch(/^Tree .* Season/m);
     const chosen = renderText(sampleReport({ notes: [] }), plain(124), { chosen: true });
     expect(chosen).toMatch(/^Tree .* Season/m);
@@ -57,7 +57,7 @@ describe('the sample report', () => {
       linesOf(renderText(sampleReport({ notes }), plain(300), { notes: level })).filter((line) =>
         line.startsWith('- '),
       );
-    const same = '- The same in every row: Season 2026.';
+    const same = '- The same in every row: Season: 2026.';
     expect(told('few')).toEqual([
       same,
       '- Four trees.',

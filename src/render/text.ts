@@ -51,21 +51,18 @@ interface FittedTable {
   readonly same: readonly PeopleColumn[];
 }
 
-function fitTable(report: Report, look: Look, withoutSame: boolean): FittedTable {
-  const columns = columnsOf(report, look);
+function fitTable(report: Report, look: Look, isUnasked: boolean): FittedTable {
+  const all = columnsOf(report, look);
+  const columns = all.filter(({ onAsking }) => !(isUnasked && onAsking));
   if (report.rows.length === 0 || columns.length === 0) return { fit: undefined, same: [] };
-  const fit = fitted(columns, look);
-  const same = withoutSame
-    ? columns.filter((column) => isSame(column) && !fit.leftOut.includes(column.header))
+  const whole = fitted(columns, look);
+  const same = isUnasked
+    ? columns.filter((column) => isSame(column) && !whole.leftOut.includes(column.header))
     : [];
-  if (same.length === 0) return { fit, same };
-  return {
-    fit: fitted(
-      columns.filter((column) => !isSame(column)),
-      look,
-    ),
-    same,
-  };
+  const telling = columns.filter((column) => !same.includes(column));
+  const fit = same.length === 0 ? whole : fitted(telling, look);
+  const held = all.filter((column) => !columns.includes(column)).map(({ header }) => header);
+  return { fit: { ...fit, leftOut: [...fit.leftOut, ...held] }, same };
 }
 
 function columnsOf(report: Report, look: Look): readonly PeopleColumn[] {
@@ -88,10 +85,10 @@ function isSame({ drop, isDrawing, cells }: PeopleColumn): boolean {
 }
 
 function sameWords(columns: readonly PeopleColumn[]): Note[] {
-  const words = columns.map(({ header, cells }) => `${header} ${cells[0]}`);
+  const words = columns.map(({ header, cells }) => `${header}: ${cells[0]}`);
   return words.length === 0
     ? []
-    : [{ kind: 'evidence', text: `The same in every row: ${words.join(', ')}.` }];
+    : [{ kind: 'evidence', text: `The same in every row: ${words.join('; ')}.` }];
 }
 
 function isHeld({ brief }: Note): boolean {

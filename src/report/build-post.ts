@@ -13,6 +13,7 @@ import {
 } from './post/article.ts';
 import { articlePlaces } from './post/article-places.ts';
 import { figuresSection } from './post/article-tables.ts';
+import { cardsSection } from './post/cards-section.ts';
 import { descriptionOf } from './post/description.ts';
 import { cautionsSection, harmsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
@@ -64,6 +65,7 @@ async function written(article: ArticleMaterial): Promise<readonly Section[]> {
       figuresSection(article),
       namesSection(ledger, request),
     ]),
+    request.withCards ? cardsSection(article) : undefined,
     ...licence(ledger),
   ].flatMap((section) => (section === undefined || section.blocks.length === 0 ? [] : [section]));
 }

@@ -43,6 +43,11 @@ export function intervalColumns(
   ];
 }
 
+/** See `Column.onAsking`. */
+export function onAsking(column: Column): Column {
+  return { ...column, onAsking: true };
+}
+
 /** A figure as a cell: one that cannot be had is blank. */
 export function cell(value: string | number | undefined): Cell {
   return value ?? null;

@@ -85,12 +85,12 @@ export function aheadInWords(
   const words = [
     ahead('a', a),
     ahead('b', b),
-    open.length === 0 ? '' : `Not to be told apart in ${listed(open.map(noun), 3)}.`,
+    open.length === 0 ? '' : `Too close to tell in ${listed(open.map(noun), 3)}.`,
     unknown === 0
       ? ''
       : unknown === parts.length
-        ? 'Nothing recorded for both.'
-        : `${unknown} of ${parts.length} parts without a verdict.`,
+        ? 'Nothing is recorded for both.'
+        : `Nothing can be said of ${unknown} of ${parts.length} parts.`,
   ].filter((text) => text !== '');
   return `${crop === undefined ? '' : `${sentence(crop)}: `}${words.join(' ')}`;
 }

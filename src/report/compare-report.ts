@@ -14,7 +14,7 @@ import {
   placeNotes,
 } from './compare-notes.ts';
 import { cropPhrase, withCropWords } from './crop-words.ts';
-import { meanDayWords } from './mean-day-words.ts';
+import { meanDayWords } from './day-words.ts';
 import { bandNotes, youngNote } from './model-notes.ts';
 import { cultivarName } from './names.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
@@ -136,7 +136,7 @@ function compareColumns(
     number('b', b, 2),
     difference,
     ...intervalColumns(difference, ['low', 'high'], confidence, 1),
-    textColumn('verdict', { label: 'Ahead', drop: 0 }),
+    { ...textColumn('verdict', { label: 'Ahead', drop: 0 }), words: TOLD },
   ];
 }
 
@@ -149,6 +149,10 @@ const UNITS: Readonly<Record<Comparison['part']['kind'], string>> = {
   preference: '%',
   index: 'points',
 };
+
+/** Nobody ahead, as programs read it and as people do. */
+const OPEN = 'not separable';
+const TOLD = { [OPEN]: 'too close' };
 
 /** "size (g)": a part as people read it, with its unit; points go without. */
 function partWords({ trial: { traits } }: Ledger): Readonly<Record<string, string>> {
@@ -201,6 +205,6 @@ function partRow(
 function verdictWords([a, b]: readonly [string, string], one: Comparison): string | null {
   if (one.difference === undefined) return null;
   if (one.why !== undefined) return 'no interval';
-  if (one.ahead === undefined) return 'not separable';
+  if (one.ahead === undefined) return OPEN;
   return one.ahead === 'a' ? a : b;
 }

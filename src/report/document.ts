@@ -74,6 +74,8 @@ export interface Fact {
   /** What it is about, such as a name or a date; may be empty. */
   readonly label: string;
   readonly text: string;
+  /** Key of the cultivar that the label names, whose card it leads to where there is one. */
+  readonly cultivar?: string;
 }
 
 export interface TableBlock {
@@ -180,6 +182,12 @@ export function figuresOf(document: Document): readonly Figure[] {
 /** Every photo, in order. */
 export function photosOf(document: Document): readonly Photo[] {
   return blocksOf(document).flatMap((block) => (block.kind === 'photo' ? [block.photo] : []));
+}
+
+/** Keys of the cultivars that it tells of by name, each once, in order. */
+export function cultivarsOf(document: Document): readonly string[] {
+  const facts = blocksOf(document).flatMap((block) => (block.kind === 'facts' ? block.facts : []));
+  return [...new Set(facts.flatMap(({ cultivar }) => (cultivar === undefined ? [] : [cultivar])))];
 }
 
 /** A table as a report of its own, for the printers of tables. */

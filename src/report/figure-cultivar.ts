@@ -4,15 +4,14 @@ import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
 import { dayInWords } from './day-words.ts';
-import { markedName } from './doubt.ts';
 import type { CultivarFigure, CultivarPanel, SeasonLine } from './figure.ts';
-import { cultivarName } from './names.ts';
+import { cultivarName, markedName } from './names.ts';
 import { decimal, joined, type Prose } from './prose.ts';
 import { rankReport } from './rank-report.ts';
 import type { ReportRequest } from './report-request.ts';
 import { percent } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
-import { numberIn, textIn } from './row-cells.ts';
+import { numberIn, textIn } from './row-columns.ts';
 import type { Row } from './table.ts';
 import { weightsReport } from './weights-report.ts';
 import { yearsInWords } from './words.ts';
@@ -64,7 +63,7 @@ export async function cultivarFigure(
     key: `cultivar-${cultivar.key}`,
     title,
     reading: reading(ledger, panels, request.confidence),
-    alt: [`${title}: ${panels.map(({ heading }) => heading.toLowerCase()).join(', ')} by season.`],
+    alt: [`${title}, by season: ${panels.map(({ heading }) => heading.toLowerCase()).join(', ')}.`],
     description: joined(panels.flatMap((one) => told(ledger, one))),
     panels,
   };
@@ -160,6 +159,7 @@ function reading(ledger: Ledger, panels: readonly CultivarPanel[], confidence: n
   const some = lines.some(({ points }) => points.some(({ low }) => low !== undefined));
   return [
     ...words,
+    panels.some(({ values }) => values === 'day') ? 'Half picked by: the higher, the earlier.' : '',
     some ? `Upright lines: ${percent(confidence)} % intervals; a point without one has none.` : '',
   ]
     .filter((part) => part !== '')

@@ -4,7 +4,7 @@ import { allows } from '../measure/selection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
-import { plateName, RIPENESS_WORDS } from './day/day-words.ts';
+import { plateName, RIPENESS_WORDS } from './day/day-told.ts';
 import { dayInWords } from './day-words.ts';
 import type { DayFigure, DayPanel, DayRow } from './figure.ts';
 import { decimal, joined, type Prose } from './prose.ts';

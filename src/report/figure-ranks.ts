@@ -1,13 +1,13 @@
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
-import { markedName } from './doubt.ts';
 import type { RankedSpot, RanksFigure, Spotted } from './figure.ts';
+import { markedName } from './names.ts';
 import { decimal, joined, type Prose } from './prose.ts';
 import { rankReport } from './rank-report.ts';
 import type { ReportRequest } from './report-request.ts';
 import { percent } from './report-request.ts';
-import { numberIn, textIn } from './row-cells.ts';
+import { numberIn, textIn } from './row-columns.ts';
 import type { Row } from './table.ts';
 import { listed } from './words.ts';
 
@@ -73,7 +73,7 @@ function reading(rows: readonly RankedSpot[], confidence: number): string {
       : 'Dot: index. There is no interval, so read close dots as equal.',
     some && rows.some(({ low }) => low === undefined) ? 'A hollow dot has no interval.' : '',
     rows.some(({ letters }) => letters !== '')
-      ? 'Rows that share a letter cannot be separated.'
+      ? 'Rows that share a letter cannot be told apart.'
       : '',
     rows.some(({ name }) => name.endsWith('(?)')) ? '(?) marks a name in doubt.' : '',
   ];

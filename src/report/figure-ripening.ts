@@ -4,12 +4,12 @@ import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
 import { dayInWords } from './day-words.ts';
-import { markedName } from './doubt.ts';
 import type { RipeningFigure, RipeningPanel, RipeningSpan } from './figure.ts';
+import { markedName } from './names.ts';
 import { joined } from './prose.ts';
 import type { ReportRequest } from './report-request.ts';
 import { ripeningReport } from './ripening-report.ts';
-import { textIn } from './row-cells.ts';
+import { textIn } from './row-columns.ts';
 import type { Report, Row } from './table.ts';
 import { counted, yearsInWords } from './words.ts';
 

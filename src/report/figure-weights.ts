@@ -5,9 +5,8 @@ import { weightFigures } from '../measure/weight-figures.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
-import { markedName } from './doubt.ts';
 import type { WeightSpread, WeightsFigure } from './figure.ts';
-import { cultivarName } from './names.ts';
+import { cultivarName, markedName } from './names.ts';
 import { decimal, joined, type Prose } from './prose.ts';
 import type { ReportRequest } from './report-request.ts';
 

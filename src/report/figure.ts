@@ -23,7 +23,7 @@ export interface Spotted {
 
 export interface RankedSpot extends Spotted {
   readonly rank: number;
-  /** Rows that share a letter cannot be separated; empty where there are none. */
+  /** Rows that share a letter cannot be told apart; empty where there are none. */
   readonly letters: string;
 }
 
@@ -105,7 +105,7 @@ export interface DayRow {
   readonly name: string;
   /** From 1; undefined where it was not put in order. */
   readonly place: number | undefined;
-  /** Said behind the row, such as `overripe`; may be empty. */
+  /** Said behind the name, such as `overripe`; may be empty. */
   readonly remark: string;
   /** Whether it counts. */
   readonly counts: boolean;

@@ -9,7 +9,7 @@ import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { rowsOf, tableBlock } from './post-tables.ts';
 import { rankReport } from './rank-report.ts';
-import { numberIn, textIn } from './row-cells.ts';
+import { numberIn, textIn } from './row-columns.ts';
 import type { Cell, Column, Report, Row } from './table.ts';
 
 /** The season before a season for which the ledger has entries. */

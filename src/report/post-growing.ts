@@ -5,13 +5,12 @@ import type { PartialDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from './columns.ts';
 import { note } from './common-notes.ts';
-import { COVER_WORDS } from './cover-words.ts';
 import type { Block, Section } from './document.ts';
-import { cultivarName, siteName } from './names.ts';
+import { COVER_WORDS, cultivarName, siteName } from './names.ts';
 import { rankedRows } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import { tableBlock } from './post-tables.ts';
-import { textIn } from './row-cells.ts';
+import { textIn } from './row-columns.ts';
 import type { Column, Report, Row } from './table.ts';
 import { counted, listed } from './words.ts';
 

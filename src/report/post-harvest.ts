@@ -6,7 +6,7 @@ import { ripeningFigureOf } from './figure-ripening.ts';
 import { weightsFigure } from './figure-weights.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
-import { numberIn, textIn } from './row-cells.ts';
+import { numberIn, textIn } from './row-columns.ts';
 import type { Column, Report, Row } from './table.ts';
 import { yearsInWords } from './words.ts';
 

@@ -1,13 +1,13 @@
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
 import type { Block, Section } from './document.ts';
-import { markedName } from './doubt.ts';
 import { overlap, ranksFigureOf } from './figure-ranks.ts';
+import { markedName } from './names.ts';
 import type { PostMaterial } from './post-request.ts';
 import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
 import { decimal, joined, type Prose, share } from './prose.ts';
 import { percent } from './report-request.ts';
-import { numberIn, textIn } from './row-cells.ts';
+import { numberIn, textIn } from './row-columns.ts';
 import type { Row } from './table.ts';
 import { counted, listed } from './words.ts';
 

@@ -12,6 +12,8 @@ export interface PostRequest extends ReportRequest {
   readonly tags: readonly string[];
   /** Whether all figures follow the article, with how they were had. */
   readonly full: boolean;
+  /** Whether it ends with a list of all cultivars, to lead to their cards. */
+  readonly withCards?: boolean;
   /** Whether tasters are named: by first name, as the ledger writes it. */
   readonly nameTasters: boolean;
 }

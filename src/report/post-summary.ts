@@ -2,18 +2,16 @@ import { selectRecords } from '../measure/crop-record.ts';
 import { DEFECTS } from '../model/entries.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cropHeading } from './crop-words.ts';
-import { dayInWords } from './day-words.ts';
+import { dayInWords, soFarSentence } from './day-words.ts';
 import type { Section } from './document.ts';
-import { doubtfulCultivars, markedName } from './doubt.ts';
-import { cultivarName } from './names.ts';
+import { cultivarName, doubtfulCultivars, markedName } from './names.ts';
 import { treesBySite } from './post-growing.ts';
 import { lastSeasonRows, totalOf } from './post-harvest.ts';
 import { leadSentence } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import { rowsOf } from './post-tables.ts';
 import { decimal, joined, type Prose, share } from './prose.ts';
-import { textIn } from './row-cells.ts';
-import { soFarSentence } from './so-far-words.ts';
+import { textIn } from './row-columns.ts';
 import { counted, listed, yearsInWords } from './words.ts';
 
 /** What a neighbour wants to know, in a few sentences. */

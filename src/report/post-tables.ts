@@ -1,7 +1,7 @@
 import type { Ledger } from '../model/ledger.ts';
 import { cropWordsNote } from './common-notes.ts';
 import type { Block } from './document.ts';
-import { markedRow } from './doubt.ts';
+import { markedRow } from './names.ts';
 import type { Column, Note, NoteKind, Report, Row } from './table.ts';
 
 /** What a post changes of a report before it shows its table. */

@@ -4,10 +4,10 @@ import { type Agreement, tasterAgreement } from '../judge/orders/taster-agreemen
 import { allows } from '../measure/selection.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { chanceWords } from './chance-words.ts';
 import { note, shown } from './common-notes.ts';
 import { cropPhrase } from './crop-words.ts';
 import { cultivarName } from './names.ts';
+import { chanceWords } from './number-words.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
 import { counted, listed, sentence } from './words.ts';
@@ -27,7 +27,7 @@ export function preferenceMethodNotes(
   { from, prior, explain }: PreferenceAsked,
 ): Note[] {
   const short = [
-    'Worth: in how many of 100 orders the cultivar would come first if all of its crop stood on one table. Log worth: the same on an even scale, 0 in the middle; where two intervals do not overlap, tasters put one before the other.',
+    'Before a middling one: in how many of 100 orders the cultivar is placed before one in the middle of the table; where two intervals do not overlap, tasters put one before the other. First of all (worth): in how many it would come first if all of its crop stood on one table. Log worth: the same on an even scale, 0 in the middle.',
     FROM[from],
     prior > 0
       ? `Each cultivar is first given ${prior} wins and as many losses against an imagined middling one, so that a few lucky orders do not carry it off (--prior 0: none).`

@@ -1,5 +1,10 @@
 import { orderSheets } from '../judge/orders/order-sheets.ts';
-import { type Preferences, preferences, worthLimits } from '../judge/orders/preferences.ts';
+import {
+  middlingChance,
+  type Preferences,
+  preferences,
+  worthLimits,
+} from '../judge/orders/preferences.ts';
 import { allows } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { selectedParts } from './assemble-report.ts';
@@ -8,13 +13,13 @@ import {
   countColumn,
   intervalColumns,
   numberColumn,
+  onAsking,
   shareColumn,
   textColumn,
 } from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
-import { orderBlocks } from './order-blocks.ts';
 import {
   agreementNote,
   orderEvidenceNote,
@@ -26,6 +31,7 @@ import {
 } from './preference-notes.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import { forPeople, rowColumn } from './row-columns.ts';
+import { orderBlocks } from './row-order.ts';
 import type { Column, Report, Row } from './table.ts';
 import { nothingTastedNote, ripenessWords } from './tasted-notes.ts';
 import { sentence } from './words.ts';
@@ -89,16 +95,19 @@ export function preferenceReport(
 }
 
 function preferenceColumns(confidence: number, all: readonly Preferences[]): Column[] {
-  const logWorth = numberColumn('logWorth', 2, { label: 'Log worth', drop: 2 });
+  const before = shareColumn('before', 0, { label: 'Before a middling one', drop: 0 });
+  const logWorth = numberColumn('logWorth', 2, { label: 'Log worth', drop: 5 });
   const group = countColumn('group', { label: 'Group', drop: 0 });
   return [
     rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     all.some(({ groups }) => groups.length > 1) ? group : { ...group, machineOnly: true },
-    shareColumn('worth', 1, { label: 'Worth', drop: 0 }),
-    logWorth,
-    numberColumn('se', 2, { label: 'SE', drop: 5 }),
-    ...intervalColumns(logWorth, ['low', 'high'], confidence, 1),
+    before,
+    ...intervalColumns(before, ['beforeLow', 'beforeHigh'], confidence, 1),
+    shareColumn('worth', 1, { label: 'First of all', drop: 2 }),
+    onAsking(logWorth),
+    onAsking(numberColumn('se', 2, { label: 'SE', drop: 7 })),
+    ...intervalColumns(logWorth, ['low', 'high'], confidence, 6).map(onAsking),
     countColumn('orders', { label: 'Orders', drop: 3 }),
     numberColumn('wins', 1, { label: 'Wins', drop: 4 }),
   ];
@@ -115,10 +124,14 @@ function cropRows(ledger: Ledger, request: ReportRequest, preference: Preference
         const cultivar = cultivars[at];
         const limits = worthLimits(preference, at, request.confidence);
         const isAlone = members.length < 2;
+        const before = middlingChance(preference, at, request.confidence);
         return {
           cultivar: cultivar === undefined ? null : cultivarName(ledger, cultivar),
           crop,
           group: group + 1,
+          before: isAlone ? null : cell(before.chance),
+          beforeLow: cell(before.low),
+          beforeHigh: cell(before.high),
           worth: isAlone ? null : cell(model.worths[at]),
           logWorth: isAlone ? null : cell(model.logWorths[at]),
           se: cell(errors[at]),

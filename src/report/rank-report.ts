@@ -22,11 +22,10 @@ import {
   textColumn,
 } from './columns.ts';
 import { note, shown } from './common-notes.ts';
-import { COVER_WORDS } from './cover-words.ts';
 import { cropPhrase } from './crop-words.ts';
-import { inTenths } from './in-tenths.ts';
 import { bandNotes, youngNote } from './model-notes.ts';
-import { cultivarName, siteName } from './names.ts';
+import { COVER_WORDS, cultivarName, siteName } from './names.ts';
+import { inTenths } from './number-words.ts';
 import { explanation, priorsMoved } from './rank-explanation.ts';
 import { percent, type ReportRequest } from './report-request.ts';
 import { rowColumn } from './row-columns.ts';

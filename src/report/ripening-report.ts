@@ -12,12 +12,11 @@ import { CROPS, type Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, dateColumn, numberColumn, shareColumn, textColumn } from './columns.ts';
 import { note, shown } from './common-notes.ts';
-import { shortDay } from './day-words.ts';
+import { shortDay, soFarNote, soFarWords } from './day-words.ts';
 import { cultivarName } from './names.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumn, rowColumns } from './row-columns.ts';
-import { soFarNote, soFarWords } from './so-far-words.ts';
 import type { Cell, Column, Note, Report, Row } from './table.ts';
 import { listed, yearsInWords } from './words.ts';
 

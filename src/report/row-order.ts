@@ -1,4 +1,5 @@
 import { namedColumn } from './named-column.ts';
+import type { ReportRequest } from './report-request.ts';
 import type { Cell, Column, Row } from './table.ts';
 import { counted } from './words.ts';
 
@@ -10,7 +11,7 @@ export interface OwnOrder {
   readonly key?: string | undefined;
 }
 
-export interface OrderedRows {
+interface OrderedRows {
   readonly rows: readonly Row[];
   /** What was cut off, in words. */
   readonly cut: string | undefined;
@@ -83,4 +84,27 @@ function comparator(columns: readonly Column[], sort: string): Comparator {
 function compareCells(a: Cell, b: Cell, sign: 1 | -1): number {
   if (a === null || b === null) return Number(a === null) - Number(b === null);
   return a === b ? 0 : a < b ? -sign : sign;
+}
+
+/**
+ * Rows that a report has put in order itself, in blocks such as a crop and trait: `top` counts
+ * within a block. Sorted by a column that was asked for, they are one block.
+ *
+ * @param each what a block is, for people, as "crop and trait"
+ * @throws UnknownColumn
+ */
+export function orderBlocks(
+  columns: readonly Column[],
+  blocks: readonly (readonly Row[])[],
+  each: string,
+  { sort, top }: Pick<ReportRequest, 'sort' | 'top'>,
+): OrderedRows {
+  if (sort !== undefined) return orderRows(columns, blocks.flat(), { blocks: [] }, { sort, top });
+  const rows = blocks.flatMap((block) => block.slice(0, top ?? block.length));
+  const gone = blocks.flat().length - rows.length;
+  if (top === undefined || gone === 0) return { rows, cut: undefined };
+  const first = top === 1 ? 'The first row' : `The first ${top} rows`;
+  const ofEach = blocks.length === 1 ? '' : ` of each ${each}`;
+  const are = top === 1 ? 'is' : 'are';
+  return { rows, cut: `${first}${ofEach} ${are} shown; ${counted(gone, 'row')} left out.` };
 }

@@ -5,10 +5,9 @@ import type { ScoredBy, ScoreModel } from '../judge/scores/score-models.ts';
 import type { ScoreUnit } from '../judge/scores/score-unit.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { chanceWords } from './chance-words.ts';
 import { note, shown } from './common-notes.ts';
 import { cropPhrase } from './crop-words.ts';
-import { decimalText } from './decimal-text.ts';
+import { chanceWords, decimalText } from './number-words.ts';
 import type { Note } from './table.ts';
 import { listed, sentence } from './words.ts';
 

@@ -11,18 +11,25 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Ripeness } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { selectedParts } from './assemble-report.ts';
-import { cell, countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
+import {
+  cell,
+  countColumn,
+  intervalColumns,
+  numberColumn,
+  onAsking,
+  textColumn,
+} from './columns.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
-import { orderBlocks } from './order-blocks.ts';
 import { percent, type ReportRequest, selectionWords } from './report-request.ts';
 import { forPeople, rowColumn } from './row-columns.ts';
-import { orderRows } from './row-order.ts';
-import { scoreAgreementMethodNote, scoreAgreementNote } from './score-agreement-notes.ts';
+import { orderBlocks, orderRows } from './row-order.ts';
 import { anovaMethodNotes, anovaNotes, differNote } from './score-anova-notes.ts';
 import {
   offScaleNote,
+  scoreAgreementMethodNote,
+  scoreAgreementNote,
   scoreEvidenceNote,
   scoreGroupNotes,
   tastedSitesNote,
@@ -117,7 +124,7 @@ function scoreColumns(
     isOneTrait ? { ...trait, machineOnly: true } : trait,
     apart ? group : { ...group, machineOnly: true },
     mean,
-    numberColumn('se', 2, { label: 'SE', drop: 6 }),
+    onAsking(numberColumn('se', 2, { label: 'SE', drop: 6 })),
     ...intervalColumns(mean, ['low', 'high'], confidence, 1),
     numberColumn('raw', 1, { label: 'Raw mean', drop: 3 }),
     countColumn('samples', { label: 'Samples', drop: 4 }),
@@ -231,7 +238,7 @@ const MODEL_WORDS: Readonly<Record<ScoreUnit, (by: ScoredBy) => string>> = {
 
 function methodNotes(
   { confidence }: ReportRequest,
-  { explain, unit }: ScoresAsked,
+  { traits, explain, unit }: ScoresAsked,
   by: ScoredBy,
 ): Note[] {
   const short = [
@@ -240,7 +247,9 @@ function methodNotes(
   const letters = shown(
     'method',
     'Letters: within a crop and trait, two that share a letter cannot be told apart.',
-    'Two that share a letter in a column cannot be told apart. Intervals: --trait.',
+    traits.length === 1
+      ? 'Two that share a letter cannot be told apart.'
+      : 'Two that share a letter in a column cannot be told apart. Intervals: --trait.',
   );
   const long = [
     `Model: ${MODEL_WORDS[unit](by)}, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,

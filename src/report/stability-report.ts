@@ -78,7 +78,7 @@ function lookOf(of: string): Look {
 
 function columns(of: string, confidence: number): Column[] {
   const { label, unit, digits, squareDigits } = lookOf(of);
-  const slope = numberColumn('slope', 2, { label: 'Slope', drop: 0 });
+  const slope = numberColumn('slope', 2, { label: 'Slope, 1 as others', drop: 0 });
   const inUnit = unit === undefined ? {} : { unit };
   const squared = unit === undefined ? {} : { unit: `${unit}2` };
   return [
@@ -265,11 +265,11 @@ function blankWords(ledger: Ledger, { rows }: CropStability): string | undefined
     ({ environments, slope }) => environments >= FEWEST_ENVIRONMENTS && slope === undefined,
   );
   const parts = [
-    ...(few === '' ? [] : [`fewer than ${FEWEST_ENVIRONMENTS} environments: ${few}`]),
+    ...(few === '' ? [] : [`fewer than ${FEWEST_ENVIRONMENTS} seasons at sites: ${few}`]),
     ...(rest === ''
       ? []
       : [
-          `environments all alike, or fewer than ${FEWEST_ENVIRONMENTS} shared with ${FEWEST_CULTIVARS - 1} others: ${rest}`,
+          `seasons and sites all alike, or fewer than ${FEWEST_ENVIRONMENTS} shared with ${FEWEST_CULTIVARS - 1} others: ${rest}`,
         ]),
   ];
   return parts.length === 0 ? undefined : parts.join(', ');

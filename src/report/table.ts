@@ -77,6 +77,8 @@ export interface Column {
   readonly words?: Readonly<Record<string, string>>;
   /** Shown only where machines read. */
   readonly machineOnly?: boolean;
+  /** A screen shows it to those who choose columns: for whoever reckons on from there. */
+  readonly onAsking?: boolean;
 }
 
 /** `method`: how it was computed; `evidence`: what it rests on; `caution`: what may mislead or harm. */

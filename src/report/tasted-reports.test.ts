@@ -224,7 +224,9 @@ describe('preference', () => {
   it('has the columns that scripts rest on', async () => {
     const { columns } = await runJson(FILES, 'preference');
     expect(columns.map(({ key }) => key)).toEqual(
-      'cultivar crop group worth logWorth se low high orders wins'.split(' '),
+      'cultivar crop group before beforeLow beforeHigh worth logWorth se low high orders wins'.split(
+        ' ',
+      ),
     );
   });
 

@@ -16,9 +16,9 @@ import {
 } from './columns.ts';
 import { note, shown } from './common-notes.ts';
 import { cropWord } from './crop-words.ts';
-import { inTenths } from './in-tenths.ts';
 import { bandNotes } from './model-notes.ts';
 import { cultivarName } from './names.ts';
+import { inTenths } from './number-words.ts';
 import { explanation } from './rank-explanation.ts';
 import { coverColumn, type RankRequest, whyNot } from './rank-report.ts';
 import { percent } from './report-request.ts';
@@ -116,7 +116,9 @@ function briefWhy(ledger: Ledger, one: Judgement): string {
     one.seasonsMissing > 0 ? counted(one.seasonsMissing, 'season') : '',
     one.tastingsMissing > 0 ? counted(one.tastingsMissing, 'tasting') : '',
   ].filter((part) => part !== '');
-  return `${short.join(', ')} short`;
+  const all = one.everywhere.tastings;
+  const isTastedElsewhere = one.tastingsMissing > 0 && all > one.tastings;
+  return `${short.join(', ')} short${isTastedElsewhere ? ` there, ${all} in all` : ''}`;
 }
 
 function why(ledger: Ledger, one: Judgement): string {
@@ -134,8 +136,8 @@ function why(ledger: Ledger, one: Judgement): string {
       return `may be above or below ${discardBelow}`;
     case 'thin-evidence':
       return [
-        one.seasonsMissing > 0 ? `${one.seasons} of ${minSeasons} seasons` : '',
-        one.tastingsMissing > 0 ? `${one.tastings} of ${minTastings} tastings` : '',
+        one.seasonsMissing > 0 ? ofLeast(one, 'seasons', minSeasons) : '',
+        one.tastingsMissing > 0 ? ofLeast(one, 'tastings', minTastings) : '',
       ]
         .filter((part) => part !== '')
         .join(', ');
@@ -144,6 +146,30 @@ function why(ledger: Ledger, one: Judgement): string {
     case 'not-ranked':
       return whyNot(ledger, one);
   }
+}
+
+/** How much was seen of what the ledger asks for, and where covers are told apart how much over all of them. */
+function ofLeast(one: Judgement, what: 'seasons' | 'tastings', least: number): string {
+  const words = `${one[what]} of ${least} ${what}`;
+  const all = one.everywhere[what];
+  return all > one[what] ? `${words} there (${all} in all)` : words;
+}
+
+/** Whose evidence is thin under a cover alone: over all covers there is as much as the ledger asks for. */
+function thinThereNote(ledger: Ledger, judgements: readonly Judgement[]): Note | undefined {
+  const { minSeasons, minTastings } = ledger.trial.verdict;
+  const thin = judgements.filter(
+    ({ rule, everywhere }) =>
+      rule === 'thin-evidence' &&
+      everywhere.seasons >= minSeasons &&
+      everywhere.tastings >= minTastings,
+  );
+  if (thin.length === 0) return undefined;
+  const names = [...new Set(thin.map((one) => nameIn(ledger, one, judgements)))];
+  return note(
+    'evidence',
+    `Seasons and tastings are counted under each cover by itself, so ${listed(names)} ${names.length === 1 ? 'is' : 'are'} watched where seen too seldom, though seen often enough in all. The index and its interval do draw on what was seen under other covers; without --by cover the verdict rests on everything.`,
+  );
 }
 
 /** Whether the verdict hangs on the last digit of a simulation. */
@@ -218,6 +244,7 @@ function notes(
       `Increase: surely above ${increaseAbove}; discard: surely below ${discardBelow}; watch: too early.`,
     ),
     edgeNote(ledger, judgements),
+    thinThereNote(ledger, judgements),
     judgements.some(({ remedies }) => remedies !== undefined)
       ? shown(
           'method',

@@ -3,15 +3,14 @@ import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { SharedSpread } from '../measure/shared-spread.ts';
 import type { WeightFigures } from '../measure/weight-figures.ts';
-import { weightFigure, weightFigures } from '../measure/weight-figures.ts';
+import { WEIGHT_FIGURE, weightFigures } from '../measure/weight-figures.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
-import { cell, countColumn, intervalColumns, numberColumn } from './columns.ts';
+import { cell, countColumn, intervalColumns, numberColumn, onAsking } from './columns.ts';
 import { note, shown } from './common-notes.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
-import { sharedSpreadNotes } from './spread-notes.ts';
-import { type SpreadRequest, spreadOfRows } from './spread-request.ts';
+import { type SpreadRequest, sharedSpreadNotes, spreadOfRows } from './spread-request.ts';
 import type { Cell, Column, Note, Report, Row } from './table.ts';
 import { counted } from './words.ts';
 
@@ -24,7 +23,7 @@ interface Told {
 export function weightsReport(ledger: Ledger, request: SpreadRequest): Report {
   const by = rowsBy(request, ['cultivar']);
   const records = selectRecords(ledger, request.selection);
-  const spreads = spreadOfRows(ledger, request, by, weightFigure);
+  const spreads = spreadOfRows(ledger, request, by, WEIGHT_FIGURE);
   const told = groupRecords(ledger, records, by, true)
     .map((group) => ({
       group,
@@ -52,17 +51,21 @@ function columns(by: readonly By[], confidence: number): Column[] {
   const grams = (key: string, label: string, drop: number) =>
     numberColumn(key, 1, { label, unit: 'g', drop });
   const mean = grams('mean', 'Mean', 0);
+  const quartile = (key: 'q1' | 'q3') => ({
+    ...numberColumn(key, 0, { label: 'Half of them between', unit: 'g', drop: 5 }),
+    short: 'Half between',
+  });
   return [
     ...rowColumns(['cultivar', 'crop'], by),
     countColumn('weighed', { label: 'Weighed', unit: 'fruit', drop: 2 }),
     countColumn('fruit', { label: 'Picked', unit: 'fruit', drop: 4 }),
     mean,
     ...intervalColumns(mean, ['low', 'high'], confidence, 1),
-    grams('sd', 'SD', 5),
-    numberColumn('cv', 0, { label: 'CV', unit: '%', drop: 6 }),
+    onAsking(grams('sd', 'SD', 5)),
+    onAsking(numberColumn('cv', 0, { label: 'CV', unit: '%', drop: 6 })),
     grams('median', 'Median', 7),
-    grams('q1', 'Lower quartile', 9),
-    grams('q3', 'Upper quartile', 9),
+    { ...quartile('q1'), upTo: 'q3' },
+    quartile('q3'),
     grams('min', 'Least', 8),
     grams('max', 'Greatest', 8),
     countColumn('trees', { label: 'Trees', drop: 3 }),

@@ -6,9 +6,9 @@ import { countColumn, shareColumn, textColumn } from './columns.ts';
 import { cropWordsNote, doubtNote, notesInOrder, shown } from './common-notes.ts';
 import { withCropWords } from './crop-words.ts';
 import { cultivarName } from './names.ts';
-import { orderBlocks } from './order-blocks.ts';
 import { type ReportRequest, selectionWords } from './report-request.ts';
 import { forPeople, rowColumn } from './row-columns.ts';
+import { orderBlocks } from './row-order.ts';
 import type { Column, Report, Row } from './table.ts';
 import { nothingTastedNote, ripenessWords } from './tasted-notes.ts';
 

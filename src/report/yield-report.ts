@@ -4,7 +4,7 @@ import { groupBy } from '../measure/group-by.ts';
 import type { By, RecordGroup } from '../measure/group-records.ts';
 import { groupRecords } from '../measure/group-records.ts';
 import type { YieldFigures } from '../measure/yield-figures.ts';
-import { branchFigure, yieldFigures } from '../measure/yield-figures.ts';
+import { BRANCH_FIGURE, yieldFigures } from '../measure/yield-figures.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { assembleReport } from './assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, shareColumn } from './columns.ts';
@@ -13,8 +13,7 @@ import { cropWord } from './crop-words.ts';
 import type { ReportRequest } from './report-request.ts';
 import { rowsBy } from './report-request.ts';
 import { rowCells, rowColumns } from './row-columns.ts';
-import { sharedSpreadNotes } from './spread-notes.ts';
-import { type SpreadRequest, spreadOfRows } from './spread-request.ts';
+import { type SpreadRequest, sharedSpreadNotes, spreadOfRows } from './spread-request.ts';
 import type { Column, Note, Report, Row } from './table.ts';
 import { counted, listed, sentence, yearsInWords } from './words.ts';
 
@@ -22,7 +21,7 @@ import { counted, listed, sentence, yearsInWords } from './words.ts';
 export function yieldReport(ledger: Ledger, request: SpreadRequest): Report {
   const by = rowsBy(request, ['tree']);
   const records = selectRecords(ledger, request.selection);
-  const spreads = spreadOfRows(ledger, request, by, branchFigure);
+  const spreads = spreadOfRows(ledger, request, by, BRANCH_FIGURE);
   const told = groupRecords(ledger, records, by, true).map((group) => ({
     group,
     figures: yieldFigures(ledger, group.records, {

@@ -244,7 +244,7 @@ describe('what may stand where a file should be', () => {
       const { status, out } = pomary(root, ['check']);
       expect(status).toBe(1);
       expect(out).toContain(`${path}:1:1 error file-too-large`);
-      expect(out).toContain('the file has 50 MB, more than the 5 MB that a ledger file may have');
+      expect(out).toContain('the file is 50 MB, more than the 5 MB that a ledger file may have');
     }
   });
 

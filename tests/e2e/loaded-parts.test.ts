@@ -12,6 +12,7 @@ const BIN = fileURLToPath(new URL('../../bin/pomary.js', import.meta.url));
 const PACKAGES = {
   yaml: 'A block sequence may not be used as an implicit map key',
   vega: 'Unrecognized signal name',
+  resvg: 'Already initialized. The `initWasm()` function',
 };
 /** Names the files that a run has loaded, on a pipe of its own. */
 const TELL = `process.on('exit', () => require('node:fs').writeSync(3, Object.keys(require.cache).join('\\n')));`;
@@ -47,6 +48,8 @@ test.each([['check'], ['yield'], ['rank']])(
 
 test('what is wrong loads what tells it, and a picture what draws it', () => {
   expect(loaded(SMALL_EXAMPLE, 'figure', 'ranks')).toEqual(['vega']);
+  const dots = join(folder, 'ranks.png');
+  expect(loaded(SMALL_EXAMPLE, 'figure', 'ranks', '--output', dots)).toEqual(['vega', 'resvg']);
   const season = 'season: 2025\n';
   const wrong = { ...SMALL_EXAMPLE, 'seasons/2025.yaml': `${season}picks: 3\n` };
   expect(loaded(wrong, 'check')).toEqual([]);

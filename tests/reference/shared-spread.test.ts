@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { cropRecords } from '../../src/measure/crop-record.ts';
 import { sharedSpreads } from '../../src/measure/shared-spread.ts';
-import { weightFigure } from '../../src/measure/weight-figures.ts';
+import { WEIGHT_FIGURE } from '../../src/measure/weight-figures.ts';
 import { buildLedger } from '../support/build-ledger.ts';
 import { runJson } from '../support/run-json.ts';
 import { expectAgreement } from './agreement.ts';
@@ -53,7 +53,7 @@ describe('the spread between trees', () => {
     const values = toNumbers(columns[value]).map((one) => one / 10);
     const sites = block === undefined ? undefined : texts(block);
     const ledger = ledgerOf(trees(values, texts(treatment), sites));
-    const spread = sharedSpreads(cropRecords(ledger), weightFigure, 'nothing').get('main');
+    const spread = sharedSpreads(cropRecords(ledger), WEIGHT_FIGURE, 'nothing').get('main');
     const wanted = Number(expected['residual_sd']);
     expectAgreement(10 * (spread?.sd ?? 0), wanted, { rel: 1e-9 }, 'residual sd');
   });
@@ -71,12 +71,70 @@ describe('the spread between trees', () => {
     expect(Number(pair?.['low'])).toBeLessThan(Number(rows[0]?.['low']));
   });
 
+  it('is trusted by the number of trees where seasons say the same again, and by more where they do not', () => {
+    const alike = spreadOverSeasons([0, 0, 0]);
+    expect(alike?.df).toBeCloseTo(PAIRS.length, 10);
+    const unlike = spreadOverSeasons([0, 3, 6]);
+    expect(unlike?.df).toBeGreaterThan(PAIRS.length + 1);
+    expect(unlike?.df).toBeLessThanOrEqual(3 * PAIRS.length);
+  });
+
+  it('is wider for a row of few fruit, by the variance of what they lack', async () => {
+    const fruit = (few: number) => (at: number) => (at === TREES.length - 1 ? few : 20);
+    const width = async (few: number) => {
+      const counts = TREES.map((tree, at) => ({
+        on: '2026-07-01',
+        tree,
+        crop: 'main',
+        fruit: fruit(few)(at) + (at % 3),
+        branches: 8,
+      }));
+      const season = JSON.stringify({ season: 2026, counts });
+      const { rows } = await runJson(
+        { ...LEDGER, 'seasons/2026.yaml': season },
+        'yield',
+        '--by',
+        'cultivar',
+      );
+      const lone = rows.find((one) => one['cultivar'] === 'Lone');
+      return Math.log(Number(lone?.['fruitPerBranchHigh']) / Number(lone?.['fruitPerBranchLow']));
+    };
+    // The lone tree comes last, so it has 2 fruit more than said: 22 against 2. Student's t on 4 degrees of freedom.
+    const t = 2.776445;
+    const [many, two] = [await width(20), await width(0)];
+    const pairs = TREES.slice(0, -1).map((_, at) => 1 / (20 + (at % 3)));
+    const told = pairs.reduce((sum, one) => sum + one) / pairs.length;
+    expect(two ** 2 - many ** 2).toBeCloseTo((2 * t) ** 2 * (1 / 2 - told), 4);
+  });
+
   it('is not told by fewer than three degrees of freedom', async () => {
     const { rows, notes } = await runJson({ ...LEDGER, 'trees.yaml': FEW }, 'weights');
     expect(rows.every(({ low, high }) => low === null && high === null)).toBe(true);
     expect(notes.some(({ text }) => text.startsWith('No intervals: too few cultivars'))).toBe(true);
   });
 });
+
+/** Of weights of all trees in three seasons, each season's moved on by so many trees. */
+function spreadOverSeasons(moved: readonly number[]) {
+  const ledger = buildLedger({
+    sites: { yard: 'yard' },
+    cultivars: Object.fromEntries(TREES.map((id) => [id.slice(0, 1), { name: id }])),
+    trees: Object.fromEntries(TREES.map((id) => [id, { cultivar: id.slice(0, 1), site: 'yard' }])),
+    seasons: Object.fromEntries(
+      moved.map((by, season) => [
+        2024 + season,
+        {
+          picks: TREES.map((tree, at) => ({
+            on: `${2024 + season}-09-01`,
+            tree,
+            weights: [WEIGHTS[(at + by) % TREES.length] ?? 0],
+          })),
+        },
+      ]),
+    ),
+  });
+  return sharedSpreads(cropRecords(ledger), WEIGHT_FIGURE, 'seasons').get('main');
+}
 
 const PAIRS = ['a', 'b', 'c', 'd'];
 const TREES = [...PAIRS.flatMap((key) => [`${key}1`, `${key}2`]), 'lone'];

@@ -6,6 +6,7 @@ import {
   type Typed,
   UnknownRevision,
 } from '../../src/cli/host.ts';
+import { readOwnFile } from '../../src/host/own-file.ts';
 import { ABSENT, type Store, type StoreFault } from '../../src/writing/store.ts';
 
 export interface MemoryWorld {
@@ -122,6 +123,7 @@ export function memoryHost(world: MemoryWorld): Captured {
         },
       },
       store: (folder) => storeOf(files, folder, world.storeFault),
+      own: readOwnFile,
       today: () => world.today ?? '2026-11-01',
     },
   };

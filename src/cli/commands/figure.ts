@@ -1,11 +1,14 @@
 import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
+import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/build-figure.ts';
 import type { Figure } from '../../report/figure.ts';
 import { UsageError } from '../exit.ts';
+import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
+  groundOption,
   parseCount,
   type ReportOptions,
   withConfidence,
@@ -16,6 +19,8 @@ import { putOut } from '../put-out.ts';
 
 interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, GlobalOptions {
   readonly size?: FigureSize;
+  readonly format?: FigureFormat;
+  readonly ground: Ground;
 }
 
 type DrawnKind = FigureKind | 'pool';
@@ -32,7 +37,7 @@ const KINDS: Readonly<Record<DrawnKind, string>> = {
 export function addFigureCommand(program: Command, host: Host): void {
   const command = program
     .command('figure')
-    .description('A figure as SVG: for print, screens light and dark, and screen readers.')
+    .description('A figure for print, screens light and dark, and screen readers: SVG, or PNG.')
     .addArgument(new Argument('<kind>', 'what to draw').choices(Object.keys(KINDS)))
     .addArgument(
       new Argument('[of...]', 'of figure day: the day as 2026-07-29; of figure pool: folders'),
@@ -42,6 +47,12 @@ export function addFigureCommand(program: Command, host: Host): void {
     .addOption(
       new Option('--size <size>', 'fill a screen, in pixels, as 1920x1080').argParser(parseSize),
     )
+    .addOption(
+      new Option('--format <form>', 'form of the picture (default: by the file, else svg)').choices(
+        FIGURE_FORMATS,
+      ),
+    )
+    .addOption(groundOption('what it stands on'))
     .addHelpText('after', `\nKinds:\n${kindLines()}\n\nExample:\n  ${EXAMPLE}`)
     .action(async (kind: DrawnKind, of: readonly string[]) => {
       const options = command.optsWithGlobals<FigureOptions>();
@@ -115,9 +126,10 @@ async function putFigure(
   if (figure === undefined) {
     throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
   }
-  const { figureSvg } = await import('../../render/figure-svg.ts');
-  const svg = await figureSvg(figure, 'file', options.size);
-  putOut(host, options, svg);
+  const { size, ground } = options;
+  const format = options.format ?? formatOfFile(options.output, FIGURE_FORMATS);
+  const { drawnFigure } = await import('../drawn-figure.ts');
+  putOut(host, options, await drawnFigure(host, figure, { format, ground, size }));
 }
 
 /** Narrower or lower than this, no label is legible; larger than this, no screen is. */

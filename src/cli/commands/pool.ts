@@ -6,6 +6,7 @@ import {
   parseSeasons,
   type ReportOptions,
   repeatable,
+  repeatableWords,
   withOrder,
   withOutput,
   withSeed,
@@ -34,11 +35,7 @@ export function addPoolCommand(program: Command, host: Host): void {
       repeatable('--cultivar <key>', 'a cultivar, by key or name in any of the gardens', String),
     )
     .option('--climate <text>', 'only gardens whose climate has this in it')
-    .addOption(
-      repeatable('--cover <cover>', `only what stands ${COVERS.join(', ')}`, String).choices(
-        COVERS,
-      ),
-    )
+    .addOption(repeatableWords('--cover <cover>', 'only what stands under this cover', COVERS))
     .addOption(
       new Option('--parts <list>', 'weighted parts that count, with commas between')
         .argParser((text) => text.split(',').map((part) => part.trim()))

@@ -2,6 +2,7 @@ import { basename, dirname, join, relative, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
@@ -9,15 +10,20 @@ import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
+  groundOption,
   parseCount,
   type ReportOptions,
   withConfidence,
   withFile,
   withSelection,
 } from '../options.ts';
+import type { CardPlace } from '../post-cards.ts';
 
 /** Those of every document; a post is usually written for a site generator. */
 const FORMATS = ['markdown', 'html', 'text', 'json'] as const;
+
+/** In the folder of a post, beside it, or nowhere. */
+const CARDS = ['inside', 'beside', 'none'] as const;
 
 interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
   readonly top: number;
@@ -30,12 +36,16 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly full: boolean;
   /** Folder in which the post gets one of its own. */
   readonly into?: string;
+  /** Where the cards of its cultivars go. */
+  readonly cards: (typeof CARDS)[number];
   /** Folder for figures. */
   readonly figures?: string;
   /** Folders of other gardens. */
   readonly pool?: readonly string[];
   /** What stands before the name of a figure in its link. */
   readonly figuresUrl?: string;
+  readonly figuresFormat: FigureFormat;
+  readonly ground: Ground;
 }
 
 export function addPostCommand(program: Command, host: Host): void {
@@ -66,11 +76,25 @@ export function addPostCommand(program: Command, host: Host): void {
     .option('--name-tasters', 'name tasters by first name, not only their number', false)
     .option(
       '--figures <dir>',
-      'write figures as SVG files into this folder; HTML has them inside as well',
+      'write figures as files into this folder; HTML has them inside as well',
     )
+    .addOption(
+      new Option('--figures-format <form>', 'form of these files')
+        .choices(FIGURE_FORMATS)
+        .default('svg'),
+    )
+    .addOption(groundOption('what figures and a page of HTML stand on'))
     .option(
       '--into <dir>',
-      'write the page into a folder of its own in this one, with its figures and photos',
+      'write the page into a folder of its own in this one, with its figures, photos and cards',
+    )
+    .addOption(
+      new Option(
+        '--cards <where>',
+        'of --into: cards inside the folder of the post, or beside it, as Hugo wants them',
+      )
+        .choices(CARDS)
+        .default('inside'),
     )
     .option(
       '--pool <dir...>',
@@ -106,17 +130,35 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
     tags: options.tags,
     // Machines get all that there is.
     full: options.full || format === 'json',
+    withCards: options.into !== undefined && options.cards !== 'none',
     nameTasters: options.nameTasters,
   };
   const post = await written(host, ledger, request, options);
-  if (options.into !== undefined) {
-    const place = await ownFolder(options, post, format);
-    Object.assign(options, place);
-  }
-  const links = await writeFigures(host, options, post, ledger, request);
-  const { printDocument } = await import('../print-document.ts');
   const frontMatter = options.frontMatter === 'yaml';
-  await printDocument(host, options, post, { formats: FORMATS, figures: links, frontMatter });
+  const setting = { formats: FORMATS, frontMatter, site: siteOf(options) };
+  const { printDocument } = await import('../print-document.ts');
+  if (options.into === undefined) {
+    const figures = await writeFigures(host, options, post, ledger, request);
+    return printDocument(host, options, post, { ...setting, figures });
+  }
+  const place = await ownFolder(options, post, format);
+  const { cardPlaces, writeCards } = await import('../post-cards.ts');
+  const cards =
+    options.cards === 'none'
+      ? []
+      : cardPlaces(post, resolve(host.cwd, place.figures), place.format, options.cards);
+  const placed = { ...options, ...place };
+  const figures = await writeFigures(host, placed, post, ledger, request, cards);
+  await writeCards(host, ledger, request, post, cards, { ...placed, ...setting });
+  const links = new Map(cards.map(({ cultivar, link }) => [cultivar, link]));
+  await printDocument(host, placed, post, { ...setting, figures, cards: links });
+}
+
+/** The address of the folder of a post that has one of its own, where the person gives it in full. */
+function siteOf({ into, figuresUrl }: PostOptions): string | undefined {
+  const address = `${figuresUrl?.replace(/\/+$/, '')}/`;
+  const isWhole = /^https?:/i.test(address) && URL.canParse(address);
+  return into !== undefined && isWhole ? address : undefined;
 }
 
 async function written(
@@ -142,7 +184,7 @@ async function ownFolder(
   { into = '', output, figures }: PostOptions,
   post: Document,
   format: (typeof FORMATS)[number],
-): Promise<Pick<PostOptions, 'output' | 'figures'>> {
+): Promise<OwnPlace> {
   if (output !== undefined || figures !== undefined) {
     throw new UsageError('--into names the files itself: leave out --output and --figures');
   }
@@ -151,42 +193,60 @@ async function ownFolder(
   }
   const { fileWord } = await import('../figure-names.ts');
   const folder = join(into, fileWord(post.title) || 'post');
-  return { figures: folder, output: join(folder, format === 'html' ? 'index.html' : 'index.md') };
+  const page = format === 'html' ? 'index.html' : 'index.md';
+  return { figures: folder, output: join(folder, page), format };
+}
+
+interface OwnPlace {
+  readonly figures: string;
+  readonly output: string;
+  readonly format: 'markdown' | 'html';
 }
 
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { into, figures, figuresUrl, output }: PostOptions,
+  { into, figures, figuresUrl, figuresFormat, ground, output }: PostOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
+  cards: readonly CardPlace[] = [],
 ): Promise<ReadonlyMap<string, string>> {
   const links = new Map<string, string>();
   if (figures === undefined) {
-    if (figuresUrl === undefined) return links;
-    throw new UsageError('--figures-url goes with --figures, the folder to write them into');
+    if (figuresUrl === undefined && figuresFormat === 'svg') return links;
+    const asked = figuresUrl === undefined ? '--figures-format' : '--figures-url';
+    throw new UsageError(`${asked} goes with --figures, the folder to write them into`);
   }
   const folder = resolve(host.cwd, figures);
   if (into === undefined && host.files.kind(folder) !== 'folder') {
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
   }
   const { figuresOf } = await import('../../report/document.ts');
-  const { figureSvg } = await import('../../render/figure-svg.ts');
+  const { drawnFigure } = await import('../drawn-figure.ts');
   const { figureNames } = await import('../figure-names.ts');
   const file = output === undefined ? undefined : resolve(host.cwd, output);
   const from = file === undefined ? host.cwd : dirname(file);
   const nameOf = await figureNames(ledger, request, { folder, output: file });
-  const names = figuresOf(post).map(({ key }) => nameOf(key));
-  const isThere = into !== undefined && file !== undefined && host.files.kind(file) !== 'none';
-  if (isThere && !names.some((name) => host.files.kind(join(folder, name)) === 'file')) {
-    throw new UsageError(
-      `${output} is another post, as far as can be told; give this one another --title or --into`,
+  if (into !== undefined && file !== undefined) {
+    const names = figuresOf(post).flatMap(({ key }) =>
+      FIGURE_FORMATS.map((format) => nameOf(key, format)),
     );
+    const isOwn = names.some((name) => host.files.kind(join(folder, name)) === 'file');
+    const inTheWay = [file, ...cards.map(({ path }) => path)].find(
+      (path) => host.files.kind(path) !== 'none',
+    );
+    if (!isOwn && inTheWay !== undefined) {
+      const what = inTheWay === file ? output : join(figures, relative(folder, inTheWay));
+      throw new UsageError(
+        `${what} is of another post, as far as can be told; give this one another --title or --into`,
+      );
+    }
   }
   for (const figure of figuresOf(post)) {
-    const path = join(folder, nameOf(figure.key));
-    host.files.writeAll([{ path, text: await figureSvg(figure, 'file') }]);
+    const path = join(folder, nameOf(figure.key, figuresFormat));
+    const text = await drawnFigure(host, figure, { format: figuresFormat, ground });
+    host.files.writeAll([{ path, text }]);
     links.set(
       figure.key,
       figuresUrl === undefined

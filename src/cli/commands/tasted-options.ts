@@ -1,8 +1,9 @@
-import { type Command, InvalidArgumentError, Option } from 'commander';
+import type { Command } from 'commander';
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { UsageError } from '../exit.ts';
+import { repeatableWords } from '../options.ts';
 
 /** Options of the reports on what was tasted. */
 export interface TastedOptions {
@@ -14,16 +15,8 @@ const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 /** Which fruit is looked at. */
 export function withRipeness(command: Command): Command {
   return command.addOption(
-    new Option('--ripeness <state>', 'fruit tasted under, ripe or over (repeatable)')
-      .argParser(parseRipeness)
-      .default([], 'ripe'),
+    repeatableWords('--ripeness <state>', 'fruit that was this ripe when tasted', RIPENESS, 'ripe'),
   );
-}
-
-function parseRipeness(text: string, before: readonly Ripeness[]): readonly Ripeness[] {
-  const state = RIPENESS.find((one) => one === text);
-  if (state === undefined) throw new InvalidArgumentError(`Write ${RIPENESS.join(', ')}.`);
-  return [...before, state];
 }
 
 /** Ripe, unless the command line says otherwise. */

@@ -6,7 +6,7 @@ export const entryRootFlow = wording<Record<string, never>>({
   rule: 'entry-root-brackets',
   severity: 'error',
   why: 'Entries are added line by line; a file that is one pair of braces has no line to add to.',
-  message: () => 'the whole file stands in braces { }, so no line can be added to it',
+  message: () => 'the whole file is in braces { }, so no line can be added to it',
   advice: () =>
     'write each key on a line of its own: season: 2026, then picks: and a line an entry; or in a list, G3: { cultivar: amber, site: yard }',
 });
@@ -16,7 +16,7 @@ export const entryListFlow = wording<{ key: string }>({
   severity: 'error',
   why: 'A comment inside brackets would end up with another entry.',
   message: ({ key }) =>
-    `${key} stands in brackets over several lines with comments, so nothing can be added without moving a comment`,
+    `${key} is in brackets over several lines with comments, so nothing can be added without moving a comment`,
   advice: ({ key }) =>
     `write ${key} as a list of lines, each beginning with "- "; pomary tidy does it for you`,
 });
@@ -26,9 +26,9 @@ export const entryMapFlow = wording<{ key: string }>({
   severity: 'error',
   why: 'A comment inside brackets would end up with another entry.',
   message: ({ key }) =>
-    `${key} stands in braces over several lines with comments, so nothing can be added without moving a comment`,
+    `${key} is in braces over several lines with comments, so nothing can be added without moving a comment`,
   advice: ({ key }) =>
-    `take the braces away: ${key}: and below it a line each, set in by two blanks`,
+    `take the braces away: ${key}: and below it a line each, indented by two spaces`,
 });
 
 export const listedAlready = wording<{ key: string; list: string }>({

@@ -136,7 +136,7 @@ export const scoreStranger = wording<Stranger>({
   rule: 'score-stranger',
   severity: 'error',
   why: 'A score belongs to a fruit that was on the table.',
-  message: ({ name, taster }) => `${taster} scores ${name}, which is no sample of this sitting`,
+  message: ({ name, taster }) => `${taster} scores ${name}, which is not a sample of this sitting`,
   advice: strangerAdvice,
 });
 export const orderStranger = wording<Stranger>({
@@ -144,7 +144,7 @@ export const orderStranger = wording<Stranger>({
   severity: 'error',
   why: 'An order ranks what was on the table.',
   message: ({ name, taster }) =>
-    `${taster} puts ${name} in order, which is no sample of this sitting`,
+    `${taster} puts ${name} in order, which is not a sample of this sitting`,
   advice: strangerAdvice,
 });
 export const orderRepeat = wording<{ name: string; taster: string }>({

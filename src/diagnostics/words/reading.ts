@@ -15,7 +15,7 @@ export const fileTooLarge = wording<{ megabytes: number; limit: number }>({
   severity: 'error',
   why: 'A season of hand-typed entries is far smaller; a huge file is most likely not a ledger file at all.',
   message: ({ megabytes, limit }) =>
-    `the file has ${megabytes} MB, more than the ${limit} MB that a ledger file may have`,
+    `the file is ${megabytes} MB, more than the ${limit} MB that a ledger file may have`,
   advice: () => 'move anything that is not an entry out of it',
 });
 
@@ -75,7 +75,7 @@ export const yamlTab = wording<Record<string, never>>({
   rule: 'yaml-tab',
   severity: 'error',
   why: 'YAML counts spaces to see what belongs together; a tab has no fixed width.',
-  message: () => 'a tab stands where the line is set in',
+  message: () => 'the line is indented with a tab',
   advice: () => 'put spaces in place of the tab',
 });
 
@@ -83,7 +83,7 @@ export const yamlDuplicateKey = wording<{ key: string }>({
   rule: 'key-twice',
   severity: 'error',
   why: 'Of two equal keys one would silently win.',
-  message: ({ key }) => `${key} is here a second time`,
+  message: ({ key }) => `${key} is given a second time`,
   advice: () => 'keep one of the two, or give the second another key',
 });
 
@@ -92,7 +92,7 @@ export const yamlAnchor = wording<{ what: string }>({
   severity: 'error',
   why: 'Anchors and aliases make an entry depend on another line, and can blow a small file up to fill the memory.',
   message: ({ what }) =>
-    `${what} stands here: a ledger file has no anchors (&name) or aliases (*name)`,
+    `${what} is used here: a ledger file has no anchors (&name) or aliases (*name)`,
   advice: () => 'write the value out; text that begins with & or * goes in quotes',
 });
 
@@ -100,7 +100,7 @@ export const yamlTag = wording<{ tag: string }>({
   rule: 'yaml-tag',
   severity: 'error',
   why: 'Tags change how a value is read; the ledger reads plain values only.',
-  message: ({ tag }) => `the tag ${tag} stands here: a ledger file has no tags`,
+  message: ({ tag }) => `the tag ${tag} is used here: a ledger file has no tags`,
   advice: () => 'take the tag away; text that begins with ! goes in quotes',
 });
 

@@ -50,6 +50,8 @@ export interface Candidate extends Evidence {
    * be ranked.
    */
   readonly parts: ReadonlyMap<string, number | undefined>;
+  /** What was seen of it under all covers. */
+  readonly everywhere: Pick<Evidence, 'seasons' | 'tastings'>;
   /** Weighted parts that were seen under other covers alone, where covers are ranked apart. */
   readonly borrows: readonly string[];
 }
@@ -199,6 +201,7 @@ function rankScope(
     cover,
     parts: new Map([...parts].map(([part, byItem]) => [part, byItem[item]])),
     borrows: cover === undefined ? [] : weighed.filter((part) => !seenHere[item]?.has(part)),
+    everywhere: whole[item] as Evidence,
     ...(evidence[item] as Evidence),
   }));
   const index = view?.index.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];

@@ -180,6 +180,23 @@ export function pairChance(
   return { chance, low: logistic(difference - reach), high: logistic(difference + reach) };
 }
 
+/**
+ * Chance that a cultivar is placed before an imagined one in the middle of its group, with log worth
+ * 0; limits from those of `worthLimits`, so that rows can be compared with each other.
+ */
+export function middlingChance(
+  preference: Preferences,
+  cultivar: number,
+  confidence: number,
+): PairChance {
+  const limits = worthLimits(preference, cultivar, confidence);
+  return {
+    chance: logistic(preference.model.logWorths[cultivar] ?? 0),
+    low: limits === undefined ? undefined : logistic(limits.low),
+    high: limits === undefined ? undefined : logistic(limits.high),
+  };
+}
+
 function logistic(x: number): number {
   return 1 / (1 + Math.exp(-x));
 }

@@ -1,25 +1,28 @@
+import { treePhotos } from '../../judge/photos.ts';
+import { type Remark, remarksOf, tellingRemarks } from '../../judge/remarks.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropWordsNote, doubtNote, note, notesInOrder } from '../common-notes.ts';
-import type { Document } from '../document.ts';
+import { soFarNote } from '../day-words.ts';
+import { type Document, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import type { ReportRequest } from '../report-request.ts';
-import { selectionWords } from '../report-request.ts';
-import { soFarNote } from '../so-far-words.ts';
+import { decimalText } from '../number-words.ts';
+import { photoBlock } from '../photo-words.ts';
+import { type ReportRequest, selectionWords } from '../report-request.ts';
 import type { Note } from '../table.ts';
 import { yearsInWords } from '../words.ts';
-import type { CardRequest, CardSources } from './card-request.ts';
+import {
+  type CardRequest,
+  type CardSources,
+  ranksSection,
+  verdictSection,
+} from './judged-sections.ts';
 import { namesSection } from './names-section.ts';
-import { notesSection } from './notes-section.ts';
-import { photosSection } from './photos-section.ts';
-import { ranksSection } from './ranks-section.ts';
-import { scoresSection } from './scores-section.ts';
 import { seasonsSection } from './seasons-section.ts';
+import { scoresSection, wordsSection } from './tasted-sections.ts';
 import { standingSection, treesSection } from './trees-section.ts';
-import { verdictSection } from './verdict-section.ts';
-import { wordsSection } from './words-section.ts';
 
 /**
  * All that the ledger knows of one cultivar. Names, trees and where they stood are told whole,
@@ -92,4 +95,72 @@ function protectionNote(cultivar: Cultivar): Note | undefined {
     'caution',
     `Before plants are given away or sold, check plant-health rules where you live${unknown}.`,
   );
+}
+
+/** What was written down beside the entries, and how much of it is shown. */
+function notesSection(
+  ledger: Ledger,
+  selection: Selection,
+  most: number,
+): readonly [Section, Note | undefined] {
+  const all = remarksOf(ledger, selection);
+  const shown = tellingRemarks(all, most);
+  const section = factsSection({
+    key: 'remarks',
+    heading: 'Notes of the seasons',
+    facts:
+      shown.length === 0
+        ? [{ label: '', text: 'None.' }]
+        : shown.map((remark) => ({ label: remark.on, text: remarkWords(remark) })),
+    says: shown.map(({ on, about, tree, crop, ripeness, score, text }) => ({
+      on,
+      about,
+      tree: tree?.id ?? null,
+      crop: crop ?? null,
+      ripeness: ripeness ?? null,
+      score: score ?? null,
+      text,
+    })),
+  });
+  const cut = `${shown.length} of ${all.length} notes of the seasons are shown: those of the best and the worst scored sitting and the latest.`;
+  return [section, shown.length === all.length ? undefined : note('evidence', cut)];
+}
+
+function remarkWords({ about, tree, crop, ripeness, score, text }: Remark): string {
+  const what = [
+    tree?.id,
+    crop === undefined ? undefined : `${crop} crop`,
+    ABOUT[about],
+    ripeness === undefined || ripeness === 'ripe' ? undefined : `${ripeness}ripe`,
+    score === undefined ? undefined : `scored ${decimalText(score, 1)} that day`,
+  ];
+  return `${what.filter((part) => part !== undefined).join(', ')}: ${text}`;
+}
+
+const ABOUT: Readonly<Record<Remark['about'], string | undefined>> = {
+  count: 'count',
+  pick: 'pick',
+  drop: 'drop',
+  sample: 'on the plate',
+  tasting: 'the sitting',
+  growth: 'measuring',
+  event: undefined,
+};
+
+/** More than so many would push everything else off the card: the latest are shown. */
+const MOST = 4;
+
+/** What it looks like; absent without a photo. */
+function photosSection(ledger: Ledger, selection: Selection): Section | undefined {
+  const photos = treePhotos(ledger, selection);
+  if (photos.length === 0) return undefined;
+  return {
+    key: 'photos',
+    heading: 'Photos',
+    blocks: photos.slice(-MOST).map((photo) => photoBlock(ledger, photo)),
+    says: photos.map(({ path, on, tree, crop = null, what }) => ({
+      ...{ path, on, crop, what },
+      tree: tree.id,
+    })),
+  };
 }

@@ -6,8 +6,8 @@ import { pickCalendar } from '../../measure/ripening-figures.ts';
 import { type SharedSpread, sharedSpreads } from '../../measure/shared-spread.ts';
 import { soundnessFigures } from '../../measure/soundness-figures.ts';
 import { recordsUnderWay } from '../../measure/under-way.ts';
-import { meanWeight, weightFigure } from '../../measure/weight-figures.ts';
-import { branchFigure, fruitPerBranch } from '../../measure/yield-figures.ts';
+import { meanWeight, WEIGHT_FIGURE } from '../../measure/weight-figures.ts';
+import { BRANCH_FIGURE, fruitPerBranch } from '../../measure/yield-figures.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import {
   cell,
@@ -19,11 +19,11 @@ import {
   textColumn,
 } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
+import { soFarWords } from '../day-words.ts';
 import { type Section, tableSection } from '../document.ts';
 import { siteName } from '../names.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { forPeople } from '../row-columns.ts';
-import { soFarWords } from '../so-far-words.ts';
 import type { Column, Row } from '../table.ts';
 import { yearsInWords } from '../words.ts';
 
@@ -36,8 +36,8 @@ export function seasonsSection(ledger: Ledger, request: ReportRequest): Section 
   const isUnderWay = recordsUnderWay(ledger, request.today);
   const everyTree = selectRecords(ledger, { ...selection, cultivars: [], trees: [] });
   const spreads = (apart: 'seasons' | 'nothing') => ({
-    branch: sharedSpreads(everyTree, branchFigure, apart),
-    weight: sharedSpreads(everyTree, weightFigure, apart),
+    branch: sharedSpreads(everyTree, BRANCH_FIGURE, apart),
+    weight: sharedSpreads(everyTree, WEIGHT_FIGURE, apart),
   });
   const [ofSeason, ofAll] = [spreads('seasons'), spreads('nothing')];
   const groups = groupRecords(ledger, selectRecords(ledger, selection), ['site'], true);

@@ -2,9 +2,9 @@ import type { Container, Cultivar, Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { decimalText } from '../decimal-text.ts';
 import { factsSection, type Said, type Section } from '../document.ts';
 import { siteName } from '../names.ts';
+import { decimalText } from '../number-words.ts';
 import { sentence } from '../words.ts';
 
 /** Every tree of a cultivar: where it stands, where it came from, under which label. */

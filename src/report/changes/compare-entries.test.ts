@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { compareEntries, type EntryChange } from './compare-entries.ts';
-import type { Entry } from './entry.ts';
+import type { Entry } from './ledger-entries.ts';
 
 const NOBODY = { name: undefined, tree: undefined, crop: undefined, cultivar: undefined } as const;
 

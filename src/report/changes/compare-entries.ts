@@ -1,5 +1,5 @@
 import { groupBy } from '../../measure/group-by.ts';
-import type { Entry, FieldValue } from './entry.ts';
+import type { Entry, FieldValue } from './ledger-entries.ts';
 
 /** An entry that is there in one ledger and not, or not so, in the other. */
 export type EntryChange =

@@ -1,10 +1,10 @@
 import { groupBy } from '../../measure/group-by.ts';
-import { decimalText } from '../decimal-text.ts';
 import { type Fact, factsSection, type Said, type Section } from '../document.ts';
+import { decimalText } from '../number-words.ts';
 import { counted } from '../words.ts';
 import type { EntryChange, FieldChange } from './compare-entries.ts';
-import type { Comparison } from './comparison.ts';
-import type { Entry, EntryKind, FieldValue } from './entry.ts';
+import type { Comparison } from './figures-section.ts';
+import type { Entry, EntryKind, FieldValue } from './ledger-entries.ts';
 
 /** Entries that were added, removed or altered, tree by tree. */
 export function entriesSection(unordered: readonly EntryChange[], comparison: Comparison): Section {

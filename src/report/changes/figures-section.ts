@@ -1,12 +1,13 @@
 import type { FigureMove, MovedFigure } from '../../judge/figure-moves.ts';
-import { CROPS } from '../../model/ledger.ts';
+import type { Selection } from '../../measure/selection.ts';
+import { CROPS, type Ledger } from '../../model/ledger.ts';
 import { cell, countColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { withCropWords } from '../crop-words.ts';
 import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
+import type { ReportRequest } from '../report-request.ts';
 import { forPeople } from '../row-columns.ts';
-import type { Column, Row } from '../table.ts';
-import type { Comparison } from './comparison.ts';
+import type { Column, Report, Row } from '../table.ts';
 
 export const FIGURE_NAMES: Readonly<Record<MovedFigure, string>> = {
   fruitPerBranch: 'Fruit per branch',
@@ -77,4 +78,23 @@ function figureColumns({ before, after }: Comparison, figure: MovedFigure): read
     figure === 'soundShare' ? { ...relative, machineOnly: true } : relative,
     countColumn('trees', { label: 'Trees', drop: 0 }),
   ];
+}
+
+/** One of two ledgers, or two seasons of one, that are set against each other. */
+export interface Side {
+  readonly ledger: Ledger;
+  readonly selection: Selection;
+  /** How people call it, in few letters. */
+  readonly label: string;
+}
+
+export interface Comparison {
+  readonly before: Side;
+  readonly after: Side;
+  readonly confidence: number;
+  /** As of a `ReportRequest`. */
+  readonly today?: ReportRequest['today'];
+  /** Rows to show of a table. */
+  readonly top: number;
+  readonly rank: (ledger: Ledger, request: ReportRequest) => Report | Promise<Report>;
 }

@@ -7,11 +7,10 @@ import type { Said } from '../../entries/kind.ts';
 import { pick } from '../../entries/pick.ts';
 import { sample } from '../../entries/tasting.ts';
 import { tree } from '../../entries/tree.ts';
+import { trial as kind } from '../../entries/trial.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import type { FieldEvent, Sample, Tasting } from '../../model/entries.ts';
 import type { Crop, Ledger, Season } from '../../model/ledger.ts';
-import { type Entry, type FieldValue, knownFields } from './entry.ts';
-import { trialEntries } from './trial-entries.ts';
 
 /** Everything that a ledger says, entry by entry; ways of writing that mean the same are the same. */
 export function ledgerEntries(ledger: Ledger): readonly Entry[] {
@@ -136,4 +135,67 @@ function eventEntry(one: FieldEvent): Entry {
       ? ofTree(target.tree)
       : { name: target.kind === 'site' ? `site ${target.site}` : 'whole trial' };
   return { ...NOTHING, kind: 'event', ...where, on, fields: fieldsOf('events', event.said(one)) };
+}
+
+/** What a ledger says in one place, as fields that can be held against those of another ledger. */
+export interface Entry {
+  readonly kind: EntryKind;
+  /** What it is about where that is neither tree nor day: a key, a setting, a site. */
+  readonly name: string | undefined;
+  /** Id. */
+  readonly tree: string | undefined;
+  readonly crop: Crop | undefined;
+  /** YYYY-MM-DD */
+  readonly on: string | undefined;
+  /** Keys of the cultivars whose figures it may touch. */
+  readonly cultivar: string | undefined;
+  readonly fields: Readonly<Record<string, FieldValue>>;
+}
+
+export type EntryKind =
+  | 'setting'
+  | 'cultivar'
+  | 'tree'
+  | 'count'
+  | 'pick'
+  | 'drop'
+  | 'tasting'
+  | 'sample'
+  | 'growth'
+  | 'event'
+  | 'weather';
+
+export type FieldValue = string | number | boolean | readonly number[] | readonly string[];
+
+/** Fields without those that are not known. */
+function knownFields(
+  fields: Readonly<Record<string, FieldValue | undefined>>,
+): Readonly<Record<string, FieldValue>> {
+  return Object.fromEntries(
+    Object.entries(fields).flatMap(([key, value]) => (value === undefined ? [] : [[key, value]])),
+  );
+}
+
+/** What `ledger.yaml` says: each setting an entry of its own. */
+function trialEntries({ trial }: Ledger): readonly Entry[] {
+  const said = kind.said(trial);
+  const settings = Object.keys(kind.fields).flatMap((key) => settingsOf(key, said[key]));
+  return Object.entries(knownFields(Object.fromEntries(settings))).map(([name, value]) => ({
+    kind: 'setting',
+    name,
+    tree: undefined,
+    crop: undefined,
+    on: undefined,
+    cultivar: undefined,
+    fields: { value },
+  }));
+}
+
+/** A setting, or those inside it, by the path of keys. */
+function settingsOf(path: string, value: unknown): readonly (readonly [string, FieldValue])[] {
+  if (value === undefined) return [];
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return [[path, value as FieldValue]];
+  }
+  return Object.entries(value).flatMap(([key, one]) => settingsOf(`${path}.${key}`, one));
 }

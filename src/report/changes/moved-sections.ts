@@ -9,11 +9,10 @@ import {
 import { selectRecords } from '../../measure/crop-record.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
 import { cropWord } from '../crop-words.ts';
-import { decimalText } from '../decimal-text.ts';
 import type { Fact, Said } from '../document.ts';
+import { decimalText } from '../number-words.ts';
 import { counted, listed, sentence } from '../words.ts';
-import type { Comparison } from './comparison.ts';
-import { nameOf } from './figures-section.ts';
+import { type Comparison, nameOf } from './figures-section.ts';
 import { isApart, type RankMove } from './rank-moves.ts';
 
 export type MovesByFigure = ReadonlyMap<MovedFigure, readonly FigureMove[]>;

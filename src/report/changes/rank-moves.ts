@@ -6,7 +6,7 @@ import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { forPeople } from '../row-columns.ts';
 import type { Cell, Column, Row } from '../table.ts';
-import type { Comparison, Side } from './comparison.ts';
+import type { Comparison, Side } from './figures-section.ts';
 
 /** The rank of one cultivar's crop, before and after. */
 export interface RankMove {

@@ -17,10 +17,9 @@ import { percent } from '../report-request.ts';
 import { knownOf } from '../sheet-known.ts';
 import type { Column, Note, Row } from '../table.ts';
 import { counted, listed, sentence } from '../words.ts';
-import { type Standings, standingsBefore, standingsNow } from './day-ranks.ts';
-import { cropSaid } from './day-said.ts';
 import {
   agreementWords,
+  cropSaid,
   firstWords,
   growingWords,
   hangingWords,
@@ -29,10 +28,13 @@ import {
   plateAside,
   plateName,
   RIPENESS_WORDS,
+  type Standings,
+  standingsBefore,
+  standingsNow,
   standingWords,
   type TasterNaming,
   tasterWords,
-} from './day-words.ts';
+} from './day-told.ts';
 
 export interface DayRequest {
   readonly on: IsoDate;

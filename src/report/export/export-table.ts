@@ -13,7 +13,7 @@ export interface ExportColumn {
   readonly about: string;
   /** The column of another table that holds every value of this one. */
   readonly refersTo?: string;
-  /** Whether a cell holds several numbers, with blanks between. */
+  /** Whether a cell holds several numbers, with spaces between. */
   readonly isNumbers?: true;
 }
 

@@ -1,9 +1,7 @@
-import { collectionTables } from './collection-tables.ts';
+import { collectionTables, treeTables } from './collection-tables.ts';
+import { harvestTables, tastingTables } from './entry-tables.ts';
 import { column, defineTable, type ExportColumn, type ExportTable, text } from './export-table.ts';
 import { figuresTable } from './figures-table.ts';
-import { harvestTables } from './harvest-tables.ts';
-import { tastingTables } from './tasting-tables.ts';
-import { treeTables } from './tree-tables.ts';
 
 const told: readonly ExportTable[] = [
   ...harvestTables,

@@ -43,7 +43,7 @@ export function poolFigureOf(
     kind: 'pool',
     key: ['pool', ...crops.map(({ crop }) => crop)].join('-'),
     title: `Index in ${manyGardens(pooled.size)}${crops.length === 1 ? `, ${crops[0]?.crop} crop` : ''}`,
-    reading: `Dot: index in the middle of gardens like these; thick line: its ${percent(confidence)} % interval; thin line: a garden not among them. Rings: the gardens, each by its own fruit and what the others say; square: ${home.name}.`,
+    reading: `Dot: index in the middle of gardens like these; thick line: its ${percent(confidence)} % interval; thin line: a garden not among them. Below it the gardens, each by its own fruit and what the others say; square: ${home.name}.`,
     alt: joined(crops.map(({ heading, rows }) => altOf(heading, rows))),
     description: joined(crops.map(({ heading, rows }) => told(heading, rows))),
     scale: home.ledger.trial.scale,

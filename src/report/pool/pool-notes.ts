@@ -8,8 +8,7 @@ import {
 } from '../../judge/pool/same-cultivars.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { shown as brief, note } from '../common-notes.ts';
-import { decimalText } from '../decimal-text.ts';
-import { inTenths } from '../in-tenths.ts';
+import { decimalText, inTenths } from '../number-words.ts';
 import { whyNot } from '../rank-report.ts';
 import type { Note } from '../table.ts';
 import { listed, sentence } from '../words.ts';

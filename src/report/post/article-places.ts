@@ -6,11 +6,11 @@ import { allows, type Selection, withEveryCultivar } from '../../measure/selecti
 import { type CropWords, tasteWords } from '../../measure/taste-words.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { type Cover, CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
-import { meanDay } from '../mean-day-words.ts';
+import { meanDay } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
 import type { PostRequest } from '../post-request.ts';
 import { ripeningReport } from '../ripening-report.ts';
-import { numberIn, textIn } from '../row-cells.ts';
+import { numberIn, textIn } from '../row-columns.ts';
 import { soundnessReport } from '../soundness-report.ts';
 import type { Row } from '../table.ts';
 import { weightsReport } from '../weights-report.ts';

@@ -1,7 +1,7 @@
 import { countColumn, dateColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { dayInWords } from '../day-words.ts';
 import type { Block, Section } from '../document.ts';
-import { markedName } from '../doubt.ts';
+import { markedName } from '../names.ts';
 import { percent } from '../report-request.ts';
 import type { Column, Row } from '../table.ts';
 import type { ArticleMaterial } from './article.ts';

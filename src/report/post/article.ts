@@ -4,17 +4,15 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
-import { COVER_WORDS } from '../cover-words.ts';
 import { cropHeading } from '../crop-words.ts';
-import { dayInWords } from '../day-words.ts';
+import { dayInWords, soFarSentence } from '../day-words.ts';
 import { type Block, type Fact, paragraph, type Section } from '../document.ts';
-import { markedName } from '../doubt.ts';
 import { ranksFigureOf } from '../figure-ranks.ts';
-import { inTenths } from '../in-tenths.ts';
+import { COVER_WORDS, markedName } from '../names.ts';
+import { inTenths } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
 import type { PostRequest } from '../post-request.ts';
 import { tasterWords, tastingTotals } from '../post-tastings.ts';
-import { soFarSentence } from '../so-far-words.ts';
 import { counted, listed, sentence, yearsInWords } from '../words.ts';
 import type { ArticlePlace, Standing } from './article-places.ts';
 import { numberWord } from './number-word.ts';
@@ -116,7 +114,11 @@ function verdictBlocks(
   }
   if (verdict === 'watch') return [heading, paragraph(watched(ledger, own))];
   const facts = own.map(
-    (one): Fact => ({ label: markedName(ledger, one.name), text: pictured(one) }),
+    (one): Fact => ({
+      label: markedName(ledger, one.name),
+      text: pictured(one),
+      cultivar: one.cultivar.key,
+    }),
   );
   const photos = verdict === 'discard' ? [] : photosOf(ledger, request, place, own);
   return [heading, { kind: 'facts', facts }, ...photos];

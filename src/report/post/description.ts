@@ -1,7 +1,7 @@
 import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
-import { COVER_WORDS } from '../cover-words.ts';
 import { cropPhrase } from '../crop-words.ts';
+import { COVER_WORDS } from '../names.ts';
 import { counted, listed, yearsInWords } from '../words.ts';
 import type { ArticleMaterial } from './article.ts';
 import type { ArticlePlace } from './article-places.ts';

@@ -75,7 +75,8 @@ export function poolDraws(trials: PooledTrials, options: PoolOptions): PoolDraws
     for (const own of noise) random.normals(own, own.length);
     random.normals(fresh, fresh.length);
     const middleWidth = meanOf(sampler.widths);
-    const marks = Math.exp(middleWidth);
+    // What all environments have in common none of them can tell: it is doubted as much as beforehand.
+    const marks = Math.exp(middleWidth + prior.widths * random.normal());
     drawn.item[round] = marks * sampler.item;
     drawn.interaction[round] = marks * sampler.interaction;
     for (let e = 0; e < environments.length; e++) {

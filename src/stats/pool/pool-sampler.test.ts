@@ -111,11 +111,33 @@ describe('PoolSampler', () => {
     expect(drawn.home).toBeUndefined();
   });
 
+  it('is no surer of the middle than of what all environments have in common', () => {
+    // Hardly any error and no liking: only how widely all environments spread their items is left in doubt.
+    const { environments, ...same } = trials((_, item) => 3 * item);
+    const exact = environments.map((own) => ({ ...own, covariance: diagonal(own, 1e-6) }));
+    const { middle } = poolDraws(
+      { ...same, environments: exact },
+      { seed: 1, warmUp: 500, rounds: 1000 },
+    );
+    const difference = middle[5]?.map((value, d) => value - (middle[0]?.[d] as number)) ?? [];
+    const { mean, sd } = momentsOf([...difference].map(Math.log));
+    expect(Math.abs(mean - Math.log(15))).toBeLessThan(0.1);
+    // Beside what each environment's own width leaves open.
+    expect(sd).toBeGreaterThan(POOL_PRIOR.widths);
+    expect(sd).toBeLessThan(1.3 * POOL_PRIOR.widths);
+  });
+
   it('refuses what is no number', () => {
     const broken = trials(() => Number.NaN);
     expect(() => poolDraws(broken, { seed: 1, warmUp: 1, rounds: 1 })).toThrow(RangeError);
   });
 });
+
+function diagonal({ items }: Environment, variance: number): Float64Array {
+  return Float64Array.from({ length: items.length ** 2 }, (_, at) =>
+    at % (items.length + 1) === 0 ? variance : 0,
+  );
+}
 
 /** Of what the test watches, by drawing the prior itself: spreads are accepted by how errors compare with them. */
 function priorMoments() {

@@ -3,7 +3,7 @@ import { Steps } from '../joint/steps.ts';
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
 import type { SeededRandom } from '../random/seeded-random.ts';
 import { type EnvironmentAxes, environmentAxes, turnBack, turnTo } from './environment-axes.ts';
-import { type PooledTrials, type PoolPrior, shareWeight } from './pooled-trials.ts';
+import type { PooledTrials, PoolPrior } from './pooled-trials.ts';
 
 /** Spreads below this share of the scale are zero for every purpose. */
 const LEAST_SHARE = 1e-4;
@@ -261,9 +261,7 @@ export class PoolSampler {
       2 * (shares.item * Math.log(item) + shares.interaction * Math.log(interaction)) -
       (shares.item + shares.interaction) * Math.log(total);
     return (
-      shareWeight(this.environments.length) * logShares +
-      logHalfT3(Math.sqrt(total) / this.#scale) +
-      this.#logRatio(this.error, total)
+      logShares + logHalfT3(Math.sqrt(total) / this.#scale) + this.#logRatio(this.error, total)
     );
   }
 

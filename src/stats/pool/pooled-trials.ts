@@ -18,12 +18,12 @@ export interface PooledTrials {
 
 /** All that is taken as known before looking; MODEL.md beside the pooled judgement says why. */
 export interface PoolPrior {
-  /**
-   * Dirichlet parameters of the shares of the variance within environments, of items and of what they are to one, for
-   * up to four environments; of more they weigh more (`shareWeight`).
-   */
+  /** Dirichlet parameters of the shares of the variance within environments, of items and of what they are to one. */
   readonly shares: { readonly item: number; readonly interaction: number };
-  /** Standard deviation of the log of the factor by which an environment spreads its items. */
+  /**
+   * Standard deviation of the log of the factor by which an environment spreads its items, and of that by which all
+   * together may do so too little or too much, which no environment can tell.
+   */
   readonly widths: number;
   /** Log of the factor by which error variances, themselves found from few values, are off: normal. */
   readonly errors: { readonly mean: number; readonly sd: number };
@@ -34,14 +34,6 @@ export interface PoolPrior {
 export const POOL_PRIOR: PoolPrior = {
   shares: { item: 4, interaction: 3 },
   widths: 0.15,
-  errors: { mean: -0.5, sd: 0.25 },
+  errors: { mean: -0.3, sd: 0.2 },
   ratio: { mean: -0.7, sd: 0.5 },
 };
-
-/**
- * By how much the prior of the shares counts more where there are more environments. Each has errors that are known but
- * roughly, and what is wrong with them would be taken for what items are to it, with ever more certainty.
- */
-export function shareWeight(environments: number): number {
-  return Math.max(1, environments / 2 - 1);
-}

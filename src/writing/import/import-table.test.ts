@@ -291,7 +291,7 @@ Paper Lamp;San Pedro;Lampe, Lampion;;
   ]);
   const twice = listed('name\nPaper Lamp\npaper lamp\n', 'cultivars');
   expect(twice.rejects.map(({ reason }) => reason)).toEqual([
-    'paper lamp stands in the table twice; give a key if these are two',
+    'paper lamp is in the table twice; give a key if these are two',
   ]);
 });
 

@@ -47,7 +47,7 @@ function cultivarOf(values: Values, { ledger }: CellReading, before: readonly Li
     ({ entry }) => typeof entry !== 'string' && sameName(String(entry['name']), String(name)),
   );
   if (twin !== undefined && given === undefined) {
-    return { reasons: [`${name} stands in the table twice; give a key if these are two`] };
+    return { reasons: [`${name} is in the table twice; give a key if these are two`] };
   }
   const named = findCultivar(ledger, String(name));
   const known = named.kind === 'one' ? named.thing.key : undefined;

@@ -11,7 +11,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'on DATE',
     example: 'on 24 Jul',
     meaning:
-      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday, Saturday, 3 days ago',
+      'the date of what follows, on this line and the next: 2026-07-24, 24 Jul, 24.7., 24/7, today, yesterday, Saturday, 3 days ago; alone on a line, a date with a word or a year in it needs no on',
   },
   {
     pattern: 'TREE CROP WEIGHT...',
@@ -66,7 +66,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   {
     pattern: 'order CROP TASTER TREE > TREE = TREE',
     example: 'order early mara G3 > Y1 = P2 > P4',
-    meaning: 'best first; = stands between fruit that are as good as each other',
+    meaning: 'best first; = between fruit that are as good as each other',
   },
   { pattern: 'girth TREE N', example: 'girth G3 14.2', meaning: 'girth of the trunk' },
   { pattern: 'height TREE N', example: 'height G3 180', meaning: 'height of the tree' },

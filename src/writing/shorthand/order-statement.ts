@@ -76,8 +76,8 @@ function takeRanks(reading: LineReading): readonly (readonly Token[])[] {
         slip(
           reading,
           word,
-          `between ${before.text} and ${word.text} is no sign`,
-          'put > or = there',
+          `there is no > or = between ${before.text} and ${word.text}`,
+          'put > where the first is better, = where they are equal',
         );
       }
       ranks.at(-1)?.push(word);

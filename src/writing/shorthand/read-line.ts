@@ -150,6 +150,10 @@ interface Made {
 }
 
 function readStatements(reading: LineReading, session: Session): Made {
+  if (isBareDate(reading)) {
+    takeDate(reading, reading.tokens[0] as Token);
+    return { entries: [] };
+  }
   const word = take(reading);
   if (word === undefined) return { entries: [] };
   if (looksNumeric(word.text) && !reading.ledger.trees.has(word.text)) {
@@ -251,6 +255,20 @@ function signOf({ tokens, next, ledger }: LineReading, inList: boolean): Decimal
     .filter(({ text }) => looksNumeric(text))
     .map(({ text }) => ({ text, inList }));
   return decimalSignOf(numbers, ledger.trial.decimal);
+}
+
+/** `24 Jul`, `friday` or `3 days ago` alone; 24.7 or 24/7 alone may be a weight or a count. */
+function isBareDate({ tokens, today, ledger }: LineReading): boolean {
+  const [first] = tokens;
+  if (first === undefined || tokens.some(({ isQuoted }) => isQuoted)) return false;
+  const isPlain = /^\d{4}-\d/.test(first.text) || tokens.some(({ text }) => /[a-z]{3}/i.test(text));
+  if (!isPlain || namesTree(ledger, first)) return false;
+  const found = readDate(
+    tokens.map(({ text }) => text),
+    today,
+    ledger.trial.dates,
+  );
+  return found.kind !== 'none' && found.used === tokens.length;
 }
 
 /** `on 24 Jul`: the date of what follows, on this line and the next. */

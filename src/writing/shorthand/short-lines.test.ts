@@ -122,6 +122,40 @@ tastings:
   });
 });
 
+describe('a date alone on a line', () => {
+  it.each([
+    ['2026-07-20', '2026-07-20'],
+    ['20 Jul', '2026-07-20'],
+    ['July 20th', '2026-07-20'],
+    ['20 jul 2025', '2025-07-20'],
+    ['yesterday', '2026-07-23'],
+    ['3 days ago', '2026-07-21'],
+    ['last Friday', '2026-07-17'],
+  ])('%s is that of what follows', (line, date) => {
+    const { session, slips, questions: asked } = read(line);
+    expect([session.date, slips, asked]).toEqual([date, [], []]);
+  });
+
+  it('is no date where it may be a weight, or where more stands behind it', () => {
+    for (const line of ['24.7', '24/7', '20 Jul G3', 'yesterday G3 early 41']) {
+      expect(read(line).session.date, line).toBe(on);
+      expect(read(line).slips.length, line).toBeGreaterThan(0);
+    }
+  });
+
+  it('says that there is no such day', () => {
+    expect(read('31 Jun').slips.map(({ message }) => message)).toEqual(['there is no such day']);
+  });
+
+  it('gives way to a tree of that name', () => {
+    const known = entryLedger({
+      'trees.yaml':
+        'friday: { cultivar: amber, site: glass }\nG3: { cultivar: amber, site: glass }\nY1: { cultivar: yarrow, site: yard }\n',
+    });
+    expect(read('friday', known).session.date).toBe(on);
+  });
+});
+
 describe('a pick without the verb', () => {
   it('is what a line is that begins with a tree', () => {
     const wanted = { on, tree: 'G3', crop: 'early', weights: [41.5, 38.2, 44], split: 1 };
@@ -154,6 +188,12 @@ describe('a pick without the verb', () => {
         ['split 44', '44 split 1'],
       ],
     ]);
+  });
+
+  it('takes the number of fruit before or behind its word', () => {
+    expect(entry('G3 early 12 fruit')).toMatchObject({ fruit: 12 });
+    expect(entry('G3 early 12 fruit weight 580 split 1')).toMatchObject({ fruit: 12, weight: 580 });
+    expect(entry('G3 early 41 38 fruit 12')).toMatchObject({ fruit: 12, weights: [41, 38] });
   });
 
   it('asks where a tree has a number for a name', () => {

@@ -10,6 +10,7 @@ import { type Field, takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
+  peek,
   settleCrop,
   slip,
   take,
@@ -42,6 +43,11 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
       spoiled.push(before);
       return true;
     }
+    if (weights.length === 0 && isNumberOfFruit(reading)) {
+      values['fruit'] = Number(token.text);
+      reading.next += 2;
+      return true;
+    }
     const first = reading.next;
     weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
     if (reading.tokens[first - 2]?.text.toLowerCase() === 'fruit') {
@@ -56,6 +62,16 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
   if (tree === undefined || settled === undefined) return [];
   if (weights.length > 0) values['weights'] = weights;
   return [made('picks', reading, { tree: tree.id, crop: settled, ...values })];
+}
+
+/** `12 fruit` and no number behind, as `12 fruit split 2`. */
+function isNumberOfFruit(reading: LineReading): boolean {
+  const [number, word, next] = [peek(reading), peek(reading, 1), peek(reading, 2)];
+  return (
+    /^\d{1,4}$/.test(number?.text ?? '') &&
+    word?.text.toLowerCase() === 'fruit' &&
+    !looksNumeric(next?.text ?? '')
+  );
 }
 
 /** `2 split` is two split fruit, unless a fruit of 2 g may be meant that was split. */

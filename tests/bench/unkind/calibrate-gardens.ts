@@ -18,10 +18,8 @@ export async function calibrateGardens(trials: number, seed: number, only: strin
     compared.push(parts);
   }
   if (kinds.length > 0) {
-    console.log(
-      `\nDifferences of two by \`compare\` that hold the truth, and intervals of \`yield\` and \`weights\` by cultivar that hold it for the seasons seen, %.\n`,
-    );
-    table(`garden | ${PARTS.join(' | ')} | yield, fruit per branch | weights, mean`);
+    console.log(`\nDifferences of two by \`compare\` that hold the truth, %.\n`);
+    table(`garden | ${PARTS.join(' | ')}`);
     for (const row of compared) console.log(row);
   }
   if (equal.length === 0) return;
@@ -60,12 +58,7 @@ function rowsOf(kind: GardenKind, tally: GardenTally) {
   ]);
   return {
     row,
-    parts: cells([
-      kind.name,
-      ...PARTS.map((part) => covered(tally.compared.get(part) ?? [])),
-      covered(tally.seen.productivity),
-      covered(tally.seen.size),
-    ]),
+    parts: cells([kind.name, ...PARTS.map((part) => covered(tally.compared.get(part) ?? []))]),
   };
 }
 

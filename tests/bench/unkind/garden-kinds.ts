@@ -31,6 +31,8 @@ export interface GardenKind {
   readonly slips?: number;
   /** So many of the tasters, the last ones, only put plates in order. */
   readonly orderers?: number;
+  /** Sites by turns in the open and under glass. */
+  readonly covers?: true;
   /** Nothing but luck separates the cultivars: of plates alone, or of trees and seasons too. */
   readonly equal?: 'plates' | 'trees';
 }
@@ -84,6 +86,19 @@ export const GARDEN_KINDS: readonly GardenKind[] = [
     alternation: 0.6,
     unripe: 0.1,
     slips: 0.02,
+  },
+];
+
+/** Gardens with two covers, for what is told of each. */
+export const COVER_KINDS: readonly GardenKind[] = [
+  { ...PLAIN, name: 'two covers', secondTree: 0.6, siteLiking: 0.4, covers: true },
+  {
+    ...PLAIN,
+    name: 'two covers of two sites',
+    sites: 4,
+    secondTree: 0.6,
+    siteLiking: 0.4,
+    covers: true,
   },
 ];
 

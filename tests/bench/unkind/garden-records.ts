@@ -10,6 +10,7 @@ import {
   upTo,
   YOUTH,
 } from './garden.ts';
+import type { GardenKind } from './garden-kinds.ts';
 
 /** What someone in the garden wrote down that season. */
 export interface SeasonRecord {
@@ -18,7 +19,7 @@ export interface SeasonRecord {
   readonly tastings: object[];
 }
 
-const FIRST_YEAR = 2021;
+export const FIRST_YEAR = 2021;
 const PLATES = 5;
 
 /** The files of a ledger: JSON, which is YAML as well. */
@@ -37,7 +38,10 @@ export function gardenFiles(
       scale: { low: 1, high: 10 },
       traits: GARDEN_TRAITS,
       tasters: entries(kind.tasters, (at) => [`t${at}`, `Taster ${at}`]),
-      sites: entries(kind.sites, (at) => [`s${at}`, { name: `site ${at}`, cover: 'open' }]),
+      sites: entries(kind.sites, (at) => [
+        `s${at}`,
+        { name: `site ${at}`, cover: coverOf(kind, at) },
+      ]),
       rank: { weights: INDEX_WEIGHTS, bands: INDEX_BANDS },
       verdict: { min_seasons: 1, min_tastings: 1, ...verdict },
     },
@@ -62,6 +66,10 @@ export function gardenFiles(
   return Object.fromEntries(
     Object.entries(files).map(([path, content]) => [path, JSON.stringify(content, null, 1)]),
   );
+}
+
+export function coverOf({ covers }: GardenKind, site: number): 'open' | 'glass' {
+  return covers === true && site % 2 === 1 ? 'glass' : 'open';
 }
 
 export function cultivarKey(at: number): string {
@@ -202,6 +210,13 @@ function ageIn(tree: GardenTree, season: number): number {
   return tree.planted === undefined ? Number.POSITIVE_INFINITY : season - tree.planted;
 }
 
+/** By what age and the turn of good and bad years multiply the load of a tree in a season. */
+export function bearingOf({ cultivars, kind }: Garden, tree: GardenTree, season: number): number {
+  const grown = 1 - Math.exp(-ageIn(tree, season) / YOUTH.bears);
+  const { turn } = cultivars[tree.cultivar] as Garden['cultivars'][0];
+  return grown * Math.exp((kind.alternation ?? 0) * turn * (season % 2 === 0 ? 1 : -1));
+}
+
 function harvest(
   garden: Garden,
   tree: GardenTree,
@@ -221,14 +236,11 @@ function harvest(
       SHARES.treeSeason * luck.shape('bell');
     return garden.levels[part] + UNITS[part] * sum;
   };
-  const grown = 1 - Math.exp(-ageIn(tree, season) / YOUTH.bears);
-  const { turn } = garden.cultivars[tree.cultivar] as Garden['cultivars'][0];
-  const wave = Math.exp((garden.kind.alternation ?? 0) * turn * (season % 2 === 0 ? 1 : -1));
   const branches = 4 + luck.below(12);
   const fruit = slipped(
     garden,
     luck,
-    luck.poisson(branches * grown * wave * Math.exp(figure('load'))),
+    luck.poisson(branches * bearingOf(garden, tree, season) * Math.exp(figure('load'))),
   );
   counts.push({ on: dateOf(season, 190), tree: tree.id, crop: 'main', fruit, branches });
   if (fruit === 0) return;

@@ -1,4 +1,4 @@
-import { scores, weights, yields } from '../../../src/index.ts';
+import { scores } from '../../../src/index.ts';
 import { pairComparer } from '../../../src/judge/compare/compare-cultivars.ts';
 import { type CropRanking, rankCrops } from '../../../src/judge/index/rank.ts';
 import { RANK_SEED } from '../../../src/judge/index/simulation.ts';
@@ -31,8 +31,6 @@ export interface GardenTally {
   readonly squares: number[];
   /** By row of `compare`: shares a trial, over its pairs. */
   readonly compared: Map<string, number[]>;
-  /** Shares a trial of the intervals of `yield` and `weights` by cultivar that hold what is true of the seasons seen. */
-  readonly seen: { readonly productivity: number[]; readonly size: number[] };
   /** Of the truly best third: how many, and how many were discarded. */
   best: number;
   bestDiscarded: number;
@@ -86,7 +84,6 @@ export function emptyTally(): GardenTally {
     tauPlain: [],
     squares: [],
     compared: new Map(),
-    seen: { productivity: [], size: [] },
     best: 0,
     bestDiscarded: 0,
     discarded: 0,
@@ -103,13 +100,12 @@ export async function addGarden(tally: GardenTally, kind: GardenKind, seed: numb
   addRank(tally, grown, rankings);
   addVerdicts(tally, grown, judgeRankings(grown.ledger, rankings));
   addCompare(tally.compared, grown);
-  await addSeen(tally, grown);
 }
 
 const OPTIONS = { confidence: CONFIDENCE / 100, top: 3, seed: RANK_SEED };
 
 /** Which of the made-up cultivars it is. */
-function numberOf({ name }: Cultivar): number {
+export function numberOf({ name }: Cultivar): number {
   return Number(name.split(' ').at(-1));
 }
 
@@ -152,25 +148,6 @@ function addRank(
       told.map(({ at }) => plain[at] ?? 0),
     ),
   );
-}
-
-async function addSeen(tally: GardenTally, { ledger, truth }: Grown) {
-  const asked = { by: 'cultivar', confidence: CONFIDENCE } as const;
-  const held = (rows: readonly object[], key: 'productivity' | 'size', low: string, high: string) =>
-    (rows as readonly Readonly<Record<string, string | number | null>>[]).flatMap((row) => {
-      const [from, to] = [row[low], row[high]];
-      if (typeof from !== 'number' || typeof to !== 'number') return [];
-      const at = Number(String(row['cultivar']).split(' ').at(-1));
-      return [within(truth[at]?.seen[key], from, to)];
-    });
-  const loads = await yields(ledger, asked);
-  const sizes = await weights(ledger, asked);
-  for (const [key, values] of [
-    ['productivity', held(loads.rows, 'productivity', 'fruitPerBranchLow', 'fruitPerBranchHigh')],
-    ['size', held(sizes.rows, 'size', 'low', 'high')],
-  ] as const) {
-    if (values.length > 0) tally.seen[key].push(share(values, (one) => one));
-  }
 }
 
 /** Every cultivar against the one half a round further. */

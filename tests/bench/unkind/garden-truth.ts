@@ -12,15 +12,15 @@ import {
   upTo,
 } from './garden.ts';
 import type { GardenPart } from './garden-kinds.ts';
-import { givenScore, plateLuck, scorers } from './garden-records.ts';
+import { coverOf, givenScore, plateLuck, scorers } from './garden-records.ts';
 
 /** What endless evidence from grown trees would say of a cultivar. */
 export interface TrueCultivar {
   readonly index: number;
+  /** The same at the sites of one cover, all of them alike; absent for a cover that no site has. */
+  readonly under: Readonly<Partial<Record<'open' | 'glass', number>>>;
   /** By part: mean score of a trait; fruit per branch; grams; share of sound fruit. */
   readonly figures: Readonly<Record<GardenTrait | MeasuredName, number>>;
-  /** The same over new trees where its trees stand, in the seasons as they were. */
-  readonly seen: Readonly<Record<'productivity' | 'size', number>>;
   /** The index of each of some new trees, each in a new season at a site of the garden. */
   readonly newTrees: readonly number[];
 }
@@ -43,12 +43,17 @@ export function trueGarden(garden: Garden, luck: Chance): TrueCultivar[] {
   const swings = movement(ripe, luck);
   return ripe.cultivars.map((_, cultivar) => {
     const sites = upTo(ripe.kind.sites);
-    const figures = mean(sites.map((site) => figuresAt(ripe, luck, cultivar, site, swings, DRAWS)));
+    const bySite = sites.map((site) => figuresAt(ripe, luck, cultivar, site, swings, DRAWS));
+    const figures = mean(bySite);
+    const under = (['open', 'glass'] as const).flatMap((cover) => {
+      const own = bySite.filter((_, site) => coverOf(ripe.kind, site) === cover);
+      return own.length === 0 ? [] : [[cover, indexOf(mean(own))] as const];
+    });
     const newTrees = upTo(NEW_TREES).map(() => {
       const tree = movement(ripe, luck, 1);
       return indexOf(figuresAt(ripe, luck, cultivar, luck.below(ripe.kind.sites), tree, NEW_DRAWS));
     });
-    return { index: indexOf(figures), figures, seen: seenFigures(ripe, luck, cultivar), newTrees };
+    return { index: indexOf(figures), under: Object.fromEntries(under), figures, newTrees };
   });
 }
 
@@ -75,33 +80,6 @@ export function trueIndex(
   });
   const sites = upTo(garden.kind.sites);
   return indexOf(mean(sites.map((site) => figuresAt(garden, luck, cultivar, site, moved, draws))));
-}
-
-function seenFigures({ kind, ...garden }: Garden, luck: Chance, cultivar: number) {
-  const own = garden.cultivars[cultivar] as Garden['cultivars'][0];
-  const sites = garden.trees.filter((tree) => tree.cultivar === cultivar).map(({ site }) => site);
-  const over = (part: 'load' | 'size') => {
-    let [sum, count] = [0, 0];
-    for (let draw = 0; draw < DRAWS; draw++) {
-      for (const site of sites) {
-        const tree = kind.equal === 'plates' ? 0 : treeLean(kind, luck)[part];
-        garden.years.forEach((year, season) => {
-          const effects =
-            own.lean[part] +
-            (own.liking[site]?.[part] ?? 0) +
-            (garden.sites[site]?.[part] ?? 0) +
-            year[part] +
-            (own.swings[season]?.[part] ?? 0) +
-            tree +
-            SHARES.treeSeason * luck.shape('bell');
-          sum += Math.exp(garden.levels[part] + UNITS[part] * effects);
-          count++;
-        });
-      }
-    }
-    return sum / count;
-  };
-  return { productivity: over('load'), size: over('size') };
 }
 
 type Figures = Record<GardenTrait | MeasuredName, number>;

@@ -40,10 +40,11 @@ export interface TrueNeighbours {
   readonly home: readonly number[];
 }
 
-const MIDDLE_DRAWS = 120;
+/** Likings and draws for the middle: so many that what they leave open of the truth is small beside any interval. */
+const MIDDLE_DRAWS = 960;
 const NEW_GARDENS = 12;
-const NEW_DRAWS = 60;
-const HOME_DRAWS = 200;
+const NEW_DRAWS = 240;
+const HOME_DRAWS = 800;
 
 export function neighbours(
   kind: NeighbourKind,
@@ -147,24 +148,28 @@ function truthOf(
 ): TrueNeighbours {
   const grows = new Set(found.flatMap(({ own }) => own));
   const [home] = found;
-  const likings = (count: number) =>
-    upTo(count).map(() =>
-      scaled(kind.liking, leaning(luck, 'even', (home as Neighbour).garden.kind, 0.2)),
+  const { kind: plain } = (home as Neighbour).garden;
+  const newGarden = () => likingOf(kind, plain, luck, 1 + luck.below(2));
+  // At the levels and by the hands of all gardens alike, whatever the cultivar is to each of them taken away. Many
+  // likings are shared out among the gardens, so that none counts twice; a single one meets all.
+  const over = (cultivar: Cultivars[0], beside: readonly Lean[], draws: number) => {
+    const each = Math.ceil(draws / found.length);
+    return mean(
+      found.map(({ garden: made }, at) => {
+        const own = beside.filter((_, one) => one % found.length === at % beside.length);
+        return trueIndex(withOne(made, cultivar), luck, 0, own, each);
+      }),
     );
-  const draws = (of: number) => Math.max(10, Math.round(of / found.length));
-  // At the levels and by the hands of all gardens alike, whatever the cultivar is to each of them taken away.
-  const over = (cultivar: Cultivars[0], beside: readonly Lean[], of: number) =>
-    mean(
-      found.map(({ garden: made }) =>
-        trueIndex(withOne(made, cultivar), luck, 0, beside, draws(of)),
-      ),
-    );
+  };
+  // Each with its mirror image, so that they have no mean of their own.
+  const middleOf = (cultivar: Cultivars[0]) => {
+    const half = upTo(MIDDLE_DRAWS / 2).map(newGarden);
+    return over(cultivar, [...half, ...half.map((liking) => scaled(-1, liking))], MIDDLE_DRAWS);
+  };
   return {
-    middle: all.map((one, at) =>
-      grows.has(at) ? over(one, likings(MIDDLE_DRAWS), MIDDLE_DRAWS) : Number.NaN,
-    ),
+    middle: all.map((one, at) => (grows.has(at) ? middleOf(one) : Number.NaN)),
     elsewhere: all.map((one, at) =>
-      grows.has(at) ? likings(NEW_GARDENS).map((liking) => over(one, [liking], NEW_DRAWS)) : [],
+      grows.has(at) ? upTo(NEW_GARDENS).map(() => over(one, [newGarden()], NEW_DRAWS)) : [],
     ),
     home: all.map((_, at) => {
       const place = home?.own.indexOf(at) ?? -1;
@@ -173,6 +178,14 @@ function truthOf(
         : trueIndex(home.garden, luck, place, [NONE], HOME_DRAWS);
     }),
   };
+}
+
+/** What a garden does to one cultivar and not to others, the mean over its sites, each of which has a liking of its own. */
+function likingOf(kind: NeighbourKind, plain: GardenKind, luck: Chance, sites: number): Lean {
+  const own = scaled(kind.liking, leaning(luck, 'even', plain, 0.2));
+  return upTo(sites)
+    .map(() => scaled((plain.siteLiking ?? 0) / sites, leaning(luck, 'even', plain, 0)))
+    .reduce(plus, own);
 }
 
 function withOne(made: Garden, { lean, traits }: Cultivars[0]): Garden {

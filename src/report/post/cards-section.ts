@@ -1,0 +1,40 @@
+import { groupBy } from '../../measure/group-by.ts';
+import type { Cultivar } from '../../model/collection.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { cropPhrase } from '../crop-words.ts';
+import type { Fact, Section } from '../document.ts';
+import { COVER_WORDS, cultivarName, markedName } from '../names.ts';
+import { listed, sentence } from '../words.ts';
+import type { ArticleMaterial } from './article.ts';
+import type { ArticlePlace } from './article-places.ts';
+import { VERDICT_WORDS } from './verdict-words.ts';
+
+/** Every cultivar of the article with what is said of it, as the way to its card. */
+export function cardsSection({ ledger, places }: ArticleMaterial): Section {
+  const facts = [...ledger.cultivars.values()].flatMap((cultivar): Fact[] => {
+    const words = verdictsOf(ledger, places, cultivar);
+    if (words === '') return [];
+    const label = markedName(ledger, cultivarName(ledger, cultivar));
+    return [{ label, text: words, cultivar: cultivar.key }];
+  });
+  return { key: 'cards', heading: 'Each cultivar by itself', blocks: [{ kind: 'facts', facts }] };
+}
+
+/** "Good here for the breba crop; still being watched for the main crop under glass and in the open." */
+function verdictsOf(ledger: Ledger, places: readonly ArticlePlace[], cultivar: Cultivar): string {
+  const own = places.flatMap(({ crop, cover, judged }) =>
+    judged
+      .filter((one) => one.cultivar === cultivar)
+      .map(({ verdict }) => ({ verdict, crop, cover })),
+  );
+  const words = [...groupBy(own, ({ verdict }) => verdict)].map(([verdict, all]) => {
+    const crops = [...groupBy(all, ({ crop }) => crop)].map(([crop, those]) => {
+      const covers = those.flatMap(({ cover }) =>
+        cover === undefined ? [] : [COVER_WORDS[cover]],
+      );
+      return [`the ${cropPhrase(ledger, crop)}`, listed(covers)].filter((part) => part).join(' ');
+    });
+    return `${VERDICT_WORDS[verdict].toLowerCase()} for ${crops.join(' and ')}`;
+  });
+  return words.length === 0 ? '' : `${sentence(words.join('; '))}.`;
+}
