@@ -1,8 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { jsonSchema } from '../src/reading/json-schema.ts';
-import { ownWords } from '../src/reading/own-words.ts';
+import { jsonSchema, ownWords } from '../src/reading/json-schema.ts';
 import {
   DESCRIBED_FILES,
   editorLine,

@@ -5,7 +5,7 @@ import { rankCrops } from '../src/judge/index/rank.ts';
 import { APART, EDGE } from '../src/judge/index/simulation.ts';
 import { judge } from '../src/judge/verdict/verdict.ts';
 import { explanation } from '../src/report/rank-explanation.ts';
-import { sampleSd } from '../src/stats/describe/sample-sd.ts';
+import { sampleSd } from '../src/stats/describe/variance.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 

@@ -2,8 +2,8 @@ import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts
 import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { wasCutBack } from './parts/events-on-tree.ts';
 import { asWritten, byDate, grouped, treeCrop } from './parts/grouped.ts';
+import { wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 

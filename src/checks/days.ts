@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { growingYear, seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { arrivalOf } from '../model/tree-life.ts';
+import { arrivalOf } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
 import { treeEntries, treeOrDate } from './parts/tree-entries.ts';
 import { areWhole } from './parts/whole.ts';

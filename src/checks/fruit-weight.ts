@@ -2,8 +2,7 @@ import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts
 import type { Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { median } from '../stats/describe/median.ts';
-import { medianAbsoluteDeviation } from '../stats/describe/median-absolute-deviation.ts';
+import { median, medianAbsoluteDeviation } from '../stats/describe/quantile.ts';
 import { grouped } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
 import type { Rule } from './rule.ts';

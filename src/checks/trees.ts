@@ -4,13 +4,11 @@ import type { Tree } from '../model/collection.ts';
 import { addDays, growingYear } from '../model/dates.ts';
 import type { Growth } from '../model/entries.ts';
 import type { Ledger, Season } from '../model/ledger.ts';
-import { siteOn } from '../model/standing.ts';
-import { arrivalOf } from '../model/tree-life.ts';
+import { arrivalOf, siteOn } from '../model/standing.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
-import { wasCutBack } from './parts/events-on-tree.ts';
 import { byDate, grouped } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { treeEntries } from './parts/tree-entries.ts';
+import { treeEntries, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 

@@ -1,6 +1,6 @@
 import type { FigureFormat, Ground } from '../render/figure-style.ts';
 import { type FigureSize, figureSvg } from '../render/figure-svg.ts';
-import { proseText } from '../render/prose.ts';
+import { proseText } from '../render/format-cell.ts';
 import type { Figure } from '../report/figure.ts';
 import { visible } from '../source/visible.ts';
 import type { Host } from './host.ts';

@@ -1,5 +1,5 @@
 import { dirname, join, resolve } from 'node:path';
-import { MAX_FILE_BYTES, type RawFile } from '../reading/raw-file.ts';
+import { MAX_FILE_BYTES, type RawFile } from '../reading/decode.ts';
 import { UsageError } from './exit.ts';
 import { FileFault, type Host } from './host.ts';
 

@@ -1,4 +1,4 @@
-import type { RawFile } from '../reading/raw-file.ts';
+import type { RawFile } from '../reading/decode.ts';
 import type { Store } from '../writing/store.ts';
 
 /** What pomary needs of the world. Tests give it one without a disk or a clock. */

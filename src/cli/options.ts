@@ -1,5 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
+import { DOCUMENT_FORMATS } from '../render/document.ts';
 import { GROUNDS } from '../render/figure-style.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
 import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
@@ -187,7 +188,7 @@ function parseSeed(text: string): number {
   throw new InvalidArgumentError('Write a whole number of at most 15 digits.');
 }
 
-export function parseConfidence(text: string): number {
+function parseConfidence(text: string): number {
   const percent = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN;
   if (!(percent >= 50 && percent <= 99.9)) {
     throw new InvalidArgumentError('Write a percentage from 50 to 99.9, as 90 or 95.');
@@ -198,4 +199,25 @@ export function parseConfidence(text: string): number {
 /** A page or a figure in the light, in the dark, as the reader's screen asks for it, or without a ground. */
 export function groundOption(description: string): Option {
   return new Option('--ground <tone>', description).choices(GROUNDS).default('auto');
+}
+
+/** How sure, in which form, and where to, for what is not a single table. */
+export function withDocumentOutput(command: Command): Command {
+  return command
+    .addOption(
+      new Option('--confidence <percent>', 'of every interval')
+        .argParser(parseConfidence)
+        .default(0.95, '95'),
+    )
+    .addOption(
+      new Option('--format <form>', 'form of the page (default: by the file, else text)').choices(
+        DOCUMENT_FORMATS,
+      ),
+    )
+    .addOption(groundOption('what a page of HTML stands on'))
+    .addOption(fileOption('--output <file>', 'write to a file instead of the screen'));
+}
+
+export function countOption(flags: string, description: string, usual: number): Option {
+  return new Option(flags, description).argParser(parseCount).default(usual);
 }

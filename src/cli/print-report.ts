@@ -4,12 +4,11 @@ import { FORMATS, type Format, renderReport } from '../render/render-report.ts';
 import { chooseColumns } from '../report/choose-columns.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import type { Report } from '../report/table.ts';
-import { formatOfFile } from './format-of-file.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
 import { type GlobalOptions, openLedger } from './open-ledger.ts';
 import type { ReportOptions } from './options.ts';
-import { putOut } from './put-out.ts';
+import { formatOfFile, putOut } from './put-out.ts';
 import { requestOf } from './request.ts';
 import { asUsageError } from './unknown-column.ts';
 

@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { existsSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { type Commit, FileFault, type Snapshot, UnknownRevision } from '../cli/host.ts';
-import { MAX_FILE_BYTES, type RawFile } from '../reading/raw-file.ts';
+import { MAX_FILE_BYTES, type RawFile } from '../reading/decode.ts';
 
 /**
  * See `Revisions.read`: by way of the git that is installed. Nothing is written, no shell is used, and

@@ -4,7 +4,7 @@ import { soundnessFigures } from '../measure/soundness-figures.ts';
 import { meanWeight } from '../measure/weight-figures.ts';
 import { fruitPerBranch } from '../measure/yield-figures.ts';
 import { CROPS, type Crop } from '../model/ledger.ts';
-import { median } from '../stats/describe/median.ts';
+import { median } from '../stats/describe/quantile.ts';
 
 /** Figures that are set against each other: fruit per branch, g, and a share. */
 export type MovedFigure = 'fruitPerBranch' | 'meanWeight' | 'soundShare';

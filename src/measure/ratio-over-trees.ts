@@ -1,6 +1,5 @@
 import type { Tree } from '../model/collection.ts';
-import { factorInterval } from '../stats/intervals/factor-interval.ts';
-import { ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
+import { factorInterval, ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
 import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import { groupBy } from './group-by.ts';

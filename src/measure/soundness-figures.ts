@@ -1,6 +1,6 @@
 import type { Defect } from '../model/entries.ts';
 import { DEFECTS } from '../model/entries.ts';
-import { wilsonInterval } from '../stats/intervals/wilson-interval.ts';
+import { wilsonInterval } from '../stats/intervals/proportion-intervals.ts';
 import { sum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { total } from './total.ts';

@@ -1,4 +1,4 @@
-import { newcombeDifference } from '../stats/intervals/newcombe-difference.ts';
+import { newcombeDifference } from '../stats/intervals/proportion-intervals.ts';
 import type { CropRecord } from './crop-record.ts';
 import { total } from './total.ts';
 import type { WasWetted } from './wet-days.ts';

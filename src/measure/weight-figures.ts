@@ -1,7 +1,6 @@
 import { mean } from '../stats/describe/mean.ts';
-import { pooledVariance } from '../stats/describe/pooled-variance.ts';
 import { quantile } from '../stats/describe/quantile.ts';
-import { sampleSd } from '../stats/describe/sample-sd.ts';
+import { pooledVariance, sampleSd } from '../stats/describe/variance.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { Estimate } from './ratio-over-trees.ts';
 import { ratioOverTrees, withInterval } from './ratio-over-trees.ts';

@@ -4,7 +4,7 @@ import { expectRead, readFiles, told } from '../../tests/support/read-marked.ts'
 import type { Wording } from '../diagnostics/diagnostic.ts';
 import * as namingWords from '../diagnostics/words/naming.ts';
 import * as readingWords from '../diagnostics/words/reading.ts';
-import { MAX_FILE_BYTES } from './raw-file.ts';
+import { MAX_FILE_BYTES } from './decode.ts';
 import { readLedger } from './read-ledger.ts';
 
 /** Season text with marks; `good` is the same with the slip put right. */

@@ -1,7 +1,7 @@
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
 import { positionAt } from '../source/position.ts';
 import type { Span } from '../source/source-file.ts';
-import { jsonText } from './json-text.ts';
+import { jsonText } from './json.ts';
 import { countSeverities } from './severity-counts.ts';
 
 /**

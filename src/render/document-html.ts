@@ -8,11 +8,11 @@ import {
   type Section,
 } from '../report/document.ts';
 import type { Ground } from './figure-style.ts';
+import { proseText } from './format-cell.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
 import { formTable, htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
 import { address, cardOf, type Pictures } from './pictures.ts';
-import { proseText } from './prose.ts';
 import { type SharePicture, sharePicture } from './share-picture.ts';
 
 /** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */

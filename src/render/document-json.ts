@@ -1,7 +1,6 @@
 import { type Block, type Document, onlyTable, type Section } from '../report/document.ts';
-import { tableJson } from './json.ts';
-import { jsonText } from './json-text.ts';
-import { proseText } from './prose.ts';
+import { proseText } from './format-cell.ts';
+import { jsonText, tableJson } from './json.ts';
 
 /**
  * One object: `report`, `ledger`, `selection`, `sections`, `notes`. Sections stand by their keys: a

@@ -7,12 +7,10 @@ import {
   type Section,
 } from '../report/document.ts';
 import { sentence } from '../report/words.ts';
+import { proseText } from './format-cell.ts';
 import { frontMatter } from './front-matter.ts';
-
-import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown-parts.ts';
+import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown.ts';
 import { address, cardOf, type Pictures } from './pictures.ts';
-
-import { proseText } from './prose.ts';
 import { sharePicture } from './share-picture.ts';
 
 /**

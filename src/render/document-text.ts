@@ -11,8 +11,8 @@ import {
 } from '../report/document.ts';
 import { displayWidth } from '../source/display-width.ts';
 import { visible } from '../source/visible.ts';
+import { proseText } from './format-cell.ts';
 import { type Look, proseWidth } from './look.ts';
-import { proseText } from './prose.ts';
 import { type Style, styleFor } from './style.ts';
 import { noteLines, tableLines } from './text.ts';
 import { hang, wrapWords } from './text-lines.ts';

@@ -21,8 +21,8 @@ import {
   withToneClasses,
 } from './figure-style.ts';
 import { weightPanels } from './figure-weight-panels.ts';
+import { proseText } from './format-cell.ts';
 import { escaped } from './html-text.ts';
-import { proseText } from './prose.ts';
 import { wrapWords } from './text-lines.ts';
 
 /**

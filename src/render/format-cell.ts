@@ -1,5 +1,7 @@
 import { decimalText } from '../report/number-words.ts';
+import type { Prose } from '../report/prose.ts';
 import type { Cell, Column } from '../report/table.ts';
+import { visible } from '../source/visible.ts';
 
 /** What joins the two ends of an interval. */
 export type Joiner = '–' | ' to ';
@@ -27,4 +29,16 @@ export function formatInterval(low: string, high: string, joiner: Joiner): strin
   if (low === '') return high === '' ? '' : `up to ${high}`;
   if (high === '') return `from ${low}`;
   return `${low}${joiner}${high}`;
+}
+
+/** Sentences as text, figures rounded as in tables; shares get their percent sign. */
+export function proseText(prose: Prose): string {
+  return prose
+    .map((part) => {
+      if (typeof part === 'string') return visible(part);
+      const { value, kind, digits } = part;
+      const figure = formatCell(value, { key: 'prose', label: '', kind, digits, drop: 0 });
+      return kind === 'share' ? `${figure} %` : figure;
+    })
+    .join('');
 }

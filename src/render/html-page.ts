@@ -1,5 +1,7 @@
+import type { Report } from '../report/table.ts';
 import type { Ground } from './figure-style.ts';
 import { htmlStyle, paperStyle } from './html-style.ts';
+import { htmlNotes, htmlTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
 
 /** What goes between the frame of every page. */
@@ -65,4 +67,9 @@ export function figuresPage(
 /** The name of the ledger above a title, where it has one. */
 export function ledgerLine(ledgerTitle: string): string {
   return ledgerTitle === '' ? '' : `<p class="ledger">${escaped(ledgerTitle)}</p>\n`;
+}
+
+/** The report as a page readable by screen readers, on a phone, in the dark and on paper. */
+export function renderHtml(report: Report): string {
+  return figuresPage(report, `${htmlTable(report, 'caption')}${htmlNotes(report.notes)}`);
 }

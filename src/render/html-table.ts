@@ -2,8 +2,7 @@ import { BLANK, type FormBlock, type FormBox, type FormRecord } from '../report/
 import type { Note, Report } from '../report/table.ts';
 import { sentence } from '../report/words.ts';
 import { escaped } from './html-text.ts';
-import { type PeopleColumn, peopleColumns } from './people-columns.ts';
-import { NOTHING } from './words.ts';
+import { NOTHING, type PeopleColumn, peopleColumns } from './people-columns.ts';
 
 /**
  * The table in a region that scrolls; `id` names its caption within the page.

@@ -93,3 +93,6 @@ function intervalCells(
     return formatInterval(low.padStart(lowWidth), high.padStart(highWidth), joiner);
   });
 }
+
+/** What stands in place of a table without rows. */
+export const NOTHING = 'Nothing to show: no entry of the ledger fits what was asked for.';

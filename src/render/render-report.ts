@@ -37,7 +37,7 @@ export async function renderReport(
     case 'markdown':
       return (await import('./markdown.ts')).renderMarkdown(withoutMachineRows(told));
     case 'html':
-      return (await import('./html.ts')).renderHtml(withoutMachineRows(told));
+      return (await import('./html-page.ts')).renderHtml(withoutMachineRows(told));
     case 'csv':
       return (await import('./csv.ts')).renderCsv(report, decimal);
     case 'json':

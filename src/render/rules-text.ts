@@ -1,5 +1,5 @@
 import type { RuleCard } from '../diagnostics/diagnostic.ts';
-import { jsonText } from './json-text.ts';
+import { jsonText } from './json.ts';
 import { type Look, proseWidth } from './look.ts';
 import { styleFor } from './style.ts';
 import { hang } from './text-lines.ts';

@@ -1,6 +1,6 @@
 import { type Document, figuresOf, photosOf } from '../report/document.ts';
+import { proseText } from './format-cell.ts';
 import { address, type Pictures } from './pictures.ts';
-import { proseText } from './prose.ts';
 
 export interface SharePicture {
   /** In full where the site is known, else as the page finds it. */

@@ -2,13 +2,12 @@ import type { Note, Report } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { type Fit, fitColumns } from './fit-columns.ts';
 import { type Look, lineWidth, proseWidth } from './look.ts';
-import { type PeopleColumn, peopleColumns } from './people-columns.ts';
+import { NOTHING, type PeopleColumn, peopleColumns } from './people-columns.ts';
 import { type NoteLevel, shownNotes } from './shown-notes.ts';
 import { withStrips } from './strip-columns.ts';
 import { type Style, styleFor } from './style.ts';
 import { drawGrid, type Grid } from './text-grid.ts';
 import { hang, wrapWords } from './text-lines.ts';
-import { NOTHING } from './words.ts';
 
 export interface Showing {
   /** All if left out. */

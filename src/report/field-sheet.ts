@@ -10,8 +10,7 @@ import { addDays, type IsoDate, seasonOf } from '../model/dates.ts';
 import { type Count, DEFECTS } from '../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
 import { bareUnit } from '../model/quantity.ts';
-import { siteOn } from '../model/standing.ts';
-import { mayStandOn } from '../model/tree-life.ts';
+import { mayStandOn, siteOn } from '../model/standing.ts';
 import { note } from './common-notes.ts';
 import {
   BLANK,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { buildLedger } from '../../tests/support/build-ledger.ts';
-import { proseText } from '../render/prose.ts';
+import { proseText } from '../render/format-cell.ts';
 import { leadSentence } from './post-ranks.ts';
 import type { PostMaterial } from './post-request.ts';
 import type { Row } from './table.ts';

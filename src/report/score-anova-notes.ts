@@ -1,5 +1,4 @@
-import { leastScoreDifference } from '../judge/scores/least-score-difference.ts';
-import { type ScoreAnova, scoreAnova } from '../judge/scores/score-anova.ts';
+import { leastScoreDifference, type ScoreAnova, scoreAnova } from '../judge/scores/score-anova.ts';
 import { LETTERS_ALPHA } from '../judge/scores/score-letters.ts';
 import type { ScoredBy, ScoreModel } from '../judge/scores/score-models.ts';
 import type { ScoreUnit } from '../judge/scores/score-unit.ts';

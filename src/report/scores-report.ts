@@ -1,5 +1,4 @@
-import { LETTERS_ALPHA, scoreLetters } from '../judge/scores/score-letters.ts';
-import { scoreLimits } from '../judge/scores/score-limits.ts';
+import { LETTERS_ALPHA, scoreLetters, scoreLimits } from '../judge/scores/score-letters.ts';
 import {
   isShown,
   type ScoredBy,

@@ -3,8 +3,7 @@ import { columnOf, type Edit } from './edit.ts';
 import { fillEmpty, insertItems, insertPairs, type Rendering } from './insert-items.ts';
 import type { SittingAddition } from './merge-tasting.ts';
 import { type Fields, isFields } from './new-entry.ts';
-import { renderFlow, renderItem, renderPair } from './render-entry.ts';
-import { renderKey } from './render-scalar.ts';
+import { renderFlow, renderItem, renderKey, renderPair } from './render-entry.ts';
 
 /**
  * Edits that write what is new about a sitting into its place: samples, keys of samples, scores and

@@ -1,6 +1,5 @@
 import { pairEnd, type YamlNode, type YamlPair } from '../reading/yaml-node.ts';
-import { columnOf, type Edit, insertLines, lineStart, nextLine } from './edit.ts';
-import { lineAfter } from './line-after.ts';
+import { columnOf, type Edit, insertLines, lineAfter, lineStart, nextLine } from './edit.ts';
 
 /** How new text is made for the style that stands around it. */
 export interface Rendering {

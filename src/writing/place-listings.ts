@@ -14,14 +14,20 @@ import type { YamlNode, YamlPair } from '../reading/yaml-node.ts';
 import { readYaml } from '../reading/yaml-read.ts';
 import { yamlRoot } from '../reading/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
-import { applyEdits, columnOf, type Edit, insertLines, lineEndAt, lineStart } from './edit.ts';
+import {
+  applyEdits,
+  columnOf,
+  type Edit,
+  insertLines,
+  lineAfter,
+  lineEndAt,
+  lineStart,
+} from './edit.ts';
 import { aboveComments, fillEmpty, insertPairs } from './insert-items.ts';
-import { lineAfter } from './line-after.ts';
 import type { Listing } from './listing.ts';
 import { type Fields, isFields } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
-import { renderFlow, renderPair } from './render-entry.ts';
-import { renderKey } from './render-scalar.ts';
+import { renderFlow, renderKey, renderPair } from './render-entry.ts';
 import { sameValue } from './same-value.ts';
 
 /** A list with more in it, and where each of the new ones stands. */

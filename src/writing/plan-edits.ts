@@ -1,10 +1,9 @@
 import type { Section } from '../entries/catalogue.ts';
 import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import type { YamlNode, YamlPair } from '../reading/yaml-node.ts';
-import { columnOf, type Edit, insertLines, lineStart } from './edit.ts';
+import { columnOf, type Edit, insertLines, lineAfter, lineStart } from './edit.ts';
 import { graftSitting } from './graft-sitting.ts';
 import { aboveComments, insertItems, type Rendering } from './insert-items.ts';
-import { lineAfter } from './line-after.ts';
 import type { Fields, NewEntry } from './new-entry.ts';
 import type { SectionPlan } from './plan-values.ts';
 import { renderFlow, renderItem } from './render-entry.ts';

@@ -8,7 +8,7 @@ import type { NewEntry } from './new-entry.ts';
 import { placeEntries } from './place-entries.ts';
 import { recordEntries } from './record-entries.ts';
 import type { Store } from './store.ts';
-import { tidyStored } from './tidy-stored.ts';
+import { tidyStored } from './tidy-text.ts';
 
 const PATH = 'seasons/2026.yaml';
 const TEXT = 'season: 2026\npicks:\n  - { on: 2026-07-20, tree: G3, crop: early, fruit: 3 }\n';

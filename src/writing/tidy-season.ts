@@ -2,7 +2,7 @@ import { SECTIONS } from '../entries/catalogue.ts';
 import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import { columnOf } from './edit.ts';
 import { isFields } from './new-entry.ts';
-import { renderKey, renderScalar } from './render-scalar.ts';
+import { renderKey, renderScalar } from './render-entry.ts';
 import {
   commentsOn,
   indentOf,
@@ -13,8 +13,7 @@ import {
   trimmedBlank,
   withoutRuns,
 } from './text-lines.ts';
-import { indented } from './tidy-blocks.ts';
-import { lastLineOf, tidySection } from './tidy-section.ts';
+import { indented, lastLineOf, tidySection } from './tidy-section.ts';
 import {
   isBlockScalar,
   type PairNode,

@@ -1,10 +1,15 @@
 import type { Section } from '../entries/catalogue.ts';
 import { columnOf } from './edit.ts';
 import { isFields } from './new-entry.ts';
-import { renderItem } from './render-entry.ts';
-import { commentsOn, indentOf, isBlank, lineOf, type TextLines } from './text-lines.ts';
-import { dateOf, INDENT, type ItemBlock, indented, sectionOf } from './tidy-blocks.ts';
-import { tidyBrackets } from './tidy-brackets.ts';
+import { renderItem, renderKey } from './render-entry.ts';
+import {
+  commentsOn,
+  indentOf,
+  isBlank,
+  lineOf,
+  type TextLines,
+  withoutRuns,
+} from './text-lines.ts';
 import {
   asSeq,
   endOf,
@@ -110,4 +115,109 @@ function shifted(lines: readonly string[], by: number): readonly string[] {
     if (by >= 0) return ' '.repeat(by) + line;
     return line.slice(Math.min(-by, indentOf(line)));
   });
+}
+
+/** Column of the dashes of a section in canonical form. */
+const INDENT = 2;
+
+/** An entry with the lines that go with it. */
+interface ItemBlock {
+  readonly date: string;
+  /** Comments and blank lines above it. */
+  readonly lead: readonly string[];
+  readonly body: readonly string[];
+}
+
+/** The lines of a section: its key, what stands at its head, its entries in date order. */
+function sectionOf(
+  key: string,
+  comment: string | undefined,
+  head: readonly string[],
+  blocks: readonly ItemBlock[],
+): readonly string[] {
+  const made = [...withoutRuns(head.map((line) => indented(line, INDENT)))];
+  for (const { lead, body } of inDateOrder(blocks)) {
+    for (const line of lead) {
+      // No blank line right under the key, and no two in a row.
+      if (!isBlank(line) || (made.length > 0 && !isBlank(made.at(-1)))) made.push(line);
+    }
+    made.push(...body);
+  }
+  const keyLine = `${renderKey(key)}:${comment === undefined ? '' : `  ${comment}`}`;
+  return [keyLine, ...(isBlank(made[0]) ? made.slice(1) : made)];
+}
+
+export function indented(line: string, indent: number): string {
+  return isBlank(line) ? '' : ' '.repeat(indent) + line.trim();
+}
+
+/** The date of an entry, or nothing where it has none that can be read. */
+export function dateOf(value: unknown): string {
+  const date: unknown = isFields(value) ? value['on'] : undefined;
+  return typeof date === 'string' && /^\d{4}-\d\d-\d\d$/.test(date) ? date : '';
+}
+
+/** By date, equal dates as they stood; one without a date stays behind the one before it. */
+export function inDateOrder<Dated extends { readonly date: string }>(
+  list: readonly Dated[],
+): readonly Dated[] {
+  let before = '';
+  const dated = list.map((one) => {
+    if (one.date !== '') before = one.date;
+    return { one, date: before };
+  });
+  return dated
+    .sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
+    .map(({ one }) => one);
+}
+
+/**
+ * A section in brackets as a list of lines. A comment behind an entry stays with it, a comment on a
+ * line of its own goes with the entry below; where one stands inside an entry nothing is touched.
+ */
+function tidyBrackets(
+  text: TextLines,
+  section: Section,
+  seq: YAMLSeq,
+  keyLine: number,
+): { readonly lines: readonly string[]; readonly next: number } {
+  const lastLine = lineOf(text, endOf(seq) - 1);
+  const next = lastLine + 1;
+  const untouched = { lines: text.lines.slice(keyLine, next), next };
+  const values = seq.items.map(plainValue);
+  if (!values.every(isFields)) return untouched;
+  const ends = seq.items.map(endOf);
+  const starts = seq.items.map(startOf);
+  const leads = values.map((): string[] => []);
+  const trails = values.map((): string[] => []);
+  const head: string[] = [];
+  const keyComments: string[] = [];
+  for (const comment of commentsOn(text, keyLine, lastLine)) {
+    const line = lineOf(text, comment.start);
+    const before = ends.findLastIndex((end) => end <= comment.start);
+    const after = starts.findIndex((start) => start > comment.start);
+    const inside = starts.some(
+      (start, at) => start <= comment.start && comment.start < (ends[at] ?? 0),
+    );
+    if (inside) return untouched;
+    const beforeLine = before < 0 ? keyLine : lineOf(text, ends[before] ?? 0);
+    if (comment.start >= endOf(seq)) keyComments.push(comment.text);
+    else if (line === beforeLine) (trails[before] ?? keyComments).push(comment.text);
+    else (leads[after] ?? trails.at(-1) ?? head).push(comment.text);
+  }
+  const [keyComment, ...more] = keyComments;
+  const blocks = values.map((value, at): ItemBlock => {
+    const [trail, ...own] = trails[at] ?? [];
+    const lines = renderItem(section, value, INDENT);
+    const last = `${lines.at(-1) ?? ''}${trail === undefined ? '' : `  ${trail}`}`;
+    return {
+      date: dateOf(value),
+      lead: (leads[at] ?? []).map((line) => indented(line, INDENT)),
+      body: [...lines.slice(0, -1), last, ...own.map((line) => indented(line, INDENT + 2))],
+    };
+  });
+  // A second comment of the key line stands under it, apart from the first entry.
+  const top = [...more, ...head];
+  const parted = top.length > 0 ? [...top, ''] : [];
+  return { lines: sectionOf(section, keyComment, parted, blocks), next };
 }

@@ -1,6 +1,5 @@
 import { resolve } from 'node:path';
-import { leastScoreDifference } from '../../src/judge/scores/least-score-difference.ts';
-import { scoreAnova } from '../../src/judge/scores/score-anova.ts';
+import { leastScoreDifference, scoreAnova } from '../../src/judge/scores/score-anova.ts';
 import { scoreModels } from '../../src/judge/scores/score-models.ts';
 import { openLedger } from '../../src/library/open-ledger.ts';
 import type { Figure, Report } from './figure.ts';

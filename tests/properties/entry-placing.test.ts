@@ -4,7 +4,7 @@ import { parse as parseYaml } from 'yaml';
 import { readYaml } from '../../src/reading/yaml-read.ts';
 import type { NewEntry } from '../../src/writing/new-entry.ts';
 import { placeEntries } from '../../src/writing/place-entries.ts';
-import { renderScalar } from '../../src/writing/render-scalar.ts';
+import { renderScalar } from '../../src/writing/render-entry.ts';
 import { RUNS } from '../support/property-runs.ts';
 import { type Style, seasonText, seasonTextArb } from './season-text.ts';
 

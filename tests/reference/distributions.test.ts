@@ -4,7 +4,7 @@
 // that a small p value is right in its digits and not merely small.
 import { describe, expect, test } from 'vitest';
 import { chiSquareCdf, chiSquareUpper } from '../../src/stats/distributions/chi-square-cdf.ts';
-import { fCdf, fUpper } from '../../src/stats/distributions/f-cdf.ts';
+import { fCdf, fUpper } from '../../src/stats/distributions/f-distribution.ts';
 import { normalCdf } from '../../src/stats/distributions/normal-cdf.ts';
 import { normalQuantile } from '../../src/stats/distributions/normal-quantile.ts';
 import { tQuantile } from '../../src/stats/distributions/t-quantile.ts';

@@ -1,6 +1,6 @@
 // F quantiles: Newton at 60 digits. Pearson & Hartley 1966, Biometrika Tables for Statisticians, table 18.
 import { expect, it } from 'vitest';
-import { fQuantile } from '../../src/stats/distributions/f-quantile.ts';
+import { fQuantile } from '../../src/stats/distributions/f-distribution.ts';
 import { numericRows, relativeError } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

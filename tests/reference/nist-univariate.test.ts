@@ -3,7 +3,7 @@
 // the rounding of their decimals to doubles leaves attainable.
 import { describe, expect, test } from 'vitest';
 import { mean } from '../../src/stats/describe/mean.ts';
-import { sampleSd } from '../../src/stats/describe/sample-sd.ts';
+import { sampleSd } from '../../src/stats/describe/variance.ts';
 import { numberAt, numbersAt, relativeError } from './fields.ts';
 import { type ReferenceFields, readReference } from './read-reference.ts';
 

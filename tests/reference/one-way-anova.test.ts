@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fUpper } from '../../src/stats/distributions/f-cdf.ts';
+import { fUpper } from '../../src/stats/distributions/f-distribution.ts';
 import { sequentialAnova } from '../../src/stats/linear/sequential-anova.ts';
 import { relativeError } from './fields.ts';
 import { toNumber, toNumbers } from './narrow.ts';

@@ -2,8 +2,10 @@
 // Newcombe 1998, Statistics in Medicine 17:857-872. Newcombe's method 10 against table II of
 // Newcombe 1998, Statistics in Medicine 17:873-890.
 import { describe, expect, test } from 'vitest';
-import { newcombeDifference } from '../../src/stats/intervals/newcombe-difference.ts';
-import { wilsonInterval } from '../../src/stats/intervals/wilson-interval.ts';
+import {
+  newcombeDifference,
+  wilsonInterval,
+} from '../../src/stats/intervals/proportion-intervals.ts';
 import { absoluteError, numberAt, numbersAt } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

@@ -1,9 +1,7 @@
 // Quantiles of type 7 as defined by Hyndman & Fan 1996, The American Statistician 50(4):361-365,
 // computed with R 4.2.2 and again from the paper's formula; median and MAD alongside.
 import { describe, expect, test } from 'vitest';
-import { median } from '../../src/stats/describe/median.ts';
-import { medianAbsoluteDeviation } from '../../src/stats/describe/median-absolute-deviation.ts';
-import { quantile } from '../../src/stats/describe/quantile.ts';
+import { median, medianAbsoluteDeviation, quantile } from '../../src/stats/describe/quantile.ts';
 import { absoluteError, numberAt, numbersAt } from './fields.ts';
 import { readReference } from './read-reference.ts';
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { splitMix64 } from '../../src/stats/random/split-mix-64.ts';
+import { splitMix64 } from '../../src/stats/random/seeded-random.ts';
 import { Xoshiro128 } from '../../src/stats/random/xoshiro128.ts';
 
 it('xoshiro128** gives the words of its authors’ C code', () => {

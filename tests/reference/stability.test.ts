@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { finlayWilkinson } from '../../src/stats/stability/finlay-wilkinson.ts';
-import { shuklaVariance } from '../../src/stats/stability/shukla-variance.ts';
-import { wrickeEcovalence } from '../../src/stats/stability/wricke-ecovalence.ts';
+import { shuklaVariance, wrickeEcovalence } from '../../src/stats/stability/shukla-variance.ts';
 import { expectAllAgree } from './agreement.ts';
 import { readReference } from './read-reference.ts';
 

@@ -4,8 +4,7 @@
 // sitting); tasting of Kuznetsova, Brockhoff & Christensen 2017, J. Stat. Softw. 82(13). Letters:
 // sources of the cases are named in f_anova_lsd_tukey_cld.json. Plate and taster: Shrout & Fleiss 1979.
 import { describe, expect, it } from 'vitest';
-import { leastScoreDifference } from '../../src/judge/scores/least-score-difference.ts';
-import { scoreAnova } from '../../src/judge/scores/score-anova.ts';
+import { leastScoreDifference, scoreAnova } from '../../src/judge/scores/score-anova.ts';
 import { scoreModels } from '../../src/judge/scores/score-models.ts';
 import { ledgerFrom } from '../support/ledger-from.ts';
 import { noteText, runJson } from '../support/run-json.ts';

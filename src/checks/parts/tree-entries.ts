@@ -1,6 +1,8 @@
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
-import type { Season } from '../../model/ledger.ts';
+import type { FieldEvent } from '../../model/entries.ts';
+import type { Ledger, Season } from '../../model/ledger.ts';
+import { touches } from '../../model/touches.ts';
 import { type Spot, spotIn } from '../../source/source-file.ts';
 
 /** Something seen on, taken from or done to one tree on a day. */
@@ -30,4 +32,16 @@ export function* treeEntries(season: Season): Generator<TreeEntry> {
       yield { kind: 'event', tree: event.target.tree, on: event.on, at: event.at };
     }
   }
+}
+
+/** Whether a tree was pruned or damaged by winter after one day and up to another. */
+export function wasCutBack(ledger: Ledger, tree: Tree, after: IsoDate, upTo: IsoDate): boolean {
+  return ledger.seasons.some((season) =>
+    season.events.some((event) => isCut(event, after, upTo) && touches(ledger, event, tree)),
+  );
+}
+
+function isCut(event: FieldEvent, after: IsoDate, upTo: IsoDate): boolean {
+  const cuts = event.kind === 'prune' || event.kind === 'winter-damage';
+  return cuts && event.on >= after && event.on <= upTo;
 }

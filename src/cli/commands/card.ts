@@ -1,9 +1,8 @@
 import type { Command } from 'commander';
 import { parseIsoDate } from '../../model/dates.ts';
-import { countOption, withDocumentOutput } from '../document-options.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { parseSeasons, repeatable } from '../options.ts';
+import { countOption, parseSeasons, repeatable, withDocumentOutput } from '../options.ts';
 import type { DocumentOptions } from '../print-document.ts';
 
 interface CardOptions extends GlobalOptions, DocumentOptions {

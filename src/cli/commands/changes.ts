@@ -1,8 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { ChangesOptions } from '../changes-page.ts';
-import { countOption, withDocumentOutput } from '../document-options.ts';
 import type { Host } from '../host.ts';
-import { parseSeasons, repeatable } from '../options.ts';
+import { countOption, parseSeasons, repeatable, withDocumentOutput } from '../options.ts';
 
 export function addChangesCommand(program: Command, host: Host): void {
   const command = program

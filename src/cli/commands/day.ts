@@ -1,8 +1,7 @@
 import type { Command } from 'commander';
-import { withDocumentOutput } from '../document-options.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { withExplain } from '../options.ts';
+import { withDocumentOutput, withExplain } from '../options.ts';
 import type { DocumentOptions } from '../print-document.ts';
 
 interface DayOptions extends GlobalOptions, DocumentOptions {

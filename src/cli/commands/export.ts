@@ -100,7 +100,7 @@ async function written(
       rows: rows.length,
     };
   }
-  const { jsonLines } = await import('../../render/json-text.ts');
+  const { jsonLines } = await import('../../render/json.ts');
   return { text: jsonLines(rows), rows: rows.length };
 }
 

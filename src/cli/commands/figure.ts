@@ -4,7 +4,6 @@ import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/build-figure.ts';
 import type { Figure } from '../../report/figure.ts';
 import { UsageError } from '../exit.ts';
-import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
@@ -15,7 +14,7 @@ import {
   withFile,
   withSelection,
 } from '../options.ts';
-import { putOut } from '../put-out.ts';
+import { formatOfFile, putOut } from '../put-out.ts';
 
 interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, GlobalOptions {
   readonly size?: FigureSize;

@@ -31,7 +31,7 @@ export function addMergeCommand(program: Command, host: Host): void {
       const { setup, ledger } = command.optsWithGlobals<MergeOptions>();
       if (setup) {
         if (files.length > 0) throw new UsageError('--setup stands alone, without files');
-        const { setUpMerging } = await import('../record/set-up-merging.ts');
+        const { setUpMerging } = await import('../record/merge-files.ts');
         return setUpMerging(host, findLedger(host, ledger));
       }
       const [base, ours, theirs, path, ...others] = files;

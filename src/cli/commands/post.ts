@@ -6,7 +6,6 @@ import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/fig
 import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post-request.ts';
 import { UsageError } from '../exit.ts';
-import { formatOfFile } from '../format-of-file.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
@@ -18,6 +17,7 @@ import {
   withSelection,
 } from '../options.ts';
 import type { CardPlace } from '../post-cards.ts';
+import { formatOfFile } from '../put-out.ts';
 
 /** Those of every document; a post is usually written for a site generator. */
 const FORMATS = ['markdown', 'html', 'text', 'json'] as const;

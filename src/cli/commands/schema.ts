@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
 import { Argument, type Command } from 'commander';
-import type { OwnWords } from '../../reading/own-words.ts';
+import type { OwnWords } from '../../reading/json-schema.ts';
 import {
   DESCRIBED_FILES,
   editorLine,
@@ -77,7 +77,7 @@ async function writeAll(
 async function wordsOf(host: Host, folder: string): Promise<OwnWords | undefined> {
   const [{ readLedger }, { ownWords }] = await Promise.all([
     import('../../reading/read-ledger.ts'),
-    import('../../reading/own-words.ts'),
+    import('../../reading/json-schema.ts'),
   ]);
   const { ledger } = readLedger(readFiles(host, folder));
   return ledger && ownWords(ledger);

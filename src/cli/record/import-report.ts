@@ -1,8 +1,18 @@
+import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { located } from '../../reading/yaml-locate.ts';
+import { readYaml } from '../../reading/yaml-read.ts';
+import { csvText } from '../../render/csv.ts';
 import type { Cell, Column, Report, Row } from '../../report/table.ts';
+import { positionAt } from '../../source/position.ts';
+import type { SourceFile } from '../../source/source-file.ts';
+import { type ColumnTarget, headerParts } from '../../writing/import/columns.ts';
 import type { Imported } from '../../writing/import/import-table.ts';
+import type { TextTable } from '../../writing/import/read-table.ts';
 import { type Entered, isListing } from '../../writing/listing.ts';
 import { isFields } from '../../writing/new-entry.ts';
+import { UsageError } from '../exit.ts';
+import type { SortedEntries } from './sort-entries.ts';
 
 /** What an import would write, a row an entry. */
 export function importReport(
@@ -57,4 +67,84 @@ function flat(fields: object): Row {
 
 function decimalsOf(cell: Cell | undefined): number {
   return typeof cell === 'number' ? (String(cell).split('.')[1]?.length ?? 0) : 0;
+}
+
+/** Where a map sends the columns it names; null leaves a column out. */
+export type ColumnMap = Readonly<Record<string, ColumnTarget | null>>;
+
+/**
+ * A map of columns: a YAML file that says for a header which field it gives, with a unit in
+ * brackets, or nothing to leave the column out: `Gewicht: weight (kg)`. Throws a `UsageError` for
+ * anything else.
+ */
+export function readColumnMap(
+  file: SourceFile,
+): { readonly map: ColumnMap } | { readonly problems: readonly LocatedDiagnostic[] } {
+  const { value, diagnostics } = readYaml(file);
+  if (diagnostics.length > 0) return { problems: located(diagnostics) };
+  if (!isFields(value)) {
+    throw new UsageError(`--map ${file.path} says nothing; write a line a column, as in Tag: on`);
+  }
+  const map: Record<string, ColumnTarget | null> = {};
+  for (const [header, target] of Object.entries(value)) {
+    if (target === null) map[header] = null;
+    else if (typeof target === 'string') map[header] = targetOf(target);
+    else {
+      throw new UsageError(
+        `--map ${file.path}: ${header} needs the name of a field behind it, as in ${header}: weight (oz)`,
+      );
+    }
+  }
+  return { map };
+}
+
+/** One column as it is said on the command line, `Gewicht=weight (kg)`, if it is one. */
+export function columnSaid(text: string): ColumnMap | undefined {
+  const [, header, target = ''] = /^(.+)=([^=]*)$/.exec(text.trim()) ?? [];
+  if (header === undefined) return undefined;
+  return { [header.trim()]: target.trim() === '' ? null : targetOf(target.trim()) };
+}
+
+function targetOf(text: string): ColumnTarget {
+  const { unit } = headerParts(text);
+  const to = text.replace(/\s*[([].*$/, '').trim();
+  return unit === undefined ? { to } : { to, unit };
+}
+
+/**
+ * The rows that were not taken, in full and parted as they were, with the reasons in a last column:
+ * mend it and import it.
+ */
+export function rejectsCsv(table: TextTable, { faulty, said }: SortedEntries): string {
+  const lineOf = (at: SortedEntries['faulty'][number]['at']) => positionAt(at.file, at.start).line;
+  const keys = [...table.headers, freeName(table.headers)];
+  const rows = faulty.map(({ at }) => {
+    const cells = table.rows.find(({ line }) => line === lineOf(at))?.cells ?? [];
+    const reasons = said.filter((one) => one.severity === 'error' && one.at.start === at.start);
+    const reason = reasons.map(({ message }) => message).join('; ');
+    const all = [...keys.slice(0, -1).map((_, index) => cells[index] ?? ''), reason];
+    return Object.fromEntries(all.map((cell, index) => [`column ${index}`, cell]));
+  });
+  const columns = keys.map((_, index) => ({ key: `column ${index}` }));
+  const parted = (names: readonly { readonly key: string }[], records: typeof rows) =>
+    csvText(names, records, 'point', table.delimiter);
+  const body = parted(columns, rows).split('\n').slice(1).join('\n');
+  return (
+    parted(
+      keys.map((key) => ({ key })),
+      [],
+    ) + body
+  );
+}
+
+/** The column of reasons of a table that was handed back, and is mended now. */
+export function reasonColumn({ headers }: TextTable): readonly string[] {
+  return headers.slice(-1).filter((header) => /^why not(?: again)*$/.test(header));
+}
+
+/** A header that an import leaves out and the table does not have. */
+function freeName(headers: readonly string[]): string {
+  let name = 'why not';
+  while (headers.includes(name)) name += ' again';
+  return name;
 }

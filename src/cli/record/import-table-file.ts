@@ -20,11 +20,16 @@ import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
-import { type ColumnMap, columnSaid, readColumnMap } from './import-map.ts';
-import { importReport } from './import-report.ts';
+import {
+  type ColumnMap,
+  columnSaid,
+  importReport,
+  readColumnMap,
+  reasonColumn,
+  rejectsCsv,
+} from './import-report.ts';
 import type { LinesRead } from './read-lines.ts';
 import { readText } from './read-text.ts';
-import { reasonColumn, rejectsCsv } from './rejects-csv.ts';
 import { type SortedEntries, sortEntries } from './sort-entries.ts';
 import { handBack, tellDiagnostics, tellFailure } from './tell.ts';
 import { writePlan } from './write-plan.ts';

@@ -1,10 +1,12 @@
-import { resolve } from 'node:path';
-import { decode } from '../../reading/decode.ts';
-import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
+import { join, resolve } from 'node:path';
+import { decode, MAX_FILE_BYTES } from '../../reading/decode.ts';
+import { MERGED_FILES } from '../../reading/starter-ledger.ts';
 import { visible } from '../../source/visible.ts';
 import { mergeTexts, plainConflict, type Texts } from '../../writing/merge/merge-texts.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
+import { DRIVER_COMMAND } from '../merge-driver.ts';
+import { readText } from './read-text.ts';
 
 /**
  * Joins two versions of a file into the one of this branch, as git asks of a merge driver. Gives the
@@ -64,4 +66,20 @@ function textOf(path: string, bytes: Uint8Array): string | undefined {
   });
   if (diagnostics.length > 0) return undefined;
   return file.bom ? `\ufeff${file.text}` : file.text;
+}
+
+/** Marks the files of a ledger for git, and tells what is left to do. Other lines stay as they are. */
+export function setUpMerging(host: Host, folder: string): void {
+  const path = join(folder, '.gitattributes');
+  const isThere = host.files.kind(path) !== 'none';
+  const before = isThere ? readText(host, path, '.gitattributes').text : '';
+  if (/^[^#\n]*\bmerge=pomary\b/m.test(before)) {
+    host.stdout.write('.gitattributes names the files already.\n');
+  } else {
+    const eol = before.includes('\r\n') ? '\r\n' : '\n';
+    const gap = before === '' ? '' : before.endsWith('\n') ? eol : eol + eol;
+    host.files.write(path, before + gap + MERGED_FILES.replaceAll('\n', eol));
+    host.stdout.write('wrote .gitattributes; commit it, so that everyone has it\n');
+  }
+  host.stdout.write(`Then tell git, once on each computer:\n  ${DRIVER_COMMAND}\n`);
 }

@@ -1,5 +1,4 @@
-import { decode } from '../../reading/decode.ts';
-import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
+import { decode, MAX_FILE_BYTES } from '../../reading/decode.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { FileFault, type Host } from '../host.ts';
 

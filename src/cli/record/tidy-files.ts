@@ -1,11 +1,9 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { decode } from '../../reading/decode.ts';
-import { MAX_FILE_BYTES } from '../../reading/raw-file.ts';
+import { decode, MAX_FILE_BYTES } from '../../reading/decode.ts';
 import { located } from '../../reading/yaml-locate.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
-import { tidyStored } from '../../writing/tidy-stored.ts';
-import { tidyText } from '../../writing/tidy-text.ts';
+import { tidyStored, tidyText } from '../../writing/tidy-text.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { tellDiagnostics, tellDiff } from './tell.ts';

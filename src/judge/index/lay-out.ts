@@ -1,6 +1,6 @@
 import type { Band, MeasuredPart } from '../../model/ledger.ts';
 import { compositeScores } from '../../stats/describe/composite-scores.ts';
-import { pooledVariance } from '../../stats/describe/pooled-variance.ts';
+import { pooledVariance } from '../../stats/describe/variance.ts';
 import type { JointPart, JointTrial } from '../../stats/joint/joint-trial.ts';
 import {
   logScale,

@@ -5,7 +5,7 @@ import { recordsUnderWay } from '../../measure/under-way.ts';
 import { daysBetween, type IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { mean } from '../../stats/describe/mean.ts';
-import { sampleSd } from '../../stats/describe/sample-sd.ts';
+import { sampleSd } from '../../stats/describe/variance.ts';
 import { tInterval } from '../../stats/intervals/t-interval.ts';
 
 /** How far one is above another; without an interval where no standard error can be had. */

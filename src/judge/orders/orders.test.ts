@@ -2,9 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { ledgerFrom } from '../../../tests/support/ledger-from.ts';
 import { tastingFiles } from '../../../tests/support/tasting-ledger.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { cultivarOrders } from './cultivar-orders.ts';
 import { type OrderSheet, orderSheets } from './order-sheets.ts';
-import { pairChance, preferences } from './preferences.ts';
+import { cultivarOrders, pairChance, preferences } from './preferences.ts';
 import { tasterAgreement } from './taster-agreement.ts';
 
 const LEDGER = {

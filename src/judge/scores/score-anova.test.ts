@@ -1,8 +1,7 @@
 import { expect, it } from 'vitest';
 import { ledgerFrom } from '../../../tests/support/ledger-from.ts';
 import { type ScoreRow, tastingFiles } from '../../../tests/support/tasting-ledger.ts';
-import { leastScoreDifference } from './least-score-difference.ts';
-import { scoreAnova } from './score-anova.ts';
+import { leastScoreDifference, scoreAnova } from './score-anova.ts';
 import { scoreModels } from './score-models.ts';
 
 function modelOf(text: string) {

@@ -1,5 +1,7 @@
+import { tInterval } from '../../stats/intervals/t-interval.ts';
 import { compactLetters } from '../../stats/linear/compact-letters.ts';
 import { tukeyKramer } from '../../stats/linear/tukey-kramer.ts';
+import type { Interval } from '../../stats/numbers/interval.ts';
 import type { ScoreModel } from './score-models.ts';
 
 /** Chance that letters part any two at all where none differ. */
@@ -36,4 +38,20 @@ export function scoreLetters(model: ScoreModel): readonly (string | undefined)[]
 
 function meanAt(model: ScoreModel, members: readonly number[], place: number): number {
   return model.means[members[place] ?? 0] ?? 0;
+}
+
+/**
+ * The t interval of a subject's mean on the residual degrees of freedom, not kept within the scale;
+ * `undefined` where no standard error can be had.
+ *
+ * @param confidence a fraction, such as 0.95
+ */
+export function scoreLimits(
+  { means, errors, df }: ScoreModel,
+  subject: number,
+  confidence: number,
+): Interval | undefined {
+  const [mean, se] = [means[subject], errors[subject]];
+  if (mean === undefined || se === undefined) return undefined;
+  return tInterval(mean, se, df, confidence);
 }

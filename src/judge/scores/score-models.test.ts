@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ledgerFrom } from '../../../tests/support/ledger-from.ts';
 import { type ScoreRow, tastingFiles } from '../../../tests/support/tasting-ledger.ts';
-import { scoreLetters } from './score-letters.ts';
-import { scoreLimits } from './score-limits.ts';
+import { scoreLetters, scoreLimits } from './score-letters.ts';
 import { type ScoreModel, scoreModels } from './score-models.ts';
 
 /** Rows as "taster sitting cultivar value", with a crop or a trait behind where it matters. */

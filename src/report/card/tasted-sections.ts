@@ -1,5 +1,4 @@
-import { plainScores } from '../../judge/scores/plain-scores.ts';
-import { type TastedScore, tastedScores } from '../../judge/scores/tasted-scores.ts';
+import { plainScores, type TastedScore, tastedScores } from '../../judge/scores/tasted-scores.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Selection } from '../../measure/selection.ts';
 import { type CropWords, tasteWords } from '../../measure/taste-words.ts';

@@ -1,8 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { median } from './median.ts';
-import { medianAbsoluteDeviation } from './median-absolute-deviation.ts';
-import { quantile } from './quantile.ts';
+import { median, medianAbsoluteDeviation, quantile } from './quantile.ts';
 
 const values = fc.array(fc.double({ min: -1e6, max: 1e6, noNaN: true }), { minLength: 1 });
 

@@ -1,4 +1,4 @@
-import { requireWeights } from '../numbers/require-weights.ts';
+import { requireWeights } from '../numbers/require-finite.ts';
 import { sum } from '../numbers/sum.ts';
 
 /**

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { tCdf } from '../../../tests/support/t-cdf.ts';
 import { chiSquareCdf, chiSquareUpper } from './chi-square-cdf.ts';
-import { fCdf, fUpper } from './f-cdf.ts';
+import { fCdf, fUpper } from './f-distribution.ts';
 import { normalCdf } from './normal-cdf.ts';
 import { normalQuantile } from './normal-quantile.ts';
 import { tQuantile } from './t-quantile.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
-import { ratioEstimate } from './ratio-estimate.ts';
+import { expect, it, test } from 'vitest';
+import { factorInterval, ratioEstimate } from './ratio-estimate.ts';
 import { tInterval } from './t-interval.ts';
 
 const trees = fc.array(
@@ -53,4 +53,16 @@ test('refuses lists that do not fit and numbers that are not finite', () => {
   expect(() => tInterval(1, -1, 3, 0.95)).toThrow(RangeError);
   expect(() => tInterval(1, 1, 0, 0.95)).toThrow(RangeError);
   expect(() => tInterval(1, 1, 3, 1)).toThrow(RangeError);
+});
+
+it('is the figure times and by exp(t sd / sqrt n)', () => {
+  // t at 97.5 % on 10 degrees of freedom is 2.228139 (tables of Student's t).
+  const { low, high } = factorInterval(40, { sd: 0.3, units: 4, df: 10 }, 0.95);
+  expect(high).toBeCloseTo(40 * Math.exp(2.228139 * 0.15), 4);
+  expect(low * high).toBeCloseTo(1600, 8);
+});
+
+it('stays above nothing, however few the degrees of freedom', () => {
+  const { low } = factorInterval(2, { sd: 1.5, units: 1, df: 1 }, 0.95);
+  expect(low).toBeGreaterThan(0);
 });

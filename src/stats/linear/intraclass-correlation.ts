@@ -1,4 +1,4 @@
-import { fQuantile } from '../distributions/f-quantile.ts';
+import { fQuantile } from '../distributions/f-distribution.ts';
 import { twoSidedTail } from '../distributions/two-sided-tail.ts';
 import { requireFinite } from '../numbers/require-finite.ts';
 import { sum } from '../numbers/sum.ts';

@@ -1,4 +1,4 @@
-import { fUpper } from '../distributions/f-cdf.ts';
+import { fUpper } from '../distributions/f-distribution.ts';
 import type { Factor } from '../numbers/factor.ts';
 import { sum } from '../numbers/sum.ts';
 import { type AdditiveFit, additiveFit } from './additive-fit.ts';

@@ -35,3 +35,30 @@ function withoutMeans(
 function transposed(rows: readonly (readonly number[])[]): number[][] {
   return rows.map((_, i) => rows.map((row) => numberAt(row, i)));
 }
+
+/** Values less the mean of their group; every value is in exactly one group. */
+export function centredWithin(
+  logs: Float64Array,
+  groups: readonly (readonly number[])[],
+): Float64Array {
+  const result = Float64Array.from(logs);
+  for (const group of groups) {
+    const mean = group.reduce((sum, item) => sum + numberAt(logs, item), 0) / group.length;
+    for (const item of group) result[item] = numberAt(logs, item) - mean;
+  }
+  return result;
+}
+
+/** Shares of exp(value) in the sum over its group, as worths that sum to 1. */
+export function sharesWithin(
+  logs: Float64Array,
+  groups: readonly (readonly number[])[],
+): Float64Array {
+  const result = new Float64Array(logs.length);
+  for (const group of groups) {
+    const worths = group.map((item) => Math.exp(numberAt(logs, item)));
+    const total = worths.reduce((sum, worth) => sum + worth, 0);
+    for (const [i, item] of group.entries()) result[item] = numberAt(worths, i) / total;
+  }
+  return result;
+}

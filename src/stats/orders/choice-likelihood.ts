@@ -1,6 +1,6 @@
 import { Matrix } from 'ml-matrix';
-import { floatAt } from '../numbers/float-at.ts';
 import type { Curvature } from '../numbers/newton-maximum.ts';
+import { floatAt } from '../numbers/number-at.ts';
 import type { Choices } from './choice-sets.ts';
 import { tiedSubsets } from './tied-subsets.ts';
 

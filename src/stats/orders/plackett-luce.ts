@@ -1,15 +1,12 @@
 import { CholeskyDecomposition, Matrix, pseudoInverse } from 'ml-matrix';
-import { centredCovariance } from '../numbers/centred-covariance.ts';
-import { centredWithin } from '../numbers/centred-within.ts';
+import { centredCovariance, centredWithin, sharesWithin } from '../numbers/centred-covariance.ts';
 import { connectedGroups } from '../numbers/connected-groups.ts';
 import { type Maximum, newtonMaximum } from '../numbers/newton-maximum.ts';
 import { numberAt } from '../numbers/number-at.ts';
-import { sharesWithin } from '../numbers/shares-within.ts';
 import { choiceLikelihood } from './choice-likelihood.ts';
 import { type Choices, choiceSets, type WeightedOrder } from './choice-sets.ts';
-import { pairWins } from './pair-wins.ts';
 import { sharedLuck } from './shared-luck.ts';
-import { winComponents } from './win-components.ts';
+import { pairWins, winComponents } from './win-components.ts';
 
 /** A best-first order: groups of item numbers, a group of more than one being a tie. */
 export type BestFirst = readonly (readonly number[])[];

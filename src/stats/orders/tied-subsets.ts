@@ -1,4 +1,4 @@
-import { floatAt } from '../numbers/float-at.ts';
+import { floatAt } from '../numbers/number-at.ts';
 import { power } from '../numbers/power.ts';
 
 /** Sums of geometric means of worths over the subsets of one size. */

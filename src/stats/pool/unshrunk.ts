@@ -1,5 +1,5 @@
 import { EigenvalueDecomposition, inverse, Matrix } from 'ml-matrix';
-import { median } from '../describe/median.ts';
+import { median } from '../describe/quantile.ts';
 import { meanOfDraws } from '../mixed/mean-of-draws.ts';
 
 /** Reliability below which an axis is not told apart from noise: dividing by less would blow noise up. */

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { servingOrders } from './serving-orders.ts';
-import { williamsSquare } from './williams-square.ts';
+import { servingOrders, williamsSquare } from './serving-orders.ts';
 
 const sizes = Array.from({ length: 11 }, (_, i) => i + 2);
 

@@ -1,5 +1,5 @@
 import { chiSquareUpper } from '../distributions/chi-square-cdf.ts';
-import { fUpper } from '../distributions/f-cdf.ts';
+import { fUpper } from '../distributions/f-distribution.ts';
 import { type RankTable, rankTable } from './rank-table.ts';
 
 /** An F statistic and the probability of one as great if nothing differs. */

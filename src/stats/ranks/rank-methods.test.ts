@@ -3,8 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { friedman } from './friedman.ts';
 import { kendallTauB } from './kendall-tau-b.ts';
 import { kendallW } from './kendall-w.ts';
-import { midranks } from './midranks.ts';
-import { tieSum } from './tie-sum.ts';
+import { midranks, tieSum } from './rank-table.ts';
 
 const score = fc.integer({ min: 1, max: 10 });
 const table = fc

@@ -1,4 +1,5 @@
-import { wrickeEcovalence } from './wricke-ecovalence.ts';
+import { numberAt } from '../numbers/number-at.ts';
+import { requireFinite } from '../numbers/require-finite.ts';
 
 export type ShuklaVariance = {
   /**
@@ -34,5 +35,63 @@ export function shuklaVariance(values: readonly (readonly number[])[]): ShuklaVa
     variances: ecovalences.map((w) => (g * (g - 1) * w - interactionSs) / (df * (g - 2))),
     interactionMs: interactionSs / df,
     df,
+  };
+}
+
+/**
+ * What is left of a complete two-way table after row and column means: y_ij - row mean - column
+ * mean + mean of all.
+ *
+ * @param values by row and column
+ * @throws RangeError if rows differ in length or a value is not finite
+ */
+function interactionResiduals(values: readonly (readonly number[])[]): number[][] {
+  const columns = values[0]?.length ?? 0;
+  for (const row of values) {
+    if (row.length !== columns) throw new RangeError('rows differ in length');
+    requireFinite('values', row);
+  }
+  const mean = (list: readonly number[]) =>
+    list.reduce((sum, value) => sum + value, 0) / list.length;
+  const rowMeans = values.map(mean);
+  const all = mean(rowMeans);
+  const columnMeans = Array.from({ length: columns }, (_, j) =>
+    mean(values.map((row) => numberAt(row, j))),
+  );
+  return values.map((row, i) =>
+    row.map((value, j) => value - numberAt(rowMeans, i) - numberAt(columnMeans, j) + all),
+  );
+}
+
+type WrickeEcovalence = {
+  /**
+   * By treatment: its part of the interaction sum of squares; 0 moves with the environment means
+   * exactly.
+   */
+  readonly ecovalences: readonly number[];
+  /** By treatment, as shares that sum to 1; absent if there is no interaction at all. */
+  readonly shares: readonly number[] | undefined;
+  /** Sum of squares of treatment by environment interaction. */
+  readonly interactionSs: number;
+};
+
+/**
+ * Wricke's ecovalence: W_i = sum over environments of (y_ij - mean_i - mean_j + mean)^2.
+ *
+ * Source: Wricke 1962, Zeitschrift fuer Pflanzenzuechtung 47:92-96.
+ *
+ * @param values by treatment and environment, complete
+ * @throws RangeError if treatments differ in how many environments they have or a value is not
+ *   finite
+ */
+export function wrickeEcovalence(values: readonly (readonly number[])[]): WrickeEcovalence {
+  const ecovalences = interactionResiduals(values).map((row) =>
+    row.reduce((sum, residual) => sum + residual ** 2, 0),
+  );
+  const interactionSs = ecovalences.reduce((sum, part) => sum + part, 0);
+  return {
+    ecovalences,
+    shares: interactionSs > 0 ? ecovalences.map((part) => part / interactionSs) : undefined,
+    interactionSs,
   };
 }

@@ -1,9 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { environmentEffects } from './environment-effects.ts';
-import { finlayWilkinson } from './finlay-wilkinson.ts';
-import { shuklaVariance } from './shukla-variance.ts';
-import { wrickeEcovalence } from './wricke-ecovalence.ts';
+import { environmentEffects, finlayWilkinson } from './finlay-wilkinson.ts';
+import { shuklaVariance, wrickeEcovalence } from './shukla-variance.ts';
 
 const value = fc.double({ min: -50, max: 50, noNaN: true });
 const complete = fc

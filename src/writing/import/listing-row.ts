@@ -1,6 +1,5 @@
 import { bareUnit } from '../../model/quantity.ts';
-import type { Listing } from '../listing.ts';
-import { freeKey, keyFrom } from '../listing-key.ts';
+import { freeKey, keyFrom, type Listing } from '../listing.ts';
 import { findCultivar } from '../shorthand/names.ts';
 import { type CellReading, isNothing, readCell } from './cells.ts';
 import { columnFields, type Listed } from './columns.ts';

@@ -1,9 +1,8 @@
 import { sameValue } from '../same-value.ts';
 import { indentOf } from '../text-lines.ts';
-import { type Chunk, chunksSetIn, isLineChunk, setIn } from './chunk.ts';
 import { inOrder, type Unit } from './in-order.ts';
 import { joinValue } from './join-brackets.ts';
-import type { Joining } from './joining.ts';
+import { type Chunk, chunksSetIn, isLineChunk, type Joining, setIn } from './joining.ts';
 import {
   type Collection,
   hasBracketComment,

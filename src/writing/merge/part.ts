@@ -1,6 +1,5 @@
 import type { YamlNode, YamlPair } from '../../reading/yaml-node.ts';
-import { columnOf } from '../edit.ts';
-import { lineAfter } from '../line-after.ts';
+import { columnOf, lineAfter } from '../edit.ts';
 import { isFields } from '../new-entry.ts';
 import { indentOf, lineOf } from '../text-lines.ts';
 import type { Version } from './version.ts';

@@ -5,7 +5,7 @@ import type { Values } from './fields.ts';
 import { type LineReading, meant, slip, take } from './line-reading.ts';
 import { findCultivar, findSite } from './names.ts';
 import type { Token } from './tokens.ts';
-import { readPartialDate } from './typed-partial-date.ts';
+import { readPartialDate } from './typed-date.ts';
 
 /** The words behind a word of a line, up to the next such word. */
 export interface Stretch {

@@ -2,8 +2,7 @@ import { cultivar } from '../../entries/cultivar.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
 import { isKey } from '../../entries/values.ts';
-import type { Listing } from '../listing.ts';
-import { freeKey, keyFrom } from '../listing-key.ts';
+import { freeKey, keyFrom, type Listing } from '../listing.ts';
 import type { Values } from './fields.ts';
 import { type LineReading, lineEndToken, slip, take } from './line-reading.ts';
 import {

@@ -6,7 +6,15 @@ import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
-import { type Field, takeFields, typedFields, type Values } from './fields.ts';
+import {
+  type Field,
+  peekSpoiledFirst,
+  type SpoiledFirst,
+  takeFields,
+  takeSpoiledFirst,
+  typedFields,
+  type Values,
+} from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -20,7 +28,6 @@ import {
   takeWhole,
 } from './line-reading.ts';
 import { cropWords, findCrop } from './names.ts';
-import { peekSpoiledFirst, type SpoiledFirst, takeSpoiledFirst } from './pick-defects.ts';
 import type { Token } from './tokens.ts';
 
 export const PICK_FIELDS = typedFields(pick.fields, ['weights']);

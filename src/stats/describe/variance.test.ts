@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { mean } from './mean.ts';
-import { sampleSd } from './sample-sd.ts';
+import { sampleSd } from './variance.ts';
 
 const values = fc.array(fc.integer({ min: -1000, max: 1000 }), { minLength: 2, maxLength: 40 });
 

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { normalQuantile } from '../distributions/normal-quantile.ts';
-import { newcombeDifference } from './newcombe-difference.ts';
-import { wilsonInterval } from './wilson-interval.ts';
+import { newcombeDifference, wilsonInterval } from './proportion-intervals.ts';
 
 const counts = fc
   .tuple(fc.integer({ min: 1, max: 3000 }), fc.double({ min: 0, max: 1, noNaN: true }))

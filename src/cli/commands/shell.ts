@@ -49,3 +49,15 @@ async function wordLines(host: Host, options: GlobalOptions, kind: string): Prom
   const words = ledger === undefined ? [] : ledgerWords(ledger, known);
   return words.map(({ word, meaning }) => `${visible(word)}\t${visible(meaning)}\n`).join('');
 }
+
+export function addManualCommand(program: Command, host: Host): void {
+  program
+    .command('manual')
+    .description('The manual page, for man.')
+    .addHelpText('after', '\nExample:\n  pomary manual > pomary.1 && man -l pomary.1')
+    .action(async () => {
+      const { outlineOf } = await import('../shell/outline.ts');
+      const { manualPage } = await import('../shell/manual-page.ts');
+      host.stdout.write(manualPage(outlineOf(program), program.version() ?? ''));
+    });
+}

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { fQuantile } from './f-quantile.ts';
+import { fQuantile } from './f-distribution.ts';
 
 it('turns over when the degrees of freedom are exchanged', () => {
   for (const p of [0.001, 0.2, 0.5, 0.9]) {

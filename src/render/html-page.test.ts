@@ -4,7 +4,7 @@ import { anyReport, STEERING } from '../../tests/support/report-arbitrary.ts';
 import { sampleReport } from '../../tests/support/report-sample.ts';
 import type { Column } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
-import { renderHtml } from './html.ts';
+import { renderHtml } from './html-page.ts';
 
 import { htmlStyle, paperStyle } from './html-style.ts';
 
