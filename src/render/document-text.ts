@@ -41,8 +41,9 @@ function sectionLines(document: Document, section: Section, look: Look, style: S
   const { heading, blocks } = section;
   const head =
     heading === '' ? [] : wrapWords(visible(heading), proseWidth(look)).map(style.strong);
-  // A form feed, so that nobody gets the page of another on their paper.
-  const feed = section.isNewPage === true ? ['\f', ''] : [];
+  // A form feed, so that nobody gets the page of another on their paper; a form is nobody's.
+  const isOwn = section.isNewPage === true && blocks[0]?.kind !== 'form';
+  const feed = isOwn ? ['\f', ''] : [];
   return [
     ...feed,
     ...head,
