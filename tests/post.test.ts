@@ -309,7 +309,7 @@ describe('figures', () => {
       );
       expect(world.out()).toBe('');
       const names = named(readMarkup(written(world, 'ranks.svg')), 'text').filter(({ text }) =>
-        /^\d+ {2}/.test(text),
+        /^\d+ +[A-Z]/.test(text),
       );
       expect(names).toHaveLength(2);
     },
