@@ -95,7 +95,7 @@ test('JSON has the figures under the keys that scripts rest on', async () => {
     wricke: null,
   });
   expect(report.notes.map(({ text }) => text).join('\n')).toContain(
-    'fewer than 3 environments: Penny Wherry',
+    'fewer than 3 seasons at sites: Penny Wherry',
   );
 });
 
