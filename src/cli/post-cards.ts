@@ -11,7 +11,7 @@ import { verdictReport } from '../report/verdict-report.ts';
 import { fileWord } from './figure-names.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
-import { placePhotos } from './print-document.ts';
+import { placePhotos } from './place-photos.ts';
 
 /** Where the card of a cultivar goes. */
 export interface CardPlace {

@@ -7,7 +7,7 @@ import * as z from 'zod/mini';
 z.config({ jitless: true });
 
 const ID = /^[\p{L}\p{N}][\p{L}\p{N}._-]*$/u;
-export const ID_EXPECTED =
+const ID_EXPECTED =
   'short and plain: letters, digits, "-", "_" and ".", beginning with a letter or digit';
 
 /** A key under which something is listed. */

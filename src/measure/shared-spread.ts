@@ -81,7 +81,8 @@ function sharedSpread(
   const rows = sum(parts.map((part) => part.df));
   const squares = sum(parts.map((part) => part.squares));
   const trees = Math.min(rows, Math.max(once.df, ...parts.map((part) => part.df)));
-  const unlike = once.squares > 0 ? (once.df * (squares / rows)) / (once.squares / once.df) : rows;
+  const unlike =
+    rows > 0 && once.squares > 0 ? (once.df * (squares / rows)) / (once.squares / once.df) : rows;
   const fruit = parts.flatMap((part) => part.fruit);
   const ofOne = figure.luckOfOne(records);
   return {

@@ -3,11 +3,11 @@ import type { PartialDate } from './dates.ts';
 
 /** Pollination types of figs (Condit 1955, Hilgardia 23:323-538). */
 export type FigType = 'common' | 'smyrna' | 'san-pedro' | 'caprifig';
-export const FIG_TYPES: readonly FigType[] = ['common', 'smyrna', 'san-pedro', 'caprifig'];
+const FIG_TYPES: readonly FigType[] = ['common', 'smyrna', 'san-pedro', 'caprifig'];
 
 /** Which crops a cultivar of another fruit bears. */
 export type BearingType = 'early' | 'main' | 'both';
-export const BEARING_TYPES: readonly BearingType[] = ['early', 'main', 'both'];
+const BEARING_TYPES: readonly BearingType[] = ['early', 'main', 'both'];
 
 /** What a cultivar bears, as the ledger says; `unknown` expects nothing and rules nothing out. */
 export type Bearing = FigType | BearingType | 'unknown';

@@ -25,7 +25,7 @@ export interface Fit {
 /** Blank columns between two columns of the table. */
 export const GAP = 2;
 /** Text is not cut below this while there is a column that may be left out instead. */
-export const SHORT_TEXT = 14;
+const SHORT_TEXT = 14;
 /** Text wider than this is a sentence, which may be wrapped to so many lines. */
 const LONGEST_NAME = 30;
 const SENTENCE_WIDTH = 16;
@@ -37,7 +37,7 @@ const SENTENCE_LINES = 4;
 /** Nobody has a wider one to turn to. */
 const WIDEST_TERMINAL = 300;
 /** Text is never cut below this. */
-export const SHORTEST_TEXT = 8;
+const SHORTEST_TEXT = 8;
 
 /**
  * Makes a table as wide as it may be. Headers are wrapped first, to two lines and then three, and

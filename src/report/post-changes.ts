@@ -13,7 +13,7 @@ import { numberIn, textIn } from './row-columns.ts';
 import type { Cell, Column, Report, Row } from './table.ts';
 
 /** The season before a season for which the ledger has entries. */
-export function seasonBefore(ledger: Ledger, season: number): number | undefined {
+function seasonBefore(ledger: Ledger, season: number): number | undefined {
   return ledger.seasons.findLast(({ year }) => year < season)?.year;
 }
 

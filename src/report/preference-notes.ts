@@ -74,7 +74,7 @@ export function topPairNotes(
 }
 
 /** "7 of 10 orders", "half of the orders". */
-export function oftenWords(chance: number): string {
+function oftenWords(chance: number): string {
   const tenths = Math.round(10 * chance);
   if (tenths === 5) return 'half of the orders';
   if (tenths > 0 && tenths < 10) return `${tenths} of 10 orders`;

@@ -49,7 +49,7 @@ function partition(ledger: Ledger, model: ScoreModel): string {
 }
 
 /** A cultivar by name, a tree by id with its cultivar's name. */
-export function subjectName(ledger: Ledger, { subjects }: ScoreModel, at: number): string {
+function subjectName(ledger: Ledger, { subjects }: ScoreModel, at: number): string {
   const subject = subjects[at];
   if (subject === undefined) return '';
   const name = cultivarName(ledger, subject.cultivar);

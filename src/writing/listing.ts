@@ -37,11 +37,6 @@ export function isSeasonEntry(one: Entered): one is NewEntry {
   return !isListing(one);
 }
 
-/** Whether two entries list the same thing. */
-export function isSameListing(a: Entered, b: Entered): boolean {
-  return isListing(a) && isListing(b) && a.section === b.section && a.key === b.key;
-}
-
 /** What is entered by the file it belongs to: lists before the seasons that name what is in them. */
 export function byFile<One extends Entered>(
   entered: readonly One[],

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { NewEntry } from './new-entry.ts';
-import { placeEntries, placeEntry } from './place-entries.ts';
+import { placeEntries } from './place-entries.ts';
 
 const pick = (on: string, fruit = 1): NewEntry => ({
   section: 'picks',
@@ -108,9 +108,9 @@ test('what cannot be changed safely is refused with its reason', () => {
 });
 
 test('each added entry is named by the place where it stands', () => {
-  const result = placeEntry(
+  const result = placeEntries(
     file('season: 2026\npicks:\n  - { on: 2026-07-20, tree: G3, crop: early, fruit: 3 }\n'),
-    pick('2026-07-01'),
+    [pick('2026-07-01')],
   );
   expect(result.kind === 'placed' && result.added[0]?.at.path).toEqual(['picks', 0]);
 });
@@ -208,7 +208,7 @@ tastings:
 test('what is written down about a sitting is never overwritten', () => {
   const scores = { mara: { G3: { sweetness: 7 } } };
   const samples = [{ tree: 'G3', crop: 'early' }];
-  const result = placeEntry(file(SITTING), taste('2026-07-24', { samples, scores }), {
+  const result = placeEntries(file(SITTING), [taste('2026-07-24', { samples, scores })], {
     early: 'breba',
     main: 'main',
   });

@@ -25,11 +25,6 @@ export interface Placed {
   readonly added: readonly { readonly entry: NewEntry; readonly at: Spot }[];
 }
 
-/** One entry put into a season file; see `placeEntries`. */
-export function placeEntry(file: SourceFile, entry: NewEntry, crops?: CropNames): Placed | Refusal {
-  return placeEntries(file, [entry], crops);
-}
-
 /**
  * Entries put into a season file, each after the last entry of its section whose date is not later,
  * every other byte as it was. A tasting entry joins the sitting of its date, if there is one. An

@@ -4,7 +4,7 @@ import { displayWidth } from '../source/display-width.ts';
 import { type Fields, isFields, writtenSource } from './new-entry.ts';
 
 /** Widest line that an entry may make, in columns. */
-export const LINE_WIDTH = 100;
+const LINE_WIDTH = 100;
 
 /**
  * An entry as lines of YAML, its dash at column `indent`: one line where it fits, else one line a

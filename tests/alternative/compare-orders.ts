@@ -1,4 +1,4 @@
-import { kendallTauB, type RankCorrelation } from '../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB, type RankCorrelation } from '../support/kendall-tau-b.ts';
 import type { Figure } from './figure.ts';
 
 /** How far two ranks put the cultivars of a crop in the same order. */

@@ -1,5 +1,5 @@
 import { indexSummary } from '../../src/stats/mixed/index-summary.ts';
-import { kendallTauB } from '../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../support/kendall-tau-b.ts';
 import { drawnIndex } from './drawn-index.ts';
 import { leastSquaresIndex } from './least-squares-index.ts';
 import { plainAverageIndex } from './plain-average-index.ts';

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { meanOfDraws } from '../../src/stats/mixed/mean-of-draws.ts';
 import { poolDraws } from '../../src/stats/pool/pool-draws.ts';
 import { seededRandom } from '../../src/stats/random/seeded-random.ts';
-import { kendallTauB } from '../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../support/kendall-tau-b.ts';
 
 type Cells = Readonly<Record<string, Readonly<Record<string, number>>>>;
 

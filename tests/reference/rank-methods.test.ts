@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { friedman } from '../../src/stats/ranks/friedman.ts';
-import { kendallTauB } from '../../src/stats/ranks/kendall-tau-b.ts';
 import { kendallW } from '../../src/stats/ranks/kendall-w.ts';
 import { rankTable } from '../../src/stats/ranks/rank-table.ts';
+import { kendallTauB } from '../support/kendall-tau-b.ts';
 import { expectAgreement, expectAllAgree } from './agreement.ts';
 import { readReference } from './read-reference.ts';
 

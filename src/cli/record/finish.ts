@@ -136,7 +136,7 @@ export function replay(talk: Talk, lines: readonly string[]): readonly TypedText
 }
 
 /** `2 entries written: seasons/2026.yaml:61, 64` */
-export function sayPlaces(talk: Talk, written: readonly WrittenEntry[]): void {
+function sayPlaces(talk: Talk, written: readonly WrittenEntry[]): void {
   if (written.length === 0) return;
   const lines = new Map<string, Set<number>>();
   for (const { path, line } of written) lines.set(path, (lines.get(path) ?? new Set()).add(line));

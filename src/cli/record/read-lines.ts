@@ -72,7 +72,7 @@ export function readLines(
 }
 
 /** What is wrong with one line, marked in its file. */
-export function problemsOf(
+function problemsOf(
   read: LineRead,
   file: SourceFile,
   lineStart: number,

@@ -99,7 +99,7 @@ const SMALL = 600;
 const LARGE = 4000;
 
 /** Part of the method: changed only with a calibration. */
-export function lengthFor({ parts }: JointTrial): Length {
+function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
   if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
   if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };

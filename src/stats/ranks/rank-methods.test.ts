@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { kendallTauB } from '../../../tests/support/kendall-tau-b.ts';
 import { friedman } from './friedman.ts';
-import { kendallTauB } from './kendall-tau-b.ts';
 import { kendallW } from './kendall-w.ts';
 import { midranks, tieSum } from './rank-table.ts';
 

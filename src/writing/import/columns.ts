@@ -14,7 +14,7 @@ export type ListKind = 'commas' | 'blanks';
 
 /** What is listed once and for all, and may come from a table. */
 export type Listed = 'cultivars' | 'trees';
-export const LISTED: readonly Listed[] = ['cultivars', 'trees'];
+const LISTED: readonly Listed[] = ['cultivars', 'trees'];
 
 /** What a row of a table may be. */
 export type ImportKind = Section | Listed;

@@ -1,7 +1,7 @@
 import { rank } from '../../../src/index.ts';
 import { lineup } from '../../../src/judge/lineup/lineup.ts';
 import { parseIsoDate } from '../../../src/model/dates.ts';
-import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../../support/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';
 import { type Chance, chance } from './chance.ts';
 import { type Garden, type GardenTree, garden, upTo } from './garden.ts';

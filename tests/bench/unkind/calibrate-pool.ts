@@ -1,6 +1,6 @@
 import { poolCrops } from '../../../src/judge/pool/pool-crops.ts';
 import { sameCultivars } from '../../../src/judge/pool/same-cultivars.ts';
-import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../../support/kendall-tau-b.ts';
 import { CONFIDENCE } from './garden-tally.ts';
 import { type NeighbourKind, neighbours } from './neighbours.ts';
 

@@ -5,7 +5,7 @@ import { RANK_SEED } from '../../../src/judge/index/simulation.ts';
 import { type Judgement, judgeRankings } from '../../../src/judge/verdict/verdict.ts';
 import type { Cultivar } from '../../../src/model/collection.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
-import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../../support/kendall-tau-b.ts';
 import { ledgerFrom } from '../../support/ledger-from.ts';
 import { INDEX_BANDS, onBand, weighted } from '../index-rule.ts';
 import { chance } from './chance.ts';

@@ -1,6 +1,6 @@
 import { rankCrops } from '../../../src/judge/index/rank.ts';
 import type { Ledger } from '../../../src/model/ledger.ts';
-import { kendallTauB } from '../../../src/stats/ranks/kendall-tau-b.ts';
+import { kendallTauB } from '../../support/kendall-tau-b.ts';
 import type { GardenKind } from './garden-kinds.ts';
 import { CONFIDENCE, grow } from './garden-tally.ts';
 import type { TrueCultivar } from './garden-truth.ts';

@@ -1,6 +1,6 @@
-import { normalCdf } from '../distributions/normal-cdf.ts';
-import { numberAt } from '../numbers/number-at.ts';
-import { requireFinite } from '../numbers/require-finite.ts';
+import { normalCdf } from '../../src/stats/distributions/normal-cdf.ts';
+import { numberAt } from '../../src/stats/numbers/number-at.ts';
+import { requireFinite } from '../../src/stats/numbers/require-finite.ts';
 
 /** How far two lists put things in the same order. */
 export type RankCorrelation = {
