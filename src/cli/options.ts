@@ -4,7 +4,7 @@ import { DOCUMENT_FORMATS } from '../render/document.ts';
 import { GROUNDS } from '../render/figure-style.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
 import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
-import { SPREADS } from '../report/spread.ts';
+import { SPREADS } from '../report/report-request.ts';
 
 /** What the options of a report come to, once commander has parsed them. */
 export interface ReportOptions {
@@ -40,12 +40,13 @@ export function withSelection(command: Command): Command {
 }
 
 /** What a row is. */
-export function withBy(command: Command, usual: By): Command {
-  return command.addOption(
-    new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
-      .argParser(parseBy)
-      .default([], usual),
-  );
+export function withBy(usual: By) {
+  return (command: Command): Command =>
+    command.addOption(
+      new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
+        .argParser(parseBy)
+        .default([], usual),
+    );
 }
 
 /** Whether what stands under glass and in the open is judged apart. */
@@ -74,8 +75,9 @@ export function withOrder(command: Command): Command {
 }
 
 /** Which random numbers; any number gives figures that are as good. */
-export function withSeed(command: Command, what: string): Command {
-  return command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
+export function withSeed(what: string) {
+  return (command: Command): Command =>
+    command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
 }
 
 /** How much is said of the method. */

@@ -109,7 +109,7 @@ function noun({ part }: Comparison): string {
   return part.kind === 'trait' ? part.trait : NOUNS[part.kind];
 }
 
-export function compareMethodNotes({ confidence }: ReportRequest, explain: boolean): Note[] {
+export function compareMethodNotes({ confidence, explain = false }: ReportRequest): Note[] {
   const rows = Math.round(1 / (1 - confidence));
   const short = [
     'Difference: the first less the second. Ahead: the higher, for ripening the earlier; nobody where the interval holds 0.',

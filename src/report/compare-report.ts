@@ -25,8 +25,6 @@ import { ripenessWords } from './tasted-notes.ts';
 export interface CompareAsked {
   readonly pair: Pair;
   readonly ripeness: readonly Ripeness[];
-  /** Whether the notes say more of the method. */
-  readonly explain: boolean;
 }
 
 /** Two cultivars part by part, with what can be said of each difference. */
@@ -87,7 +85,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
             ),
             ...notesInOrder([
               cropWordsNote(ledger),
-              ...compareMethodNotes(request, asked.explain),
+              ...compareMethodNotes(request),
               note('evidence', `Tasted: ${ripenessWords(asked.ripeness)} fruit only.`),
               ...crops.map(({ crop, parts }) => edgeNote(crop, parts)),
               ...crops.flatMap(({ crop }) => placeNotes(ledger, selection, crop, pair)),

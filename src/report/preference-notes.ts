@@ -18,13 +18,11 @@ export interface PreferenceAsked {
   /** Wins and losses that each cultivar is given beforehand; 0 for none. */
   readonly prior: number;
   readonly ripeness: readonly Ripeness[];
-  /** Whether the notes say more of the method. */
-  readonly explain: boolean;
 }
 
 export function preferenceMethodNotes(
-  { confidence }: ReportRequest,
-  { from, prior, explain }: PreferenceAsked,
+  { confidence, explain = false }: ReportRequest,
+  { from, prior }: PreferenceAsked,
 ): Note[] {
   const short = [
     'Before a middling one: in how many of 100 orders the cultivar is placed before one in the middle of the table; where two intervals do not overlap, tasters put one before the other. First of all (worth): in how many it would come first if all of its crop stood on one table. Log worth: the same on an even scale, 0 in the middle.',

@@ -44,8 +44,6 @@ export interface ScoresAsked {
   readonly traits: readonly string[];
   readonly ripeness: readonly Ripeness[];
   readonly unit: ScoreUnit;
-  /** Whether the notes say more of the method. */
-  readonly explain: boolean;
 }
 
 /** Means of each trait with taster and sitting allowed for, and letters for what differs. */
@@ -87,8 +85,8 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             ...methodNotes(request, asked, by),
             scoreEvidenceNote(ledger, models),
             differNote(ledger, models, by),
-            ...(asked.explain ? anovaNotes(ledger, models, by) : []),
-            scoreAgreementNote(ledger, models, request.confidence, asked.explain),
+            ...(request.explain === true ? anovaNotes(ledger, models, by) : []),
+            scoreAgreementNote(ledger, models, request.confidence, request.explain === true),
             ripenessNote(ledger, request.selection, asked.ripeness),
             mixedSittingsNote(ledger, selection),
             ...unsureNotes(ledger, models),
@@ -236,8 +234,8 @@ const MODEL_WORDS: Readonly<Record<ScoreUnit, (by: ScoredBy) => string>> = {
 };
 
 function methodNotes(
-  { confidence }: ReportRequest,
-  { traits, explain, unit }: ScoresAsked,
+  { confidence, explain = false }: ReportRequest,
+  { traits, unit }: ScoresAsked,
   by: ScoredBy,
 ): Note[] {
   const short = [

@@ -3,8 +3,7 @@ import type { By } from '../measure/group-records.ts';
 import { type SharedSpread, type SpreadFigure, sharedSpreads } from '../measure/shared-spread.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { note, shown } from './common-notes.ts';
-import type { ReportRequest } from './report-request.ts';
-import type { Spread } from './spread.ts';
+import type { ReportRequest, Spread } from './report-request.ts';
 import type { Note } from './table.ts';
 import { listed } from './words.ts';
 

@@ -86,15 +86,14 @@ async function figureDrawn(
     );
   }
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
+  const { askedDay, requestOf } = await import('../request.ts');
   const { buildFigure } = await import('../../report/build-figure.ts');
   const ledger = await openLedger(host, options);
   const request = requestOf(ledger, options, host.today());
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
   }
-  const { askedDay } = await import('../asked-day.ts');
-  const on = kind === 'day' ? askedDay(ledger, date) : undefined;
+  const on = kind === 'day' ? await askedDay(ledger, date) : undefined;
   return buildFigure(ledger, request, kind, on);
 }
 
@@ -107,8 +106,8 @@ async function poolDrawn(
     throw new UsageError('figure pool draws several gardens: name the folders of the others');
   }
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
-  const { ofHomeAlone, openPool } = await import('../open-pool.ts');
+  const { ofHomeAlone, requestOf } = await import('../request.ts');
+  const { openPool } = await import('../open-pool.ts');
   const { poolFigure } = await import('../../report/pool/pool-figure.ts');
   const home = await openLedger(host, options);
   const request = requestOf(home, ofHomeAlone(options), host.today());

@@ -23,7 +23,7 @@ export function addLineupCommand(program: Command, host: Host): void {
         .default('order'),
     )
     .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas');
-  withSeed(command, 'fixes codes and orders (default: the date)')
+  withSeed('fixes codes and orders (default: the date)')(command)
     .addOption(
       new Option('--format <form>', 'form of the sheets (default: by the file, else text)').choices(
         DOCUMENT_FORMATS,

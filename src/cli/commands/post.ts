@@ -114,9 +114,8 @@ const EXAMPLE =
 async function writePost(host: Host, asked: PostOptions): Promise<void> {
   const options = { ...asked };
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
+  const { ofHomeAlone, requestOf } = await import('../request.ts');
   const ledger = await openLedger(host, options);
-  const { ofHomeAlone } = await import('../open-pool.ts');
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
     ...requestOf(
