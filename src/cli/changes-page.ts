@@ -8,7 +8,7 @@ import { located } from '../reading/yaml-locate.ts';
 import { type Revision, revisionChanges } from '../report/changes/revision-changes.ts';
 import { seasonChanges } from '../report/changes/season-changes.ts';
 import type { Document } from '../report/document.ts';
-import { rankReport } from '../report/rank-report.ts';
+import { rankReport } from '../report/judged/rank-report.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { EXIT, Finished, UsageError } from './exit.ts';
 import { findLedger } from './find-ledger.ts';

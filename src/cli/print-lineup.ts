@@ -1,6 +1,6 @@
 import { parseIsoDate } from '../model/dates.ts';
-import { lineupDocument } from '../report/lineup-document.ts';
-import { lineupSheet } from '../report/lineup-sheet.ts';
+import { lineupDocument } from '../report/lineup/lineup-document.ts';
+import { lineupSheet } from '../report/lineup/lineup-sheet.ts';
 import type { Host } from './host.ts';
 import { type LineupOptions, lineupRequestOf } from './lineup-request.ts';
 import { openLedger } from './open-ledger.ts';

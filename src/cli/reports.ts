@@ -2,7 +2,7 @@ import { type Command, InvalidArgumentError, Option } from 'commander';
 import { ORDER_SOURCES, type OrderSource } from '../judge/orders/order-sheets.ts';
 import { SCORE_UNITS, type ScoreUnit } from '../judge/scores/score-unit.ts';
 import type { By } from '../measure/group-records.ts';
-import type { Ripeness } from '../model/entries.ts';
+import { RIPENESS, type Ripeness } from '../model/entries.ts';
 import { COVERS, type Cover } from '../model/ledger.ts';
 import type { Spread } from '../report/report-request.ts';
 import { UsageError } from './exit.ts';
@@ -34,7 +34,7 @@ export const YIELD: ReportEntry<SpreadWords> = {
   examples: ['yield --season 2026 --by cultivar --crop main'],
   options: [withSelection, withBy('tree'), withSpread, withOrder, withOutput],
   async build(ledger, request, { spread }) {
-    const { yieldReport } = await import('../report/yield-report.ts');
+    const { yieldReport } = await import('../report/measured/yield-report.ts');
     return yieldReport(ledger, { ...request, spread });
   },
 };
@@ -45,7 +45,7 @@ export const WEIGHTS: ReportEntry<SpreadWords> = {
   examples: ['weights --season 2024..2026 --sort mean'],
   options: [withSelection, withBy('cultivar'), withSpread, withOrder, withOutput],
   async build(ledger, request, { spread }) {
-    const { weightsReport } = await import('../report/weights-report.ts');
+    const { weightsReport } = await import('../report/measured/weights-report.ts');
     return weightsReport(ledger, { ...request, spread });
   },
 };
@@ -56,7 +56,7 @@ export const CROPS: ReportEntry<object> = {
   examples: ['crops --season 2026'],
   options: [withSelection, withBy('cultivar'), withOrder, withOutput],
   async build(ledger, request) {
-    const { cropsReport } = await import('../report/crops-report.ts');
+    const { cropsReport } = await import('../report/measured/crops-report.ts');
     return cropsReport(ledger, request);
   },
 };
@@ -95,7 +95,7 @@ export const SOUNDNESS: ReportEntry<WettingWords> = {
     ),
   ],
   async build(ledger, request, { after, within = SOON, rainFrom = WET }) {
-    const { soundnessReport } = await import('../report/soundness-report.ts');
+    const { soundnessReport } = await import('../report/measured/soundness-report.ts');
     const wetting = after === undefined ? undefined : { after, withinDays: within, rainFrom };
     return soundnessReport(ledger, request, wetting);
   },
@@ -107,7 +107,7 @@ export const RIPENING: ReportEntry<object> = {
   examples: ['ripening --season 2026 --crop main'],
   options: [withSelection, withBy('cultivar'), withOrder, withOutput],
   async build(ledger, request) {
-    const { ripeningReport } = await import('../report/ripening-report.ts');
+    const { ripeningReport } = await import('../report/measured/ripening-report.ts');
     return ripeningReport(ledger, request);
   },
 };
@@ -116,8 +116,6 @@ interface TastedWords {
   /** Fruit that was this ripe when tasted. */
   readonly ripeness?: readonly Ripeness[];
 }
-
-const RIPENESS: readonly Ripeness[] = ['under', 'ripe', 'over'];
 
 /** Ripe, unless it is said otherwise. */
 function ripenessOf({ ripeness = [] }: TastedWords): readonly Ripeness[] {
@@ -156,7 +154,7 @@ export const SCORES: ReportEntry<ScoresWords> = {
     withOutput,
   ],
   async build(ledger, request, words) {
-    const { scoresReport } = await import('../report/scores-report.ts');
+    const { scoresReport } = await import('../report/tasted/scores-report.ts');
     const { trait = [], unit = SCORE_UNITS[0] } = words;
     const { traitsOf } = await import('./request.ts');
     const traits = traitsOf(ledger, trait);
@@ -191,7 +189,7 @@ export const PREFERENCE: ReportEntry<PreferenceWords> = {
     withOutput,
   ],
   async build(ledger, request, words) {
-    const { preferenceReport } = await import('../report/preference-report.ts');
+    const { preferenceReport } = await import('../report/tasted/preference-report.ts');
     const { from = ORDER_SOURCES[0], prior = PRIOR } = words;
     return preferenceReport(ledger, request, { from, prior, ripeness: ripenessOf(words) });
   },
@@ -203,7 +201,7 @@ export const WORDS: ReportEntry<TastedWords> = {
   examples: ['words --crop main --top 3'],
   options: [withSelection, withRipeness, withOrder, withOutput],
   async build(ledger, request, words) {
-    const { wordsReport } = await import('../report/words-report.ts');
+    const { wordsReport } = await import('../report/tasted/words-report.ts');
     return wordsReport(ledger, request, ripenessOf(words));
   },
 };
@@ -221,7 +219,7 @@ export const RANK: ReportEntry<IndexWords> = {
   examples: ['rank --season 2024..2026 --crop main --top 10'],
   options: [withSelection, withCovers, withOrder, withOutput, withSimulation],
   async build(ledger, request, { by, seed }) {
-    const { rankReport } = await import('../report/rank-report.ts');
+    const { rankReport } = await import('../report/judged/rank-report.ts');
     return rankReport(ledger, { ...request, by: [], byCover: by === 'cover', seed });
   },
 };
@@ -237,7 +235,7 @@ export const COMPARE: ReportEntry<TastedWords & { readonly cultivar?: readonly s
   // The two operands say which cultivars.
   options: [withSelection, withRipeness, withOutput, hiding('--cultivar')],
   async build(ledger, request, words, [a = '', b = '']) {
-    const { compareReport } = await import('../report/compare-report.ts');
+    const { compareReport } = await import('../report/judged/compare-report.ts');
     if ((words.cultivar ?? []).length > 0) {
       throw new UsageError('compare takes its two cultivars without --cultivar');
     }
@@ -260,7 +258,7 @@ export const STABILITY: ReportEntry<{ readonly of?: string | undefined }> = {
     withOutput,
   ],
   async build(ledger, request, { of = STEADY }) {
-    const { stabilityReport } = await import('../report/stability-report.ts');
+    const { stabilityReport } = await import('../report/judged/stability-report.ts');
     const { steadyFigureOf } = await import('./request.ts');
     return stabilityReport(ledger, request, await steadyFigureOf(ledger, of));
   },
@@ -272,7 +270,7 @@ export const VERDICT: ReportEntry<IndexWords> = {
   examples: ['verdict --crop main --confidence 90'],
   options: [withSelection, withCovers, withOrder, withOutput, withSimulation],
   async build(ledger, request, { by, seed }) {
-    const { verdictReport } = await import('../report/verdict-report.ts');
+    const { verdictReport } = await import('../report/judged/verdict-report.ts');
     return verdictReport(ledger, { ...request, by: [], byCover: by === 'cover', seed });
   },
 };

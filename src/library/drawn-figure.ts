@@ -5,8 +5,8 @@ import { nodeHost } from '../host/node-host.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { GROUNDS, type Ground } from '../render/figure-style.ts';
 import { figureSvg } from '../render/figure-svg.ts';
-import { buildFigure, FIGURE_KINDS, type FigureKind } from '../report/build-figure.ts';
-import type { Figure } from '../report/figure.ts';
+import { buildFigure, FIGURE_KINDS, type FigureKind } from '../report/figures/build-figure.ts';
+import type { Figure } from '../report/figures/figure.ts';
 import type { Asked } from './asked.ts';
 import { requestFor } from './request-for.ts';
 

@@ -4,7 +4,7 @@ import { memoryHost } from '../../tests/support/memory-host.ts';
 import { type ReadPng, readPng } from '../../tests/support/read-png.ts';
 import { named, readMarkup } from '../../tests/support/strict-markup.ts';
 import { drawnFigure, type FigureWish } from '../cli/drawn-figure.ts';
-import type { Figure } from '../report/figure.ts';
+import type { Figure } from '../report/figures/figure.ts';
 import { figureSvg } from './figure-svg.ts';
 
 async function drawn(figure: Figure, wish: Omit<FigureWish, 'format'> = {}) {

@@ -4,7 +4,7 @@ import { ledgerFrom } from '../../tests/support/ledger-from.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
 import type { Crop } from '../model/ledger.ts';
 import { renderReport } from '../render/render-report.ts';
-import { rankReport } from './rank-report.ts';
+import { rankReport } from './judged/rank-report.ts';
 
 const ledger = ledgerFrom(SMALL_EXAMPLE);
 

@@ -1,8 +1,8 @@
 import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
 import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { FigureSize } from '../../render/figure-svg.ts';
-import type { FigureKind } from '../../report/build-figure.ts';
-import type { Figure } from '../../report/figure.ts';
+import type { FigureKind } from '../../report/figures/build-figure.ts';
+import type { Figure } from '../../report/figures/figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -87,7 +87,7 @@ async function figureDrawn(
   }
   const { openLedger } = await import('../open-ledger.ts');
   const { askedDay, requestOf } = await import('../request.ts');
-  const { buildFigure } = await import('../../report/build-figure.ts');
+  const { buildFigure } = await import('../../report/figures/build-figure.ts');
   const ledger = await openLedger(host, options);
   const request = requestOf(ledger, options, host.today());
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {

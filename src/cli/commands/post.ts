@@ -4,7 +4,7 @@ import { parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
-import type { PostRequest } from '../../report/post-request.ts';
+import type { PostRequest } from '../../report/post/post-request.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -167,7 +167,7 @@ async function written(
   options: PostOptions,
 ): Promise<Document> {
   if (options.pool === undefined) {
-    const { buildPost } = await import('../../report/build-post.ts');
+    const { buildPost } = await import('../../report/post/build-post.ts');
     return buildPost(ledger, request);
   }
   const { openPool } = await import('../open-pool.ts');

@@ -32,7 +32,7 @@ export function addSheetCommand(program: Command, host: Host): void {
       const options = command.optsWithGlobals<SheetOptions>();
       const { openLedger } = await import('../open-ledger.ts');
       const { selectionOf } = await import('../request.ts');
-      const { fieldSheet } = await import('../../report/field-sheet.ts');
+      const { fieldSheet } = await import('../../report/sheet/field-sheet.ts');
       const { printDocument } = await import('../print-document.ts');
       const { on = today(host), site } = options;
       const ledger = await openLedger(host, options);

@@ -2,21 +2,19 @@ import { treePhotos } from '../../judge/photos.ts';
 import { VERDICTS, type Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
 import { cropHeading } from '../crop-words.ts';
 import { dayInWords, soFarSentence } from '../day-words.ts';
 import { type Block, type Fact, paragraph, type Section } from '../document.ts';
-import { ranksFigureOf } from '../figure-ranks.ts';
-import { COVER_WORDS, markedName } from '../names.ts';
-import { inTenths } from '../number-words.ts';
+import { ranksFigureOf } from '../figures/figure-ranks.ts';
+import { markedName, VERDICT_WORDS } from '../names.ts';
+import { inTenths, numberWord } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
-import type { PostRequest } from '../post-request.ts';
-import { tasterWords, tastingTotals } from '../post-tastings.ts';
 import { counted, listed, sentence, yearsInWords } from '../words.ts';
 import type { ArticlePlace, Standing } from './article-places.ts';
-import { numberWord } from './number-word.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
+import type { PostRequest } from './post-request.ts';
+import { tasterWords, tastingTotals } from './post-tastings.ts';
 
 /** What is told of in an article. */
 export interface ArticleMaterial {
