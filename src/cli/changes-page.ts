@@ -1,7 +1,6 @@
 import { checkLedger, errorRules } from '../checks/index.ts';
 import { inOrder } from '../diagnostics/order.ts';
 import type { Selection } from '../measure/selection.ts';
-import { parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { readLedger } from '../reading/read-ledger.ts';
 import { located } from '../reading/yaml-locate.ts';
@@ -35,7 +34,7 @@ export async function changesPage(host: Host, options: ChangesOptions): Promise<
   if (since !== undefined) return sinceRevision(host, options, since);
   if (until !== undefined) throw new UsageError('--until goes with --since');
   const ledger = await openLedger(host, options);
-  return changesOfSeasons(ledger, { ...options, today: parseIsoDate(host.today()) });
+  return changesOfSeasons(ledger, { ...options, today: host.today() });
 }
 
 /** What `changesOfSeasons` needs of the options. */

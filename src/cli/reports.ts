@@ -9,11 +9,12 @@ import { UsageError } from './exit.ts';
 import type { Host } from './host.ts';
 import type { GlobalOptions } from './open-ledger.ts';
 import {
+  cropOption,
   parseCount,
-  parseSeasons,
   type ReportOptions,
   repeatable,
   repeatableWords,
+  seasonOption,
   withBy,
   withCovers,
   withOrder,
@@ -290,8 +291,8 @@ export const POOL: ReportEntry<PoolOptions> = {
   operands: [['<dir...>', 'folders of the ledgers of other gardens; this one is home']],
   options: [
     having(
-      repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons),
-      repeatable('--crop <crop>', "early or main, or the ledger's word", String),
+      seasonOption(),
+      cropOption(),
       repeatable('--cultivar <key>', 'a cultivar, by key or name in any of the gardens', String),
       new Option('--climate <text>', 'only gardens whose climate has this in it'),
       repeatableWords('--cover <cover>', 'only what stands under this cover', COVERS.toReversed()),

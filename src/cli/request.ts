@@ -11,16 +11,14 @@ import type { ReportOptions } from './options.ts';
 /**
  * What a command line asks for on a day, held against the ledger. Like all that stands here, it
  * throws a `UsageError` for what the ledger does not have.
- *
- * @param today YYYY-MM-DD
  */
 export function requestOf(
   ledger: Ledger,
   options: Omit<ReportOptions, 'format'>,
-  today: string,
+  today: IsoDate,
 ): ReportRequest {
   return {
-    today: parseIsoDate(today),
+    today,
     selection: selectionOf(ledger, options),
     by: options.by ?? [],
     sort: options.sort,

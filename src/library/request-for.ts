@@ -75,7 +75,7 @@ export function withoutBy({
 
 /** The day that was asked for, else that of the clock. */
 export function dayOf(today: string | undefined): IsoDate {
-  const day = parseIsoDate(today ?? nodeHost().today());
+  const day = today === undefined ? nodeHost().today() : parseIsoDate(today);
   if (day === undefined) throw new UsageError(`today ${today}: a day as YYYY-MM-DD`);
   return day;
 }

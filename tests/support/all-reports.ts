@@ -22,7 +22,8 @@ export const REPORT_NAMES: readonly string[] = [...REPORTS.keys()];
 export async function builtReport(name: string, ledger: Ledger): Promise<Report> {
   const entry = REPORTS.get(name);
   if (entry === undefined) throw new TypeError(`no report ${name}`);
+  const { host } = memoryHost({ files: {} });
   const everything = { season: [], crop: [], site: [], cultivar: [], tree: [] };
-  const request = requestOf(ledger, { ...everything, confidence: 0.95 }, '2026-11-01');
-  return entry.build(ledger, request, {}, [], memoryHost({ files: {} }).host);
+  const request = requestOf(ledger, { ...everything, confidence: 0.95 }, host.today());
+  return entry.build(ledger, request, {}, [], host);
 }

@@ -1,6 +1,6 @@
 import { basename, dirname, join, relative, resolve } from 'node:path';
-import { type Command, InvalidArgumentError, Option } from 'commander';
-import { parseIsoDate } from '../../model/dates.ts';
+import { type Command, Option } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
@@ -11,6 +11,7 @@ import type { GlobalOptions } from '../open-ledger.ts';
 import {
   groundOption,
   parseCount,
+  parseDate,
   type ReportOptions,
   withConfidence,
   withFile,
@@ -29,7 +30,7 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly top: number;
   readonly format?: (typeof FORMATS)[number];
   readonly title?: string;
-  readonly date?: string;
+  readonly date?: IsoDate;
   readonly tags: readonly string[];
   readonly frontMatter: 'yaml' | 'none';
   readonly nameTasters: boolean;
@@ -61,7 +62,7 @@ export function addPostCommand(program: Command, host: Host): void {
       ).choices(FORMATS),
     )
     .option('--title <text>', 'title, instead of that of the ledger and the seasons')
-    .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDay))
+    .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDate))
     .addOption(
       new Option('--tags <words>', 'tags, with commas between')
         .argParser(parseTags)
@@ -254,12 +255,6 @@ async function writeFigures(
     );
   }
   return links;
-}
-
-function parseDay(text: string): string {
-  const day = parseIsoDate(text);
-  if (day === undefined) throw new InvalidArgumentError('Write a day as YYYY-MM-DD.');
-  return day;
 }
 
 function parseTags(text: string): readonly string[] {

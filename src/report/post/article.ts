@@ -81,7 +81,9 @@ export function placeSections(material: ArticleMaterial): readonly Section[] {
       key: cover === undefined ? crop : `${crop}${sentence(cover)}`,
       heading: placeHeading(material.ledger, place),
       blocks: [
-        ...VERDICTS.flatMap((verdict) => verdictBlocks(material, place, verdict)),
+        ...verdictBlocks(place.judged, (own, verdict) =>
+          standingBlocks(material, place, own, verdict),
+        ),
         ...doubtBlocks(material.ledger, place),
         ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
       ],
@@ -95,22 +97,30 @@ export function placeHeading(ledger: Ledger, { crop, cover }: ArticlePlace): str
   return cover === undefined ? heading : `${heading}, ${COVER_WORDS[cover]}`;
 }
 
-function verdictBlocks(
-  { ledger, request }: ArticleMaterial,
-  place: ArticlePlace,
-  verdict: Verdict,
+/** What is told under each verdict that any has. */
+export function verdictBlocks<One extends { readonly verdict: Verdict }>(
+  judged: readonly One[],
+  told: (own: readonly One[], verdict: Verdict) => readonly Block[],
 ): readonly Block[] {
-  const { judged } = place;
-  const own = judged.filter((one) => one.verdict === verdict);
-  const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
-  if (own.length === 0) {
+  return VERDICTS.flatMap((verdict): readonly Block[] => {
+    const own = judged.filter((one) => one.verdict === verdict);
+    const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
+    if (own.length > 0) return [heading, ...told(own, verdict)];
     // Where nothing is even good, that is an answer too.
     const isNone =
       verdict === 'increase' &&
       judged.every((one) => !['increase', 'retain'].includes(one.verdict));
     return isNone ? [heading, paragraph('None is proven yet.')] : [];
-  }
-  if (verdict === 'watch') return [heading, paragraph(watched(ledger, own))];
+  });
+}
+
+function standingBlocks(
+  { ledger, request }: ArticleMaterial,
+  place: ArticlePlace,
+  own: readonly Standing[],
+  verdict: Verdict,
+): readonly Block[] {
+  if (verdict === 'watch') return [paragraph(watched(ledger, own))];
   const facts = own.map(
     (one): Fact => ({
       label: markedName(ledger, one.name),
@@ -119,7 +129,7 @@ function verdictBlocks(
     }),
   );
   const photos = verdict === 'discard' ? [] : photosOf(ledger, request, place, own);
-  return [heading, { kind: 'facts', facts }, ...photos];
+  return [{ kind: 'facts', facts }, ...photos];
 }
 
 /** As many photos stand under one heading. */
