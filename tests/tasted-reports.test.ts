@@ -1,14 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Files } from '../../../tests/support/check-files.ts';
-import { memoryHost } from '../../../tests/support/memory-host.ts';
-import { noteText, runJson } from '../../../tests/support/run-json.ts';
-import {
-  type OrderRow,
-  type ScoreRow,
-  tastingFiles,
-} from '../../../tests/support/tasting-ledger.ts';
-import { run } from '../../cli/run.ts';
+import { run } from '../src/cli/run.ts';
+import type { Files } from './support/check-files.ts';
+import { memoryHost } from './support/memory-host.ts';
+import { noteText, runJson } from './support/run-json.ts';
+import { type OrderRow, type ScoreRow, tastingFiles } from './support/tasting-ledger.ts';
 
 const FILES = {
   'ledger.yaml': `

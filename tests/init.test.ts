@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { soundLedger } from '../../../tests/support/read-marked.ts';
-import { runOn } from '../../../tests/support/run-on.ts';
-import { withExamples } from '../../../tests/support/with-examples.ts';
+import { soundLedger } from './support/read-marked.ts';
+import { runOn } from './support/run-on.ts';
+import { withExamples } from './support/with-examples.ts';
 
 /** A person in an empty folder: the host of the tests stands in /trial, on 1 November 2026. */
 const init = (...argv: string[]) => runOn(['init', ...argv], {});

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { runOn } from '../../../tests/support/run-on.ts';
+import { runOn } from './support/run-on.ts';
 
 const FILES = {
   'ledger.yaml': `

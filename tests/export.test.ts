@@ -1,9 +1,9 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, test } from 'vitest';
-import { ledgerFrom } from '../../../tests/support/ledger-from.ts';
-import { runOn } from '../../../tests/support/run-on.ts';
-import { exportTables } from '../../report/export/export-tables.ts';
-import { TABLE_NAMES } from './export.ts';
+import { TABLE_NAMES } from '../src/cli/commands/export.ts';
+import { exportTables } from '../src/report/export/export-tables.ts';
+import { ledgerFrom } from './support/ledger-from.ts';
+import { runOn } from './support/run-on.ts';
 
 /** A ledger with everything an entry can have, and text that spreadsheets would run or trip over. */
 const FILES = {

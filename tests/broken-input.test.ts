@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { type MemoryWorld, memoryHost } from '../../tests/support/memory-host.ts';
-import type { RawFiles } from '../../tests/support/read-marked.ts';
-import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
-import { QUICK_REPORTS } from '../../tests/support/trouble-with.ts';
-import { FileFault, type Host } from './host.ts';
-import { run } from './run.ts';
+import { FileFault, type Host } from '../src/cli/host.ts';
+import { run } from '../src/cli/run.ts';
+import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
+import type { RawFiles } from './support/read-marked.ts';
+import { SMALL_EXAMPLE } from './support/small-example.ts';
+import { QUICK_REPORTS } from './support/trouble-with.ts';
 
 interface Outcome {
   readonly status: number;

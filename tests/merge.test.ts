@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { type MemoryWorld, memoryHost } from '../../../tests/support/memory-host.ts';
-import { run } from '../run.ts';
+import { run } from '../src/cli/run.ts';
+import { type MemoryWorld, memoryHost } from './support/memory-host.ts';
 
 async function merge(files: MemoryWorld['files'], ...argv: readonly string[]) {
   const { host, files: after, out, err } = memoryHost({ files, cwd: '/trial' });

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { memoryHost } from '../../tests/support/memory-host.ts';
-import { pomary } from '../../tests/support/pomary.ts';
-import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
-import { QUICK_REPORTS, REPORTS } from '../../tests/support/trouble-with.ts';
-import type { Host } from './host.ts';
-import { run } from './run.ts';
+import type { Host } from '../src/cli/host.ts';
+import { run } from '../src/cli/run.ts';
+import { memoryHost } from './support/memory-host.ts';
+import { pomary } from './support/pomary.ts';
+import { SMALL_EXAMPLE } from './support/small-example.ts';
+import { QUICK_REPORTS, REPORTS } from './support/trouble-with.ts';
 
 const files = SMALL_EXAMPLE;
 const ASCII = /^[\n\u0020-\u007e]*$/;

@@ -1,11 +1,11 @@
 import { expect, test } from 'vitest';
-import { figureSamples, ranksSample } from '../../tests/support/figure-samples.ts';
-import { memoryHost } from '../../tests/support/memory-host.ts';
-import { type ReadPng, readPng } from '../../tests/support/read-png.ts';
-import { named, readMarkup } from '../../tests/support/strict-markup.ts';
-import { drawnFigure, type FigureWish } from '../cli/drawn-figure.ts';
-import type { Figure } from '../report/figures/figure.ts';
-import { figureSvg } from './figure-svg.ts';
+import { drawnFigure, type FigureWish } from '../src/cli/drawn-figure.ts';
+import { figureSvg } from '../src/render/figure-svg.ts';
+import type { Figure } from '../src/report/figures/figure.ts';
+import { figureSamples, ranksSample } from './support/figure-samples.ts';
+import { memoryHost } from './support/memory-host.ts';
+import { type ReadPng, readPng } from './support/read-png.ts';
+import { named, readMarkup } from './support/strict-markup.ts';
 
 async function drawn(figure: Figure, wish: Omit<FigureWish, 'format'> = {}) {
   const { host, err } = memoryHost({ files: {} });

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { runOn } from '../../../tests/support/run-on.ts';
-import { SCHEMA_NAMES, schemaPath } from '../../reading/schema-files.ts';
+import { SCHEMA_NAMES, schemaPath } from '../src/reading/schema-files.ts';
+import { runOn } from './support/run-on.ts';
 
 const LEDGER = {
   'ledger.yaml': 'title: T\nfruit: fig\ntraits: [flavour]\nsites: {}\n',

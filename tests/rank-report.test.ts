@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { runJson } from '../../../tests/support/run-json.ts';
+import { runJson } from './support/run-json.ts';
 
 const KEYS = ['hob', 'bell', 'lamp', 'pip'];
 

@@ -1,10 +1,10 @@
 import { parse as parseCsv } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { pomary } from '../../tests/support/pomary.ts';
-import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
-import { QUICK_REPORTS, REPORTS } from '../../tests/support/trouble-with.ts';
-import { DOCUMENT_FORMATS } from '../render/document.ts';
-import { TABLE_NAMES } from './commands/export.ts';
+import { TABLE_NAMES } from '../src/cli/commands/export.ts';
+import { DOCUMENT_FORMATS } from '../src/render/document.ts';
+import { pomary } from './support/pomary.ts';
+import { SMALL_EXAMPLE } from './support/small-example.ts';
+import { QUICK_REPORTS, REPORTS } from './support/trouble-with.ts';
 
 /** Escapes, controls and marks of direction as YAML lets them in, and what each must never become. */
 const HOSTILE =

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { memoryHost } from '../../tests/support/memory-host.ts';
-import { TASTING_FILES } from '../../tests/support/tasting-files.ts';
-import { EXIT } from './exit.ts';
-import { run } from './run.ts';
+import { EXIT } from '../src/cli/exit.ts';
+import { run } from '../src/cli/run.ts';
+import { memoryHost } from './support/memory-host.ts';
+import { TASTING_FILES } from './support/tasting-files.ts';
 
 test.each([
   ['lineup', '--on', '2026-08-20'],
