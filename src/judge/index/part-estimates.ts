@@ -5,14 +5,31 @@ import { MEANS_LENGTH, traitMeans } from './draw-traits.ts';
 import { type GatheredTrial, weighedParts } from './gather-trial.ts';
 import { partsSeen } from './parts-seen.ts';
 
-/** By weighted part, the mean of its draws on the ledger's scale by item; empty where nothing can be ranked. */
+/** By weighted part, the mean of its draws on the ledger's scale by item. */
+export type PartEstimates = ReadonlyMap<string, readonly (number | undefined)[]>;
+
+/** Draws that are asked for twice are not averaged twice, which takes a chain of its own. */
+const known = new WeakMap<DrawnView, PartEstimates>();
+
+/** The parts of the index; empty where nothing can be ranked. */
 export function partEstimates(
   ledger: Ledger,
   trial: GatheredTrial,
   view: DrawnView | undefined,
   seed: number,
-): ReadonlyMap<string, readonly (number | undefined)[]> {
+): PartEstimates {
   if (view === undefined) return new Map();
+  const estimates = known.get(view) ?? estimatesOf(ledger, trial, view, seed);
+  known.set(view, estimates);
+  return estimates;
+}
+
+function estimatesOf(
+  ledger: Ledger,
+  trial: GatheredTrial,
+  view: DrawnView,
+  seed: number,
+): PartEstimates {
   const means = new Map(
     view.parts.map(({ part, items }) => [part, items.map((draws) => draws && meanOfDraws(draws))]),
   );

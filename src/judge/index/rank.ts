@@ -120,16 +120,43 @@ export function rankCrops(
 ): readonly CropRanking[] {
   const crops = selection.crops?.length ? selection.crops : CROPS;
   return CROPS.filter((crop) => crops.includes(crop)).flatMap((crop) => {
-    const trial = gatherTrial(ledger, selection, crop);
-    return trial.items === 0 ? [] : rankCrop(ledger, trial, options);
+    const asked = drawnOf(ledger, selection, crop, options);
+    return asked.trial.items === 0 ? [] : rankCrop(ledger, asked, options);
   });
 }
 
-function rankCrop(
+/** What is asked of a crop, with its draws once they are wanted. */
+interface Asked {
+  readonly key: string;
+  readonly trial: GatheredTrial;
+  drawn?: DrawnTrial | undefined;
+}
+
+/** Of each crop the draws that were asked for last. No more, since those of a long list take much room. */
+const lastAsked = new WeakMap<Ledger, Map<Crop, Asked>>();
+
+/** A page may ask for ranks and then for verdicts, which rest on the same draws. */
+function drawnOf(
   ledger: Ledger,
-  trial: GatheredTrial,
-  options: RankOptions,
-): readonly CropRanking[] {
+  selection: Selection,
+  crop: Crop,
+  { seed, byCover = false }: RankOptions,
+): Asked {
+  const seasons = selection.seasons?.length
+    ? selection.seasons
+    : ledger.seasons.map(({ year }) => year);
+  const key = JSON.stringify([{ ...selection, seasons, crops: undefined }, seed, byCover]);
+  const last = lastAsked.get(ledger) ?? new Map<Crop, Asked>();
+  lastAsked.set(ledger, last);
+  const known = last.get(crop);
+  if (known?.key === key) return known;
+  const asked = { key, trial: gatherTrial(ledger, selection, crop) };
+  last.set(crop, asked);
+  return asked;
+}
+
+function rankCrop(ledger: Ledger, asked: Asked, options: RankOptions): readonly CropRanking[] {
+  const { trial } = asked;
   const seen = partsSeen(trial);
   const weighed = weighedParts(ledger).map(([part]) => part);
   const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
@@ -137,7 +164,8 @@ function rankCrop(
   const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
   const scopes = scopesOf(ledger, trial, options);
   const views = scopes.map(({ sites }) => sites);
-  const drawn = canRank ? drawIndex(trial, { seed: options.seed, views }) : undefined;
+  if (canRank) asked.drawn ??= drawIndex(trial, { seed: options.seed, views });
+  const { drawn } = asked;
   return scopes.map((scope, at) =>
     rankScope(ledger, trial, options, { ...scope, lacks, drawn, view: drawn?.views[at], at }),
   );
