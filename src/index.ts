@@ -7,6 +7,20 @@
  * know; `openLedger` also with a `FileFault` for files that cannot be read.
  */
 
+import {
+  COMPARE,
+  CROPS,
+  PREFERENCE,
+  RANK,
+  RIPENING,
+  SCORES,
+  SOUNDNESS,
+  STABILITY,
+  VERDICT,
+  WEIGHTS,
+  WORDS,
+  YIELD,
+} from './cli/reports.ts';
 import type {
   Asked,
   AskedLineup,
@@ -16,16 +30,22 @@ import type {
   Some,
 } from './library/asked.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
-import { type Reported, type ReportedPage, reported, reportedPage } from './library/reported.ts';
+import {
+  askedReport,
+  type Reported,
+  type ReportedPage,
+  reported,
+  reportedPage,
+} from './library/reported.ts';
 import {
   checkWords,
-  coversFor,
   dayOf,
   fractionOf,
   inPlainWords,
   requestFor,
   several,
   wholeFrom1,
+  withoutBy,
 } from './library/request-for.ts';
 import type {
   CompareRow,
@@ -84,26 +104,17 @@ export interface AskedSpread extends AskedRows {
 
 /** Load, fruit per branch, picked fruit and weight: `pomary yield` (a word that JavaScript keeps). */
 export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported<YieldRow>> {
-  return reported(async () => {
-    const { yieldReport } = await import('./report/yield-report.ts');
-    return yieldReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
-  });
+  return askedReport(YIELD, ledger, asked);
 }
 
 /** Fruit weights and their spread: `pomary weights`. */
 export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported<WeightsRow>> {
-  return reported(async () => {
-    const { weightsReport } = await import('./report/weights-report.ts');
-    return weightsReport(ledger, { ...requestFor(ledger, asked), spread: asked.spread });
-  });
+  return askedReport(WEIGHTS, ledger, asked);
 }
 
 /** Early and main crop side by side: `pomary crops`. */
 export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<CropsRow>> {
-  return reported(async () => {
-    const { cropsReport } = await import('./report/crops-report.ts');
-    return cropsReport(ledger, requestFor(ledger, asked));
-  });
+  return askedReport(CROPS, ledger, asked);
 }
 
 export interface AskedSoundness extends AskedRows {
@@ -116,27 +127,18 @@ export interface AskedSoundness extends AskedRows {
 }
 
 /** Share of sound fruit, and what spoiled the rest: `pomary soundness`. */
-export function soundness(
+export async function soundness(
   ledger: Ledger,
   asked: AskedSoundness = {},
 ): Promise<Reported<SoundnessRow>> {
-  return reported(async () => {
-    const { soundnessReport } = await import('./report/soundness-report.ts');
-    const { after, within = 3, rainFrom = 2 } = asked;
-    const wetting =
-      after === undefined
-        ? undefined
-        : { after, withinDays: wholeFrom1('within', within), rainFrom };
-    return soundnessReport(ledger, requestFor(ledger, asked), wetting);
-  });
+  const { within } = asked;
+  const days = within === undefined ? undefined : wholeFrom1('within', within);
+  return askedReport(SOUNDNESS, ledger, asked, { ...asked, within: days });
 }
 
 /** The calendar of picks: `pomary ripening`. */
 export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<RipeningRow>> {
-  return reported(async () => {
-    const { ripeningReport } = await import('./report/ripening-report.ts');
-    return ripeningReport(ledger, requestFor(ledger, asked));
-  });
+  return askedReport(RIPENING, ledger, asked);
 }
 
 export interface AskedScores extends AskedTasted {
@@ -148,16 +150,8 @@ export interface AskedScores extends AskedTasted {
 
 /** Mean scores with taster and sitting allowed for: `pomary scores`. */
 export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reported<ScoresRow>> {
-  return reported(async () => {
-    const { scoresReport } = await import('./report/scores-report.ts');
-    const { ripenessOf, traitsOf } = await import('./cli/commands/tasted-options.ts');
-    return scoresReport(ledger, requestFor(ledger, asked), {
-      traits: traitsOf(ledger, several(asked.trait)),
-      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
-      unit: asked.unit ?? 'plate',
-      explain: asked.explain === true,
-    });
-  });
+  const lists = { trait: several(asked.trait), ripeness: several(asked.ripeness) };
+  return askedReport(SCORES, ledger, asked, { ...asked, ...lists });
 }
 
 export interface AskedPreference extends AskedTasted {
@@ -172,28 +166,14 @@ export function preference(
   ledger: Ledger,
   asked: AskedPreference = {},
 ): Promise<Reported<PreferenceRow>> {
-  return reported(async () => {
-    const { preferenceReport } = await import('./report/preference-report.ts');
-    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
-    return preferenceReport(ledger, requestFor(ledger, asked), {
-      from: asked.from ?? 'orders',
-      prior: asked.prior ?? 0.5,
-      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
-      explain: asked.explain === true,
-    });
-  });
+  return askedReport(PREFERENCE, ledger, asked, { ...asked, ripeness: several(asked.ripeness) });
 }
 
 export interface AskedWords extends Omit<AskedTasted, 'explain'> {}
 
 /** What tasters say each cultivar tastes of, and how often: `pomary words`. */
 export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported<WordsRow>> {
-  return reported(async () => {
-    const { wordsReport } = await import('./report/words-report.ts');
-    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
-    const ripeness = ripenessOf({ ripeness: several(asked.ripeness) });
-    return wordsReport(ledger, requestFor(ledger, asked), ripeness);
-  });
+  return askedReport(WORDS, ledger, asked, { ripeness: several(asked.ripeness) });
 }
 
 export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
@@ -205,16 +185,7 @@ export function compare(
   b: string,
   asked: AskedCompare = {},
 ): Promise<Reported<CompareRow>> {
-  return reported(async () => {
-    const { compareReport } = await import('./report/compare-report.ts');
-    const { pairOf } = await import('./cli/commands/compare.ts');
-    const { ripenessOf } = await import('./cli/commands/tasted-options.ts');
-    return compareReport(ledger, requestFor(ledger, asked), {
-      pair: pairOf(ledger, a, b),
-      ripeness: ripenessOf({ ripeness: several(asked.ripeness) }),
-      explain: asked.explain === true,
-    });
-  });
+  return askedReport(COMPARE, ledger, asked, { ripeness: several(asked.ripeness) }, [a, b]);
 }
 
 export interface AskedRank extends Asked {
@@ -226,20 +197,16 @@ export interface AskedRank extends Asked {
 }
 
 /** Cultivars by the weighted index, crops apart: `pomary rank`. */
-export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<RankRow>> {
-  return reported(async () => {
-    const { rankReport } = await import('./report/rank-report.ts');
-    const { seed, explain } = asked;
-    return rankReport(ledger, { ...coversFor(ledger, asked), seed, explain });
-  });
+export async function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<RankRow>> {
+  return askedReport(RANK, ledger, withoutBy(asked), asked);
 }
 
 /** Increase, retain, watch or discard: `pomary verdict`. */
-export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<VerdictRow>> {
-  return reported(async () => {
-    const { verdictReport } = await import('./report/verdict-report.ts');
-    return verdictReport(ledger, { ...coversFor(ledger, asked), seed: asked.seed });
-  });
+export async function verdict(
+  ledger: Ledger,
+  asked: AskedRank = {},
+): Promise<Reported<VerdictRow>> {
+  return askedReport(VERDICT, ledger, withoutBy(asked), asked);
 }
 
 export interface AskedStability extends Asked {
@@ -252,12 +219,7 @@ export function stability(
   ledger: Ledger,
   asked: AskedStability = {},
 ): Promise<Reported<StabilityRow>> {
-  return reported(async () => {
-    const { stabilityReport } = await import('./report/stability-report.ts');
-    const { steadyFigureOf } = await import('./cli/steady-figure.ts');
-    const figure = steadyFigureOf(ledger, asked.of ?? 'productivity');
-    return stabilityReport(ledger, requestFor(ledger, asked), figure);
-  });
+  return askedReport(STABILITY, ledger, asked);
 }
 
 /**
@@ -317,12 +279,12 @@ export interface AskedDay extends Pick<Asked, 'confidence'> {
  */
 export function day(ledger: Ledger, on?: string, asked: AskedDay = {}): Promise<ReportedPage> {
   return reportedPage(async () => {
-    const { askedDay } = await import('./cli/asked-day.ts');
+    const { askedDay } = await import('./cli/request.ts');
     const { dayDocument } = await import('./report/day/day-document.ts');
     checkWords(asked);
     const { confidence = 95, names = true, explain = false } = asked;
     return dayDocument(ledger, {
-      on: askedDay(ledger, on),
+      on: await askedDay(ledger, on),
       confidence: fractionOf(confidence),
       naming: names ? 'names' : 'number',
       explain,

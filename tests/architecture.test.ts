@@ -113,3 +113,13 @@ test('only the outermost files touch the machine', () => {
   );
   expect(broken).toEqual([]);
 });
+
+test('tests that stand beside a unit run no command: those stand in tests/', () => {
+  const broken = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
+    .map((path) => join('src', path).replaceAll('\\', '/'))
+    .filter((path) => path.endsWith('.test.ts'))
+    .filter((path) =>
+      importsOf(path).some((name) => /(?:cli\/run|support\/(?:run-|pomary))/.test(name)),
+    );
+  expect(broken).toEqual([]);
+});

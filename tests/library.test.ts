@@ -84,6 +84,8 @@ const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
     ['rank', '--season', '2025..2026', '--top', '1', '--seed', '4', '--sort', 'index:asc'],
   ],
   ['verdict(ledger)', ['verdict']],
+  ['verdict(ledger, { by: "cover", explain: true })', ['verdict', '--by', 'cover', '--explain']],
+  ['scores(ledger, { explain: true })', ['scores', '--explain']],
   ['stability(ledger, { of: "size" })', ['stability', '--of', 'size']],
   ['day(ledger, "2026-09-05", { names: false })', ['day', '2026-09-05', '--no-names']],
   [
@@ -124,14 +126,15 @@ test('several gardens give what the command prints, whatever order they are name
     writeFileSync(join(folder, 'gardens', path), text);
   }
   const asked =
-    '{ season: "2024..2026", crop: "main", cover: "open", parts: ["flavour", "size"], top: 4 }';
+    '{ season: "2024..2026", crop: "main", cover: "open", parts: ["flavour", "size"], top: 4, explain: true }';
   const given = printedBy(`
     import { openLedger, pool } from 'pomary';
     const at = async (name) => (await openLedger('gardens/' + name)).ledger;
     const others = await Promise.all(${JSON.stringify(NEIGHBOURS.toReversed())}.map(at));
     console.log(JSON.stringify(await pool(await at('home'), others, ${asked})));
   `);
-  const options = '--season 2024..2026 --crop main --cover open --parts flavour,size --top 4';
+  const options =
+    '--season 2024..2026 --crop main --cover open --parts flavour,size --top 4 --explain';
   const { stdout } = node(
     ...[`${ROOT}/bin/pomary.js`, '--ledger', 'gardens/home', 'pool'],
     ...NEIGHBOURS.map((name) => `gardens/${name}`),

@@ -2,12 +2,12 @@
 import { expect, test } from 'vitest';
 import type { Ledger } from '../src/model/ledger.ts';
 import { readLedger } from '../src/reading/read-ledger.ts';
-import { cropsReport } from '../src/report/crops-report.ts';
+import { cropsReport } from '../src/report/measured/crops-report.ts';
+import { ripeningReport } from '../src/report/measured/ripening-report.ts';
+import { soundnessReport } from '../src/report/measured/soundness-report.ts';
+import { weightsReport } from '../src/report/measured/weights-report.ts';
+import { yieldReport } from '../src/report/measured/yield-report.ts';
 import type { ReportRequest } from '../src/report/report-request.ts';
-import { ripeningReport } from '../src/report/ripening-report.ts';
-import { soundnessReport } from '../src/report/soundness-report.ts';
-import { weightsReport } from '../src/report/weights-report.ts';
-import { yieldReport } from '../src/report/yield-report.ts';
 
 const FILES = {
   'ledger.yaml': `

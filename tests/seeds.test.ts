@@ -4,7 +4,7 @@ import type { CropRanking, Ranked } from '../src/judge/index/rank.ts';
 import { rankCrops } from '../src/judge/index/rank.ts';
 import { APART, EDGE } from '../src/judge/index/simulation.ts';
 import { judge } from '../src/judge/verdict/verdict.ts';
-import { explanation } from '../src/report/rank-explanation.ts';
+import { explanation } from '../src/report/judged/rank-explanation.ts';
 import { sampleSd } from '../src/stats/describe/variance.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { ledgerFrom } from './support/ledger-from.ts';

@@ -7,7 +7,7 @@ const NOT_FAST = [
   'tests/{library,supply-chain,completion,readme,revision-changes,hostile-repository}.test.ts',
   'tests/properties/**',
   'tests/reference/yaml-test-suite.test.ts',
-  'src/cli/broken-input.test.ts',
+  'tests/broken-input.test.ts',
 ];
 
 // The configuration lives here because the top level of the project is kept to what a reader needs.

@@ -1,14 +1,13 @@
 import { checkLedger, errorRules } from '../checks/index.ts';
 import { inOrder } from '../diagnostics/order.ts';
 import type { Selection } from '../measure/selection.ts';
-import { parseIsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { readLedger } from '../reading/read-ledger.ts';
 import { located } from '../reading/yaml-locate.ts';
 import { type Revision, revisionChanges } from '../report/changes/revision-changes.ts';
 import { seasonChanges } from '../report/changes/season-changes.ts';
 import type { Document } from '../report/document.ts';
-import { rankReport } from '../report/rank-report.ts';
+import { rankReport } from '../report/judged/rank-report.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { EXIT, Finished, UsageError } from './exit.ts';
 import { findLedger } from './find-ledger.ts';
@@ -35,7 +34,7 @@ export async function changesPage(host: Host, options: ChangesOptions): Promise<
   if (since !== undefined) return sinceRevision(host, options, since);
   if (until !== undefined) throw new UsageError('--until goes with --since');
   const ledger = await openLedger(host, options);
-  return changesOfSeasons(ledger, { ...options, today: parseIsoDate(host.today()) });
+  return changesOfSeasons(ledger, { ...options, today: host.today() });
 }
 
 /** What `changesOfSeasons` needs of the options. */

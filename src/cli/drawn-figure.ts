@@ -1,7 +1,7 @@
 import type { FigureFormat, Ground } from '../render/figure-style.ts';
 import { type FigureSize, figureSvg } from '../render/figure-svg.ts';
 import { proseText } from '../render/format-cell.ts';
-import type { Figure } from '../report/figure.ts';
+import type { Figure } from '../report/figures/figure.ts';
 import { visible } from '../source/visible.ts';
 import type { Host } from './host.ts';
 

@@ -1,7 +1,7 @@
 import { basename, extname, relative } from 'node:path';
 import type { Ledger } from '../model/ledger.ts';
 import type { FigureFormat } from '../render/figure-style.ts';
-import type { PostRequest } from '../report/post-request.ts';
+import type { PostRequest } from '../report/post/post-request.ts';
 
 /** What tells one post from another. */
 export interface PostPlace {

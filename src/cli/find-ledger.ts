@@ -1,4 +1,5 @@
 import { dirname, join, resolve } from 'node:path';
+import { FRAME_FILES } from '../model/ledger.ts';
 import { MAX_FILE_BYTES, type RawFile } from '../reading/decode.ts';
 import { UsageError } from './exit.ts';
 import { FileFault, type Host } from './host.ts';
@@ -36,9 +37,7 @@ export function readFiles(host: Host, folder: string): readonly RawFile[] {
 
 /** The files of a ledger, relative to its folder. Throws a `FileFault`. */
 export function pathsOf(host: Host, folder: string): readonly string[] {
-  const paths = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'].filter(
-    (path) => host.files.kind(join(folder, path)) !== 'none',
-  );
+  const paths = FRAME_FILES.filter((path) => host.files.kind(join(folder, path)) !== 'none');
   for (const [part, ending] of [
     ['seasons', /\.ya?ml$/i],
     ['weather', /\.csv$/i],

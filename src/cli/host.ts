@@ -1,3 +1,4 @@
+import type { IsoDate } from '../model/dates.ts';
 import type { RawFile } from '../reading/decode.ts';
 import type { Store } from '../writing/store.ts';
 
@@ -16,7 +17,7 @@ export interface Host {
   /** A file that the program brings along. */
   own(name: OwnFile): Uint8Array;
   /** Today's date where the person is, YYYY-MM-DD. */
-  today(): string;
+  today(): IsoDate;
 }
 
 /** What the program brings along and is no code: what pictures are drawn with. */

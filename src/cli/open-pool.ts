@@ -58,8 +58,3 @@ export function askedPool(
     },
   };
 }
-
-/** Options to hold against home: seasons and cultivars are those of all gardens, and sites and trees of none. */
-export function ofHomeAlone<Options extends object>(options: Options): Options {
-  return { ...options, season: [], cultivar: [], site: [], tree: [] };
-}

@@ -1,10 +1,11 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { BYS, type By } from '../measure/group-records.ts';
+import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import { DOCUMENT_FORMATS } from '../render/document.ts';
 import { GROUNDS } from '../render/figure-style.ts';
 import { FORMATS, type Format } from '../render/render-report.ts';
 import { NOTE_LEVELS, type NoteLevel } from '../render/shown-notes.ts';
-import { SPREADS } from '../report/spread.ts';
+import { SPREADS } from '../report/report-request.ts';
 
 /** What the options of a report come to, once commander has parsed them. */
 export interface ReportOptions {
@@ -30,22 +31,33 @@ export interface ReportOptions {
 /** Which part of the ledger. */
 export function withSelection(command: Command): Command {
   return command
-    .addOption(
-      repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons),
-    )
-    .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
-    .addOption(repeatable('--site <key>', 'a site', String))
+    .addOption(seasonOption())
+    .addOption(cropOption())
+    .addOption(siteOption())
     .addOption(repeatable('--cultivar <key>', 'a cultivar, by key or name', String))
     .addOption(repeatable('--tree <id>', 'a tree', String));
 }
 
+export function seasonOption(): Option {
+  return repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons);
+}
+
+export function cropOption(): Option {
+  return repeatable('--crop <crop>', "early or main, or the ledger's word", String);
+}
+
+export function siteOption(): Option {
+  return repeatable('--site <key>', 'a site', String);
+}
+
 /** What a row is. */
-export function withBy(command: Command, usual: By): Command {
-  return command.addOption(
-    new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
-      .argParser(parseBy)
-      .default([], usual),
-  );
+export function withBy(usual: By) {
+  return (command: Command): Command =>
+    command.addOption(
+      new Option('--by <what>', `what a row is: ${BYS.join(', ')}, or several with commas`)
+        .argParser(parseBy)
+        .default([], usual),
+    );
 }
 
 /** Whether what stands under glass and in the open is judged apart. */
@@ -74,8 +86,9 @@ export function withOrder(command: Command): Command {
 }
 
 /** Which random numbers; any number gives figures that are as good. */
-export function withSeed(command: Command, what: string): Command {
-  return command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
+export function withSeed(what: string) {
+  return (command: Command): Command =>
+    command.addOption(new Option('--seed <n>', what).argParser(parseSeed));
 }
 
 /** How much is said of the method. */
@@ -181,6 +194,12 @@ function parseBy(text: string): readonly By[] {
 export function parseCount(text: string): number {
   if (!/^[1-9]\d{0,5}$/.test(text)) throw new InvalidArgumentError('Write a whole number from 1.');
   return Number(text);
+}
+
+export function parseDate(text: string): IsoDate {
+  const date = parseIsoDate(text);
+  if (date === undefined) throw new InvalidArgumentError('Write a date as 2026-09-05.');
+  return date;
 }
 
 function parseSeed(text: string): number {

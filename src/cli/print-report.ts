@@ -1,34 +1,35 @@
 import type { Command } from 'commander';
-import type { Ledger } from '../model/ledger.ts';
 import { FORMATS, type Format, renderReport } from '../render/render-report.ts';
 import { chooseColumns } from '../report/choose-columns.ts';
-import type { ReportRequest } from '../report/report-request.ts';
 import type { Report } from '../report/table.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
 import { type GlobalOptions, openLedger } from './open-ledger.ts';
 import type { ReportOptions } from './options.ts';
 import { formatOfFile, putOut } from './put-out.ts';
-import { requestOf } from './request.ts';
-import { asUsageError } from './unknown-column.ts';
+import type { ReportEntry } from './report-entry.ts';
+import { asUsageError, requestOf } from './request.ts';
 
 /**
  * The way of every report: options, ledger, table, text. The builder gets the ledger and the
  * request and knows nothing of where they came from.
- *
- * @param askOfLedger the options that are held against the ledger, where not all of them speak of it
  */
-export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
+export async function printReport(
   host: Host,
   command: Command,
-  build: (ledger: Ledger, request: ReportRequest, options: Options) => Report | Promise<Report>,
-  askOfLedger: (options: Options) => Options = (options) => options,
+  entry: ReportEntry<object>,
 ): Promise<void> {
-  const options = command.optsWithGlobals<Options & GlobalOptions>();
+  const options = command.optsWithGlobals<ReportOptions & GlobalOptions>();
   const ledger = await openLedger(host, options);
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const report = await built(options.columns, format, () =>
-    build(ledger, requestOf(ledger, askOfLedger(options), host.today()), options),
+    entry.build(
+      ledger,
+      requestOf(ledger, entry.ofLedger?.(options) ?? options, host.today()),
+      options,
+      command.args,
+      host,
+    ),
   );
   const look = lookOf(host, host.stdout, !options.color || options.output !== undefined);
   const text = await renderReport(report, format, look, {
@@ -43,7 +44,7 @@ export async function printReport<Options extends Omit<ReportOptions, 'by'>>(
 async function built(
   columns: string | undefined,
   format: Format,
-  build: () => Report | Promise<Report>,
+  build: () => Promise<Report>,
 ): Promise<Report> {
   try {
     const report = await build();

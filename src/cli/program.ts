@@ -4,9 +4,7 @@ import { VERSION } from '../version.ts';
 import { addCardCommand } from './commands/card.ts';
 import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
-import { addCompareCommand } from './commands/compare.ts';
 import { addCountCommand } from './commands/count.ts';
-import { addCropsCommand } from './commands/crops.ts';
 import { addDayCommand } from './commands/day.ts';
 import { addEnterCommand } from './commands/enter.ts';
 import { addExportCommand } from './commands/export.ts';
@@ -16,25 +14,16 @@ import { addInitCommand } from './commands/init.ts';
 import { addLineupCommand } from './commands/lineup.ts';
 import { addMergeCommand } from './commands/merge.ts';
 import { addPickCommand } from './commands/pick.ts';
-import { addPoolCommand } from './commands/pool.ts';
 import { addPostCommand } from './commands/post.ts';
-import { addPreferenceCommand } from './commands/preference.ts';
-import { addRankCommand } from './commands/rank.ts';
-import { addRipeningCommand } from './commands/ripening.ts';
 import { addSchemaCommand } from './commands/schema.ts';
-import { addScoresCommand } from './commands/scores.ts';
 import { addSheetCommand } from './commands/sheet.ts';
 import { addCompletionCommand, addManualCommand } from './commands/shell.ts';
-import { addSoundnessCommand } from './commands/soundness.ts';
-import { addStabilityCommand } from './commands/stability.ts';
 import { addTasteCommand } from './commands/taste.ts';
 import { addTidyCommand } from './commands/tidy.ts';
-import { addVerdictCommand } from './commands/verdict.ts';
-import { addWeightsCommand } from './commands/weights.ts';
-import { addWordsCommand } from './commands/words.ts';
-import { addYieldCommand } from './commands/yield.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
+import type { ReportEntry } from './report-entry.ts';
+import * as reports from './reports.ts';
 
 /** The command line. Commands stand in their groups in the order of the work over a year. */
 export function buildProgram(host: Host): Command {
@@ -67,45 +56,57 @@ export function buildProgram(host: Host): Command {
       getErrHasColors: () => false,
     });
 
-  program.commandsGroup('Record:');
-  addInitCommand(program, host);
-  addSheetCommand(program, host);
-  addEnterCommand(program, host);
-  addCountCommand(program, host);
-  addPickCommand(program, host);
-  addTasteCommand(program, host);
-  addImportCommand(program, host);
-  program.commandsGroup('Check:');
-  addCheckCommand(program, host);
-  addTidyCommand(program, host);
-  addSchemaCommand(program, host);
-  addMergeCommand(program, host);
-  program.commandsGroup('Measure:');
-  addYieldCommand(program, host);
-  addWeightsCommand(program, host);
-  addCropsCommand(program, host);
-  addSoundnessCommand(program, host);
-  addRipeningCommand(program, host);
-  program.commandsGroup('Judge:');
-  addScoresCommand(program, host);
-  addPreferenceCommand(program, host);
-  addWordsCommand(program, host);
-  addRankCommand(program, host);
-  addCompareCommand(program, host);
-  addStabilityCommand(program, host);
-  addVerdictCommand(program, host);
-  addLineupCommand(program, host);
-  addPoolCommand(program, host);
-  program.commandsGroup('Publish:');
-  addDayCommand(program, host);
-  addCardCommand(program, host);
-  addPostCommand(program, host);
-  addFigureCommand(program, host);
-  addChangesCommand(program, host);
-  addExportCommand(program, host);
-  program.commandsGroup('Help:');
-  program.helpCommand('help [command]', 'show the help of a command');
-  addCompletionCommand(program, host);
-  addManualCommand(program, host);
+  const add = (group: string, ...commands: readonly Adding[]) => {
+    program.commandsGroup(group);
+    for (const one of commands) {
+      if (typeof one === 'function') one(program, host);
+      else reports.addReportCommand(program, host, one);
+    }
+  };
+  add(
+    'Record:',
+    addInitCommand,
+    addSheetCommand,
+    addEnterCommand,
+    addCountCommand,
+    addPickCommand,
+    addTasteCommand,
+    addImportCommand,
+  );
+  add('Check:', addCheckCommand, addTidyCommand, addSchemaCommand, addMergeCommand);
+  add(
+    'Measure:',
+    reports.YIELD,
+    reports.WEIGHTS,
+    reports.CROPS,
+    reports.SOUNDNESS,
+    reports.RIPENING,
+  );
+  add(
+    'Judge:',
+    reports.SCORES,
+    reports.PREFERENCE,
+    reports.WORDS,
+    reports.RANK,
+    reports.COMPARE,
+    reports.STABILITY,
+    reports.VERDICT,
+    addLineupCommand,
+    reports.POOL,
+  );
+  add(
+    'Publish:',
+    addDayCommand,
+    addCardCommand,
+    addPostCommand,
+    addFigureCommand,
+    addChangesCommand,
+    addExportCommand,
+  );
+  program.commandsGroup('Help:').helpCommand('help [command]', 'show the help of a command');
+  add('Help:', addCompletionCommand, addManualCommand);
   return program;
 }
+
+/** A report, or what adds a command of another kind. */
+type Adding = ReportEntry<object> | ((program: Command, host: Host) => void);

@@ -1,24 +1,24 @@
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
+import type { Pair } from '../judge/compare/compare-cultivars.ts';
 import type { Selection } from '../measure/selection.ts';
-import { parseIsoDate } from '../model/dates.ts';
+import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
+import { UnknownColumn } from '../report/named-column.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { UsageError } from './exit.ts';
 import type { ReportOptions } from './options.ts';
 
 /**
- * What a command line asks for on a day, held against the ledger. Throws a `UsageError` for
- * anything that the ledger does not have.
- *
- * @param today YYYY-MM-DD
+ * What a command line asks for on a day, held against the ledger. Like all that stands here, it
+ * throws a `UsageError` for what the ledger does not have.
  */
 export function requestOf(
   ledger: Ledger,
   options: Omit<ReportOptions, 'format'>,
-  today: string,
+  today: IsoDate,
 ): ReportRequest {
   return {
-    today: parseIsoDate(today),
+    today,
     selection: selectionOf(ledger, options),
     by: options.by ?? [],
     sort: options.sort,
@@ -72,6 +72,67 @@ export function cultivarOf(ledger: Ledger, word: string): string {
   }
   const names = [...ledger.cultivars.values()].flatMap((one) => [one.key, one.name, ...one.also]);
   throw new UsageError(`--cultivar ${word}: no such cultivar${meant(word, names)}`);
+}
+
+/** Two of them, each by key or name. */
+export function pairOf(ledger: Ledger, a: string, b: string): Pair {
+  const [first, second] = [a, b].map((word) => ledger.cultivars.get(cultivarOf(ledger, word)));
+  if (first === undefined || second === undefined || first === second) {
+    throw new UsageError(`${a} and ${b} are the same cultivar; name two`);
+  }
+  return [first, second];
+}
+
+export function traitsOf(ledger: Ledger, traits: readonly string[]): readonly string[] {
+  const known = ledger.trial.traits;
+  for (const trait of traits) {
+    if (known.includes(trait)) continue;
+    const hint = meant(trait, known) || `; the traits are ${known.join(', ')}`;
+    throw new UsageError(`--trait ${trait}: no such trait${hint}`);
+  }
+  return traits;
+}
+
+/** What `--of` names: something measured or a trait. */
+export async function steadyFigureOf(ledger: Ledger, word: string): Promise<string> {
+  const { STEADY_PARTS } = await import('../judge/stability/environment-table.ts');
+  const known: readonly string[] = [...STEADY_PARTS, ...ledger.trial.traits];
+  if (known.includes(word)) return word;
+  throw new UsageError(`--of ${word}: it is one of ${known.join(', ')}${meant(word, known)}`);
+}
+
+/** The day that was asked for, or the last one with a pick or a sitting. */
+export async function askedDay(ledger: Ledger, word: string | undefined): Promise<IsoDate> {
+  const { daysOf } = await import('../judge/day.ts');
+  const days = daysOf(ledger);
+  const last = days.at(-1);
+  if (last === undefined) throw new UsageError('nothing was picked or tasted yet');
+  if (word === undefined) return last;
+  const day = parseIsoDate(word);
+  if (day === undefined) throw new UsageError(`${word}: write the day as YYYY-MM-DD, as ${last}`);
+  if (days.includes(day)) return day;
+  const around = [days.findLast((one) => one < day), days.find((one) => one > day)];
+  const nearest = around.filter((one) => one !== undefined).join(' and ');
+  throw new UsageError(
+    `nothing was picked or tasted on ${day}; the nearest ${around.includes(undefined) ? 'day is' : 'days are'} ${nearest}`,
+  );
+}
+
+/** Options to hold against home: seasons and cultivars are those of all gardens, and sites and trees of none. */
+export function ofHomeAlone<Options extends object>(options: Options): Options {
+  return { ...options, season: [], cultivar: [], site: [], tree: [] };
+}
+
+/** What is thrown on: a column that nobody knows is a slip in what was asked. */
+export function asUsageError(thrown: unknown): unknown {
+  if (!(thrown instanceof UnknownColumn)) return thrown;
+  const names = thrown.known.flatMap(({ key, label }) => [label, key]);
+  const nearest = didYouMean(thrown.column, names);
+  return new UsageError(
+    nearest === undefined
+      ? thrown.message
+      : `there is no column "${thrown.column}"; did you mean ${nearest}?`,
+  );
 }
 
 function known(what: string, key: string, listed: ReadonlyMap<string, unknown>): string {

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { Defect, Pick } from '../model/entries.ts';
+import { type Defect, type Pick, WEIGHED_SAMPLES } from '../model/entries.ts';
 import {
   amount,
   choice,
@@ -71,7 +71,7 @@ const fields = {
   sample: optional(
     choice(
       'How the fruit in weights were chosen from the pick. best keeps them out of the means.',
-      ['all', 'random', 'best'],
+      WEIGHED_SAMPLES,
       {
         column: { key: 'sampled', about: 'How those were chosen: all, random or best.' },
       },

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { Sample } from '../model/entries.ts';
+import { RIPENESS, type Sample } from '../model/entries.ts';
 import {
   amount,
   cell,
@@ -17,8 +17,6 @@ import { type Kind, mapOf, type Said } from './kind.ts';
 import { number, numberWithin, reference, tasteWord } from './values.ts';
 
 const label = reference('the label of a sample');
-
-export const RIPENESS = ['under', 'ripe', 'over'] as const;
 
 const sampleFields = {
   tree,

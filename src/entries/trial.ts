@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { MeasuredPart, Trial } from '../model/ledger.ts';
+import { DEGREE_DAY_METHODS, type MeasuredPart, type Trial } from '../model/ledger.ts';
 import { blank, choice, field, type Holds, optional, text } from './field.ts';
 import { group, keyed } from './group.ts';
 import { mapOf, type Said } from './kind.ts';
@@ -65,7 +65,7 @@ const degreeDays = {
   method: optional(
     choice(
       'mean: mean of the day, not below the base. cut: lowest and highest are cut to base and upper first. sine: the day as a single sine wave.',
-      ['mean', 'cut', 'sine'],
+      DEGREE_DAY_METHODS,
     ),
   ),
 };

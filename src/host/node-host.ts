@@ -26,6 +26,7 @@ import {
   type Output,
   type Typed,
 } from '../cli/host.ts';
+import type { IsoDate } from '../model/dates.ts';
 import { visible } from '../source/visible.ts';
 import { nodeStore } from './node-store.ts';
 import { readOwnFile } from './own-file.ts';
@@ -279,8 +280,8 @@ function codeOf(error: unknown): string {
   return error instanceof Error && 'code' in error ? String(error.code) : 'unknown';
 }
 
-function localDate(): string {
+function localDate(): IsoDate {
   const now = new Date();
   const two = (part: number) => String(part).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}` as IsoDate;
 }

@@ -1,12 +1,13 @@
-import { randomBytes } from 'node:crypto';
 import * as nodeDisk from 'node:fs/promises';
 import { basename, dirname, join, relative } from 'node:path';
 import { type LockTimes, USUAL_TIMES, withFileLock } from '../writing/lock.ts';
 import { type Glimpse, type QuietTimes, USUAL_QUIET, untilQuiet } from '../writing/quiet.ts';
 import { ABSENT, type HeldFile, type Store, type Stored, StoreFault } from '../writing/store.ts';
-import { codeOf, type Disk, NOT_KNOWN, unless } from './node-disk.ts';
+import { codeOf, type Disk, unless } from './node-disk.ts';
+import { guarded } from './node-faults.ts';
 import { nodeGround } from './node-ground.ts';
 import { isAsItWas, isKnown, type Kept, KeptTexts, markOf } from './node-kept.ts';
+import { Replacement, sweep, temporaryPath } from './node-replacement.ts';
 
 export interface StoreSettings {
   readonly locks?: LockTimes;
@@ -59,6 +60,7 @@ class FileOnDisk implements HeldFile {
   readonly #full: string;
   readonly #around: Surroundings;
   readonly #disk: Disk;
+  readonly #replacement: Replacement;
   readonly #texts: KeptTexts;
   #kept: readonly Kept[] = [];
 
@@ -68,6 +70,7 @@ class FileOnDisk implements HeldFile {
     this.#full = join(folder, path);
     this.#around = around;
     this.#disk = around.disk;
+    this.#replacement = new Replacement(path, around.disk, (warning) => this.#warn(warning));
     this.#texts = new KeptTexts(around.disk, folder, path);
   }
 
@@ -111,16 +114,16 @@ class FileOnDisk implements HeldFile {
     let toTell: readonly string[];
     let isNew = false;
     try {
-      toTell = await this.#writeFlushed(temporary, bytes, target);
+      toTell = await this.#replacement.write(temporary, bytes, target);
       // As late as can be: what an editor saves between this look and the rename goes to the file
       // that is kept.
       const now = await readStored(this.#disk, target);
       if ((now?.mark ?? ABSENT) !== mark) return 'changed';
       kept = await texts?.keep(now === undefined ? undefined : target, mark, markOf(bytes));
       isNew = now === undefined;
-      if (isNew) done = await this.#putNew(temporary, target);
+      if (isNew) done = await this.#replacement.putNew(temporary, target);
       else {
-        await this.#rename(temporary, target);
+        await this.#replacement.rename(temporary, target);
         done = true;
       }
       if (!done) return 'changed';
@@ -128,7 +131,7 @@ class FileOnDisk implements HeldFile {
       await this.#disk.rm(temporary, { force: true }).catch(() => {});
       if (!done && kept !== undefined) await this.#drop(kept);
     }
-    await this.#flushFolder(dirname(target));
+    await this.#replacement.flushFolder(dirname(target));
     // Written it is, whatever goes wrong from here on.
     const overtaken = kept && (await this.#wasOvertaken(kept, target, bytes).catch(() => false));
     if (overtaken === true) return 'changed';
@@ -141,95 +144,6 @@ class FileOnDisk implements HeldFile {
     return 'written';
   }
 
-  /** Gives what there is to tell of it, once it has taken the place of the target. */
-  async #writeFlushed(path: string, bytes: Uint8Array, target: string): Promise<readonly string[]> {
-    const toTell: string[] = [];
-    const old = await unless(['ENOENT'], () => this.#disk.stat(target));
-    if (old !== undefined) await this.#refuseReadOnly(target, old.mode);
-    const file = await this.#disk.open(path, 'wx', old === undefined ? 0o666 : old.mode & 0o777);
-    try {
-      await file.writeFile(bytes);
-      if (old !== undefined) {
-        const made = await file.stat();
-        if (made.uid !== old.uid || made.gid !== old.gid) {
-          await unless([...NOT_KNOWN, 'EACCES', 'EINVAL'], () => file.chown(old.uid, old.gid));
-        }
-        // The mask of the process may have taken permissions away that the old file has.
-        if ((made.mode & 0o777) !== (old.mode & 0o777)) {
-          await unless([...NOT_KNOWN, 'EACCES', 'EINVAL'], () => file.chmod(old.mode & 0o777));
-        }
-        toTell.push(...ownerChange(old, await file.stat()));
-        if (old.nlink > 1) {
-          toTell.push('it had another name as well (a hard link), which keeps the text as it was');
-        }
-      }
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    return toTell;
-  }
-
-  /** Whoever locks a file means it, though a rename could take its place. */
-  async #refuseReadOnly(target: string, mode: number): Promise<void> {
-    const advice = 'if it is to be changed, allow writing to it first';
-    if ((mode & 0o200) === 0) {
-      throw new StoreFault(this.#path, 'EACCES', 'it is marked read-only', advice);
-    }
-    try {
-      await this.#disk.access(target, nodeDisk.constants.W_OK);
-    } catch (thrown) {
-      if (!['EACCES', 'EPERM'].includes(codeOf(thrown))) throw thrown;
-      throw new StoreFault(this.#path, 'EACCES', 'this account may not write to it', advice);
-    }
-  }
-
-  /** Programs that look into every new file hold on to it for a moment. */
-  async #rename(from: string, to: string): Promise<void> {
-    for (let attempt = 1; ; attempt++) {
-      try {
-        await this.#disk.rename(from, to);
-        return;
-      } catch (thrown) {
-        if (attempt === 5 || !['EBUSY', 'EPERM', 'EACCES'].includes(codeOf(thrown))) throw thrown;
-      }
-      await new Promise((resolve) => {
-        setTimeout(resolve, 50 * attempt);
-      });
-    }
-  }
-
-  /** Gives a file its name if nothing has that name; a link, unlike a rename, never replaces. */
-  async #putNew(temporary: string, target: string): Promise<boolean> {
-    try {
-      await this.#disk.link(temporary, target);
-    } catch (thrown) {
-      if (codeOf(thrown) === 'EEXIST') return false;
-      if (!NOT_KNOWN.includes(codeOf(thrown))) throw thrown;
-      // A disk without hard links.
-      await this.#rename(temporary, target);
-    }
-    return true;
-  }
-
-  /** The rename itself is safe on the disk only when the folder is flushed; not every system can. */
-  async #flushFolder(path: string): Promise<void> {
-    const cannot = ['EISDIR', 'EPERM', 'EACCES', 'EINVAL', 'ENOTSUP'];
-    try {
-      await unless(cannot, async () => {
-        const folder = await this.#disk.open(path, 'r');
-        try {
-          await folder.sync();
-        } finally {
-          await folder.close();
-        }
-      });
-    } catch (thrown) {
-      const advice = 'look whether the disk is sound, and keep a copy elsewhere';
-      this.#warn(`it is written, but the disk did not confirm it (${codeOf(thrown)}); ${advice}`);
-    }
-  }
-
   /**
    * Whether another program saved the file in the moment before it was replaced. What it saved is
    * then put back in its place, for the entries to be put into that.
@@ -240,7 +154,7 @@ class FileOnDisk implements HeldFile {
     const now = await readStored(this.#disk, target);
     // Someone is at work on what we wrote; the next command tells of the other text.
     if (now?.mark !== markOf(bytes)) return false;
-    await this.#rename(kept.path, target);
+    await this.#replacement.rename(kept.path, target);
     return true;
   }
 
@@ -262,7 +176,7 @@ class FileOnDisk implements HeldFile {
     const now = await readStored(this.#disk, this.#full);
     if (now !== undefined && holdsLines(now.bytes, other)) return;
     const path = await this.#freeName(`${this.#full}.also-saved`);
-    await this.#rename(kept.path, path);
+    await this.#replacement.rename(kept.path, path);
     const name = relative(this.#folder, path).replaceAll('\\', '/');
     this.#warn(
       `another program saved it just when pomary wrote to it; what that program saved is in ${name}: put what it has more into ${this.#path}, then remove it`,
@@ -341,19 +255,6 @@ class FileOnDisk implements HeldFile {
   }
 }
 
-interface Owned {
-  readonly uid: number;
-  readonly gid: number;
-}
-
-function ownerChange(old: Owned, made: Owned): readonly string[] {
-  if (made.uid !== old.uid) {
-    return [`it belonged to another account (${old.uid}), and belongs to yours now`];
-  }
-  if (made.gid === old.gid) return [];
-  return [`it belonged to group ${old.gid}, and belongs to group ${made.gid} now`];
-}
-
 /** Whether a text has all lines of another, in their order. */
 function holdsLines(text: Uint8Array, other: Uint8Array): boolean {
   const lines = linesOf(text)[Symbol.iterator]();
@@ -400,56 +301,4 @@ async function targetOf(disk: Disk, path: string): Promise<string> {
 
 function lockPath(target: string): string {
   return join(dirname(target), `.${basename(target)}.lock`);
-}
-
-function temporaryPath(target: string): string {
-  return join(dirname(target), `${temporaryName(target)}${randomBytes(6).toString('hex')}.tmp`);
-}
-
-function temporaryName(target: string): string {
-  return `.${basename(target)}.write-`;
-}
-
-/** Takes away what a writer that was cut short left behind. Whoever holds the lock is the only writer. */
-async function sweep(disk: Disk, target: string): Promise<void> {
-  const begin = temporaryName(target);
-  for (const name of await disk.readdir(dirname(target))) {
-    if (name.startsWith(begin) && name.endsWith('.tmp')) {
-      await disk.rm(join(dirname(target), name), { force: true });
-    }
-  }
-}
-
-const REASONS: Readonly<Record<string, readonly [reason: string, advice: string]>> = {
-  ENOENT: ['its folder does not exist', 'look whether the ledger was moved'],
-  EACCES: ['this account may not write there', 'change the permissions of the folder'],
-  EPERM: ['this account may not change it', 'change the permissions of the file'],
-  EROFS: ['the disk can only be read', 'use a disk that can be written'],
-  EISDIR: ['it is a folder, not a file', 'move the folder away'],
-  ENOTDIR: ['a part of its path is a file, not a folder', 'look whether the ledger was moved'],
-  ELOOP: ['its links go round in a circle', 'replace the link by a file'],
-  ENOSPC: ['the disk is full', 'make room, then try again'],
-  EDQUOT: ['the disk quota is used up', 'make room, then try again'],
-  EMFILE: ['too many files are open', 'close some programs, then try again'],
-  EXDEV: [
-    'it lies on another disk than its folder',
-    'where that single file is mounted, mount its folder instead',
-  ],
-  EBUSY: [
-    'something holds on to the file',
-    'close what has it open, or where that single file is mounted, mount its folder instead',
-  ],
-  EIO: ['the disk reports a fault', 'save your files elsewhere'],
-};
-
-async function guarded<Result>(path: string, action: () => Promise<Result>): Promise<Result> {
-  try {
-    return await action();
-  } catch (thrown) {
-    if (thrown instanceof StoreFault) throw thrown;
-    const code = codeOf(thrown);
-    if (code === '') throw thrown;
-    const [reason, advice] = REASONS[code] ?? [`the system says ${code}`, ''];
-    throw new StoreFault(path, code, reason, advice);
-  }
 }

@@ -7,8 +7,8 @@ import { CROPS, type Crop } from '../model/ledger.ts';
 import { median } from '../stats/describe/quantile.ts';
 
 /** Figures that are set against each other: fruit per branch, g, and a share. */
-export type MovedFigure = 'fruitPerBranch' | 'meanWeight' | 'soundShare';
-export const MOVED_FIGURES: readonly MovedFigure[] = ['fruitPerBranch', 'meanWeight', 'soundShare'];
+export const MOVED_FIGURES = ['fruitPerBranch', 'meanWeight', 'soundShare'] as const;
+export type MovedFigure = (typeof MOVED_FIGURES)[number];
 
 /** A figure of one cultivar's crop, before and after. */
 export interface FigureMove {

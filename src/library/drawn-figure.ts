@@ -1,12 +1,12 @@
-import { askedDay } from '../cli/asked-day.ts';
 import { drawnFigure } from '../cli/drawn-figure.ts';
 import { UsageError } from '../cli/exit.ts';
+import { askedDay } from '../cli/request.ts';
 import { nodeHost } from '../host/node-host.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { GROUNDS, type Ground } from '../render/figure-style.ts';
 import { figureSvg } from '../render/figure-svg.ts';
-import { buildFigure, FIGURE_KINDS, type FigureKind } from '../report/build-figure.ts';
-import type { Figure } from '../report/figure.ts';
+import { buildFigure, FIGURE_KINDS, type FigureKind } from '../report/figures/build-figure.ts';
+import type { Figure } from '../report/figures/figure.ts';
 import type { Asked } from './asked.ts';
 import { requestFor } from './request-for.ts';
 
@@ -46,7 +46,7 @@ async function figureOf(ledger: Ledger, kind: FigureKind, asked: Asked): Promise
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it');
   }
-  const on = kind === 'day' ? askedDay(ledger, asked.today) : undefined;
+  const on = kind === 'day' ? await askedDay(ledger, asked.today) : undefined;
   const drawn = await buildFigure(ledger, request, kind, on);
   if (drawn === undefined) {
     throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);

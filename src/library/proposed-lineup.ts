@@ -2,8 +2,8 @@ import { UsageError } from '../cli/exit.ts';
 import { lineupRequestOf } from '../cli/lineup-request.ts';
 import type { Ledger } from '../model/ledger.ts';
 import type { Document } from '../report/document.ts';
-import { lineupDocument } from '../report/lineup-document.ts';
-import { lineupSheet } from '../report/lineup-sheet.ts';
+import { lineupDocument } from '../report/lineup/lineup-document.ts';
+import { lineupSheet } from '../report/lineup/lineup-sheet.ts';
 import type { AskedLineup } from './asked.ts';
 import { checkWords, dayOf, several, wholeFrom1 } from './request-for.ts';
 

@@ -2,8 +2,8 @@ import type { Ledger } from '../model/ledger.ts';
 import { renderDocumentHtml } from '../render/document-html.ts';
 import { renderDocumentMarkdown } from '../render/document-markdown.ts';
 import { figureSvg } from '../render/figure-svg.ts';
-import { buildPost } from '../report/build-post.ts';
 import { figuresOf, photosOf } from '../report/document.ts';
+import { buildPost } from '../report/post/build-post.ts';
 import type { AskedPost, PublishedPost } from './asked-post.ts';
 import { dayOf, requestFor, several, wholeFrom1 } from './request-for.ts';
 

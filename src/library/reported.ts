@@ -1,9 +1,13 @@
-import { asUsageError } from '../cli/unknown-column.ts';
+import type { ReportEntry } from '../cli/report-entry.ts';
+import { asUsageError } from '../cli/request.ts';
+import { nodeHost } from '../host/node-host.ts';
+import type { Ledger } from '../model/ledger.ts';
 import { renderDocumentJson } from '../render/document-json.ts';
 import { renderJson } from '../render/json.ts';
 import type { Document, Said } from '../report/document.ts';
 import type { Note, Report } from '../report/table.ts';
-import { inPlainWords } from './request-for.ts';
+import type { AskedRows } from './asked.ts';
+import { inPlainWords, requestFor } from './request-for.ts';
 import type { ReportRow } from './row-types.ts';
 
 /** A table as the commands print it with `--format json`. */
@@ -49,6 +53,19 @@ export function reported<Row extends ReportRow = ReportRow>(
       throw asUsageError(thrown);
     }
   });
+}
+
+/** The same for a report that a command of the same words prints. */
+export function askedReport<Row extends ReportRow, Words extends object>(
+  entry: ReportEntry<Words>,
+  ledger: Ledger,
+  asked: AskedRows,
+  words: NoInfer<Words> = asked as Words,
+  operands: readonly string[] = [],
+): Promise<Reported<Row>> {
+  return reported(async () =>
+    entry.build(ledger, requestFor(ledger, asked), words, operands, nodeHost()),
+  );
 }
 
 export function reportedPage(build: () => Promise<Document>): Promise<ReportedPage> {

@@ -10,7 +10,7 @@ import type { ReportRequest } from '../report/report-request.ts';
 import type { Asked, AskedRows, Some } from './asked.ts';
 
 /** The options that a command line with the same words would have. */
-function optionsOf(asked: AskedRows): ReportOptions {
+function optionsOf(asked: AskedRows & { readonly explain?: boolean }): ReportOptions {
   checkWords(asked);
   const { sort, top, confidence = 95 } = asked;
   const by = several(asked.by);
@@ -26,6 +26,7 @@ function optionsOf(asked: AskedRows): ReportOptions {
     ...(sort === undefined ? {} : { sort }),
     ...(top === undefined ? {} : { top: wholeFrom1('top', top) }),
     confidence: fractionOf(confidence),
+    explain: asked.explain === true,
     format: 'json',
   };
 }
@@ -56,24 +57,25 @@ const WORDS = (
 ).split(' ');
 
 /** What the options ask for, held against the ledger. */
-export function requestFor(ledger: Ledger, asked: AskedRows): ReportRequest {
+export function requestFor(
+  ledger: Ledger,
+  asked: AskedRows & { readonly explain?: boolean },
+): ReportRequest {
   return requestOf(ledger, optionsOf(asked), dayOf(asked.today));
 }
 
-/** The same where a row can be a cultivar under a cover. */
-export function coversFor(
-  ledger: Ledger,
-  { by = 'cultivar', ...asked }: Asked & { readonly by?: 'cultivar' | 'cover' },
-): ReportRequest & { readonly byCover: boolean } {
-  if (by !== 'cultivar' && by !== 'cover') {
-    throw new UsageError(`by ${String(by)}: rows are cultivar, cover`);
-  }
-  return { ...requestFor(ledger, asked), byCover: by === 'cover' };
+/** What is left where a row is a cultivar, or a cultivar under a cover, once it is known to be either. */
+export function withoutBy({
+  by = 'cultivar',
+  ...asked
+}: Asked & { readonly by?: 'cultivar' | 'cover' }): Asked {
+  if (by === 'cultivar' || by === 'cover') return asked;
+  throw new UsageError(`by ${String(by)}: rows are cultivar, cover`);
 }
 
 /** The day that was asked for, else that of the clock. */
 export function dayOf(today: string | undefined): IsoDate {
-  const day = parseIsoDate(today ?? nodeHost().today());
+  const day = today === undefined ? nodeHost().today() : parseIsoDate(today);
   if (day === undefined) throw new UsageError(`today ${today}: a day as YYYY-MM-DD`);
   return day;
 }

@@ -5,8 +5,8 @@ import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 
 /** What a row of figures stands for; several together make a row for each combination. */
-export type By = 'tree' | 'cultivar' | 'site' | 'season';
-export const BYS: readonly By[] = ['tree', 'cultivar', 'site', 'season'];
+export const BYS = ['tree', 'cultivar', 'site', 'season'] as const;
+export type By = (typeof BYS)[number];
 
 /** What a row of a judgement stands for. */
 export type RowBy = By | 'cover';

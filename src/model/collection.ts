@@ -2,12 +2,12 @@ import type { Spot } from '../source/source-file.ts';
 import type { PartialDate } from './dates.ts';
 
 /** Pollination types of figs (Condit 1955, Hilgardia 23:323-538). */
-export type FigType = 'common' | 'smyrna' | 'san-pedro' | 'caprifig';
-const FIG_TYPES: readonly FigType[] = ['common', 'smyrna', 'san-pedro', 'caprifig'];
+const FIG_TYPES = ['common', 'smyrna', 'san-pedro', 'caprifig'] as const;
+export type FigType = (typeof FIG_TYPES)[number];
 
 /** Which crops a cultivar of another fruit bears. */
-export type BearingType = 'early' | 'main' | 'both';
-const BEARING_TYPES: readonly BearingType[] = ['early', 'main', 'both'];
+const BEARING_TYPES = ['early', 'main', 'both'] as const;
+export type BearingType = (typeof BEARING_TYPES)[number];
 
 /** What a cultivar bears, as the ledger says; `unknown` expects nothing and rules nothing out. */
 export type Bearing = FigType | BearingType | 'unknown';

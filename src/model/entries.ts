@@ -25,11 +25,12 @@ export interface Count extends CropEntry {
 }
 
 /** Defects in the order in which a spoiled fruit is put under the first that fits. */
-export type Defect = 'split' | 'bird' | 'insect' | 'mould' | 'unripe';
-export const DEFECTS: readonly Defect[] = ['split', 'bird', 'insect', 'mould', 'unripe'];
+export const DEFECTS = ['split', 'bird', 'insect', 'mould', 'unripe'] as const;
+export type Defect = (typeof DEFECTS)[number];
 
 /** How the fruit that were weighed singly were chosen from a pick. */
-export type WeighedSample = 'all' | 'random' | 'best';
+export const WEIGHED_SAMPLES = ['all', 'random', 'best'] as const;
+export type WeighedSample = (typeof WEIGHED_SAMPLES)[number];
 
 export interface Pick extends CropEntry {
   /** Fruit picked; the number of single weights where the file gives no number of its own. */
@@ -47,7 +48,8 @@ export interface Drop extends CropEntry {
   readonly fruit: number;
 }
 
-export type Ripeness = 'under' | 'ripe' | 'over';
+export const RIPENESS = ['under', 'ripe', 'over'] as const;
+export type Ripeness = (typeof RIPENESS)[number];
 
 export interface Sample {
   readonly at: Spot;

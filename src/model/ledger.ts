@@ -7,9 +7,20 @@ import type { UnitSystem } from './quantity.ts';
 
 export { CROPS, type Crop } from './crop.ts';
 
+/** The files of a ledger that seasons lean on, in the order in which they are read. */
+export const FRAME_FILES: readonly string[] = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
+
 /** What is overhead, from the most to nothing. */
 export const COVERS = ['indoors', 'glass', 'tunnel', 'open'] as const;
 export type Cover = (typeof COVERS)[number];
+
+/** The same as people say it. */
+export const COVER_WORDS: Readonly<Record<Cover, string>> = {
+  open: 'in the open',
+  tunnel: 'in a tunnel',
+  glass: 'under glass',
+  indoors: 'indoors',
+};
 
 export interface Site {
   readonly key: string;
@@ -18,13 +29,8 @@ export interface Site {
 }
 
 /** Parts of the rank that are measured rather than tasted. */
-export type MeasuredPart = 'productivity' | 'size' | 'soundness' | 'ripened';
-export const MEASURED_PARTS: readonly MeasuredPart[] = [
-  'productivity',
-  'size',
-  'soundness',
-  'ripened',
-];
+export const MEASURED_PARTS = ['productivity', 'size', 'soundness', 'ripened'] as const;
+export type MeasuredPart = (typeof MEASURED_PARTS)[number];
 
 /** Points of a broken line from a measure to the scale, the measure rising; flat beyond the ends. */
 export type Band = readonly (readonly [measure: number, scale: number])[];
@@ -42,7 +48,8 @@ export interface VerdictSettings {
   readonly discardBelow: number;
 }
 
-export type DegreeDayMethod = 'mean' | 'cut' | 'sine';
+export const DEGREE_DAY_METHODS = ['mean', 'cut', 'sine'] as const;
+export type DegreeDayMethod = (typeof DEGREE_DAY_METHODS)[number];
 
 export interface DegreeDaySettings {
   /** degC */

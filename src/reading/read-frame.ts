@@ -14,8 +14,6 @@ import { type Building, EVERYTHING, lookUp } from './building.ts';
 import { type Desk, readShaped } from './read-shaped.ts';
 import type { SeasonContext } from './season-context.ts';
 
-export const FRAME_FILES = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
-
 /** What the files say that the seasons lean on. */
 export interface Frame {
   readonly built: BuiltTrial | undefined;

@@ -2,11 +2,11 @@ import { type Diagnostic, diagnose, type LocatedDiagnostic } from '../diagnostic
 import { inOrder } from '../diagnostics/order.ts';
 import { cultivarUnknown, treeUnknown } from '../diagnostics/words/naming.ts';
 import { fileEmpty } from '../diagnostics/words/reading.ts';
-import type { Ledger, Season, WeatherDay } from '../model/ledger.ts';
+import { FRAME_FILES, type Ledger, type Season, type WeatherDay } from '../model/ledger.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { type Decoded, decode, type RawFile } from './decode.ts';
 import { frozenMap, frozenSet } from './frozen.ts';
-import { FRAME_FILES, type Frame, LIST_EXAMPLES, readFrame } from './read-frame.ts';
+import { type Frame, LIST_EXAMPLES, readFrame } from './read-frame.ts';
 import { type Part, partOf } from './read-shaped.ts';
 import { readYear, type Year } from './read-year.ts';
 import { located } from './yaml-locate.ts';

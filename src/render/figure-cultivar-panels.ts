@@ -1,4 +1,4 @@
-import type { CultivarFigure, CultivarPanel, SeasonLine } from '../report/figure.ts';
+import type { CultivarFigure, CultivarPanel, SeasonLine } from '../report/figures/figure.ts';
 import { DAY_LABEL, dayTicks, drawnPart, type Panel, type Spec } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 

@@ -1,4 +1,4 @@
-import type { DayFigure, DayPanel, DayRow } from '../report/figure.ts';
+import type { DayFigure, DayPanel, DayRow } from '../report/figures/figure.ts';
 import { type LabelRoom, type Panel, rowLayout, type Spec } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 

@@ -1,4 +1,4 @@
-import type { PooledSpot, PoolFigure } from '../report/figure.ts';
+import type { PooledSpot, PoolFigure } from '../report/figures/figure.ts';
 import { drawnPart, type LabelRoom, type Panel, rowLayout, type Spec } from './figure-panel.ts';
 import { TONES } from './figure-style.ts';
 

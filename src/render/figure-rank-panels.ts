@@ -1,4 +1,4 @@
-import type { RankedSpot, RanksFigure } from '../report/figure.ts';
+import type { RankedSpot, RanksFigure } from '../report/figures/figure.ts';
 import {
   drawnPart,
   type LabelRoom,

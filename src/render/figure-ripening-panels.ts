@@ -1,4 +1,4 @@
-import type { RipeningFigure, RipeningPanel, RipeningSpan } from '../report/figure.ts';
+import type { RipeningFigure, RipeningPanel, RipeningSpan } from '../report/figures/figure.ts';
 import {
   DAY_LABEL,
   dayOf,

@@ -1,6 +1,6 @@
 import { type Loader, parse, View } from 'vega';
 import { compile, type TopLevelSpec } from 'vega-lite';
-import type { Figure } from '../report/figure.ts';
+import type { Figure } from '../report/figures/figure.ts';
 import { cultivarPanels } from './figure-cultivar-panels.ts';
 import { dayPanels } from './figure-day-panels.ts';
 import { type LabelRoom, PANEL_CONFIG, type Panel } from './figure-panel.ts';

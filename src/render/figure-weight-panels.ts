@@ -1,4 +1,4 @@
-import type { WeightSpread, WeightsFigure } from '../report/figure.ts';
+import type { WeightSpread, WeightsFigure } from '../report/figures/figure.ts';
 import {
   type LabelRoom,
   type Panel,

@@ -8,7 +8,7 @@ import type { Cultivar } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cultivarName, siteName } from './names.ts';
-import type { Note, NoteKind } from './table.ts';
+import { NOTE_KINDS, type Note, type NoteKind } from './table.ts';
 import { counted, listed, yearsInWords } from './words.ts';
 
 export function note(kind: NoteKind, text: string): Note {
@@ -22,10 +22,9 @@ export function shown(kind: NoteKind, text: string, brief = text): Note {
 
 /** Notes in the order in which people need them: how, on what, and what may mislead. */
 export function notesInOrder(notes: readonly (Note | undefined)[]): Note[] {
-  const order: readonly NoteKind[] = ['method', 'evidence', 'caution'];
   return notes
     .filter((one) => one !== undefined)
-    .toSorted((a, b) => order.indexOf(a.kind) - order.indexOf(b.kind));
+    .toSorted((a, b) => NOTE_KINDS.indexOf(a.kind) - NOTE_KINDS.indexOf(b.kind));
 }
 
 /** What this ledger calls the two crops, where it has words of its own. */

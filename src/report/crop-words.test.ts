@@ -4,7 +4,7 @@ import { ledgerFrom } from '../../tests/support/ledger-from.ts';
 import { SMALL_EXAMPLE } from '../../tests/support/small-example.ts';
 import type { Crop } from '../model/ledger.ts';
 import { renderReport } from '../render/render-report.ts';
-import { rankReport } from './rank-report.ts';
+import { rankReport } from './judged/rank-report.ts';
 
 const ledger = ledgerFrom(SMALL_EXAMPLE);
 
@@ -21,10 +21,12 @@ function cropCells(text: string): readonly string[] | undefined {
     .filter((word) => word !== '');
 }
 
-describe('a table with both crops', () => {
-  const withCrop = REPORT_NAMES.filter((name) =>
-    builtReport(name, ledger).rows.some((row) => row['crop'] === 'early'),
-  );
+describe('a table with both crops', async () => {
+  const withCrop: string[] = [];
+  for (const name of REPORT_NAMES) {
+    const { rows } = await builtReport(name, ledger);
+    if (rows.some((row) => row['crop'] === 'early')) withCrop.push(name);
+  }
 
   test('is looked at in every command that has one', () => {
     expect(withCrop).toEqual(expect.arrayContaining(['yield', 'weights', 'rank', 'verdict']));
@@ -33,7 +35,7 @@ describe('a table with both crops', () => {
   test.each(withCrop)(
     'tells the crop at every width, in the words of the ledger: %s',
     async (name) => {
-      const report = builtReport(name, ledger);
+      const report = await builtReport(name, ledger);
       const shown = report.rows.slice(0, report.rows.length - (report.machineRows ?? 0));
       const words = shown.map((row) => ledger.trial.cropNames[row['crop'] as Crop]);
       for (const width of [40, 60, 80, 100, 160]) {
@@ -54,7 +56,7 @@ describe('a table with both crops', () => {
 
   test('says early to machines', async () => {
     const look = { unicode: true, colorLevel: 0, width: 80 } as const;
-    const text = await renderReport(builtReport('yield', ledger), 'csv', look);
+    const text = await renderReport(await builtReport('yield', ledger), 'csv', look);
     expect(text).toContain(',early,');
     expect(text).not.toContain('breba');
   });

@@ -1,5 +1,6 @@
 import type { Selection } from '../measure/selection.ts';
-import { CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+import { COVER_WORDS, type Cover, CROPS, type Crop, type Ledger } from '../model/ledger.ts';
+
 import type { Column, Row } from './table.ts';
 
 /** "Early crop (breba)": the crop as a heading, with the ledger's own word for it. */
@@ -18,6 +19,15 @@ export function cropWord({ trial: { cropNames } }: Ledger, crop: string): string
 export function cropPhrase(ledger: Ledger, crop: string): string {
   const word = cropWord(ledger, crop);
   return /\bcrop$/i.test(word) ? word : `${word} crop`;
+}
+
+/** "main crop under glass"; the crop alone where covers are not told apart. */
+export function placePhrase(
+  ledger: Ledger,
+  { crop, cover }: { readonly crop: Crop; readonly cover?: Cover | undefined },
+): string {
+  const phrase = cropPhrase(ledger, crop);
+  return cover === undefined ? phrase : `${phrase} ${COVER_WORDS[cover]}`;
 }
 
 /** The crop that all rows are of, if there is one. */

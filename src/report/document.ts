@@ -1,5 +1,5 @@
 import type { FrontValue } from '../model/ledger.ts';
-import type { Figure } from './figure.ts';
+import type { Figure } from './figures/figure.ts';
 import type { Prose } from './prose.ts';
 import type { Cell, Note, Report } from './table.ts';
 

@@ -1,5 +1,6 @@
+import type { Verdict } from '../judge/verdict/verdict.ts';
 import type { Cultivar } from '../model/collection.ts';
-import type { Cover, Ledger } from '../model/ledger.ts';
+import type { Ledger } from '../model/ledger.ts';
 import type { Row } from './table.ts';
 
 const sharedNamesOf = new WeakMap<Ledger, ReadonlySet<string>>();
@@ -26,11 +27,12 @@ export function siteName(ledger: Ledger, key: string): string {
 }
 
 /** What is overhead, as people say it. */
-export const COVER_WORDS: Readonly<Record<Cover, string>> = {
-  open: 'in the open',
-  tunnel: 'in a tunnel',
-  glass: 'under glass',
-  indoors: 'indoors',
+/** What a verdict means to a neighbour: the same four headings everywhere that readers meet it. */
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  increase: 'Worth planting',
+  retain: 'Good here',
+  watch: 'Still being watched',
+  discard: 'Not here',
 };
 
 /** Stands behind a name in doubt. */

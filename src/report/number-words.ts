@@ -1,3 +1,13 @@
+const WORDS = (
+  'no one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen ' +
+  'seventeen eighteen nineteen twenty'
+).split(' ');
+
+/** A number as it begins a sentence: "seventeen", and 21 in figures. */
+export function numberWord(count: number): string {
+  return WORDS[count] ?? String(count);
+}
+
 /** "p 0.21", "p 0.034", "p below 0.001". */
 export function chanceWords(p: number): string {
   return p < 0.001 ? 'p below 0.001' : `p ${decimalText(p, p < 0.1 ? 3 : 2)}`;

@@ -3,6 +3,10 @@ import type { Selection } from '../measure/selection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Report } from './table.ts';
 
+/** Whose trees tell how far trees differ: those of all cultivars together, or each row its own. */
+export const SPREADS = ['shared', 'own'] as const;
+export type Spread = (typeof SPREADS)[number];
+
 /** What is asked of a report. */
 export interface ReportRequest {
   readonly selection: Selection;

@@ -1,4 +1,4 @@
-import type { By, RecordGroup, RowBy } from '../measure/group-records.ts';
+import { BYS, type By, type RecordGroup, type RowBy } from '../measure/group-records.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { textColumn } from './columns.ts';
 import { cultivarName, siteName } from './names.ts';
@@ -55,7 +55,7 @@ export function rowColumn(key: By | 'crop', by: readonly By[]): Column {
  * `by`, in one order: tree, cultivar, site, season, crop.
  */
 export function rowColumns(always: readonly (By | 'crop')[], by: readonly By[]): Column[] {
-  const keys = ['tree', 'cultivar', 'site', 'season', 'crop'] as const;
+  const keys = [...BYS, 'crop'] as const;
   return keys
     .filter((key) => always.includes(key) || (key !== 'crop' && by.includes(key)))
     .map((key) => rowColumn(key, by));

@@ -82,7 +82,8 @@ export interface Column {
 }
 
 /** `method`: how it was computed; `evidence`: what it rests on; `caution`: what may mislead or harm. */
-export type NoteKind = 'method' | 'evidence' | 'caution';
+export const NOTE_KINDS = ['method', 'evidence', 'caution'] as const;
+export type NoteKind = (typeof NOTE_KINDS)[number];
 
 export interface Note {
   readonly kind: NoteKind;

@@ -1,4 +1,5 @@
 import { type IsoDate, seasonOf } from '../model/dates.ts';
+import { FRAME_FILES } from '../model/ledger.ts';
 import type { SchemaName } from '../reading/schema-files.ts';
 import type { Fields, NewEntry } from './new-entry.ts';
 import { seasonPath } from './season-file.ts';
@@ -49,7 +50,7 @@ export function byFile<One extends Entered>(
       : seasonPath(seasonOf(one.entry.on as IsoDate, latitude));
     files.set(path, [...(files.get(path) ?? []), one]);
   }
-  const rank = (path: string) => LIST_FILES.indexOf(path);
+  const rank = (path: string) => FRAME_FILES.indexOf(path);
   return new Map(
     [...files].sort(([a], [b]) => {
       const [left, right] = [rank(a), rank(b)];
@@ -59,10 +60,8 @@ export function byFile<One extends Entered>(
   );
 }
 
-const LIST_FILES = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
-
 export function isListFile(path: string): boolean {
-  return LIST_FILES.includes(path);
+  return FRAME_FILES.includes(path);
 }
 
 /** A short key of a name: small letters, without marks, with hyphens for what is between words. */

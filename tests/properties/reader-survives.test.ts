@@ -24,7 +24,7 @@ describe('a ledger broken at random', () => {
     const { host } = memoryHost({ files: SMALL_EXAMPLE });
     const ledger = await openLedger(host, { color: true });
     for (const name of REPORTS) {
-      const report = builtReport(name, ledger);
+      const report = await builtReport(name, ledger);
       for (const format of FORMATS) {
         const { out } = await runOn([name, '--format', format], SMALL_EXAMPLE);
         expect(await renderReport(report, format, lookOf(host, host.stdout, false))).toBe(out);

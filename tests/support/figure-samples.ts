@@ -6,7 +6,7 @@ import type {
   RanksFigure,
   RipeningFigure,
   WeightsFigure,
-} from '../../src/report/figure.ts';
+} from '../../src/report/figures/figure.ts';
 
 const words = {
   title: 'A figure',

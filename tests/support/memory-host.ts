@@ -7,6 +7,7 @@ import {
   UnknownRevision,
 } from '../../src/cli/host.ts';
 import { readOwnFile } from '../../src/host/own-file.ts';
+import type { IsoDate } from '../../src/model/dates.ts';
 import { ABSENT, type Store, type StoreFault } from '../../src/writing/store.ts';
 
 export interface MemoryWorld {
@@ -124,7 +125,7 @@ export function memoryHost(world: MemoryWorld): Captured {
       },
       store: (folder) => storeOf(files, folder, world.storeFault),
       own: readOwnFile,
-      today: () => world.today ?? '2026-11-01',
+      today: () => (world.today ?? '2026-11-01') as IsoDate,
     },
   };
 }

@@ -87,7 +87,7 @@ export async function troubleWith(
   ]);
   for (const [index, name] of reports.entries()) {
     if (!isSound || ledger === undefined) break;
-    const built = builtReport(name, ledger);
+    const built = await builtReport(name, ledger);
     for (const form of FORMATS) {
       if (form === 'text' && (turn + index) % TEXT_EVERY !== 0) continue;
       pages.set(`${name} --format ${form}`, await renderReport(built, form, look));

@@ -1,7 +1,4 @@
-import type { Ledger, Season } from '../../model/ledger.ts';
-
-/** Entries link to these: what is faulty in them is missing from every season. */
-const LINKED = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];
+import { FRAME_FILES, type Ledger, type Season } from '../../model/ledger.ts';
 
 /** Whether files were read whole, so that what is missing in them is truly missing. */
 export function areWhole(ledger: Ledger, ...paths: readonly string[]): boolean {
@@ -10,5 +7,5 @@ export function areWhole(ledger: Ledger, ...paths: readonly string[]): boolean {
 
 /** Whether a season has all its entries. */
 export function isWholeSeason(ledger: Ledger, season: Season): boolean {
-  return areWhole(ledger, season.at.file.path, ...LINKED);
+  return areWhole(ledger, season.at.file.path, ...FRAME_FILES);
 }

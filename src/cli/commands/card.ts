@@ -1,8 +1,7 @@
 import type { Command } from 'commander';
-import { parseIsoDate } from '../../model/dates.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { countOption, parseSeasons, repeatable, withDocumentOutput } from '../options.ts';
+import { countOption, cropOption, seasonOption, withDocumentOutput } from '../options.ts';
 import type { DocumentOptions } from '../print-document.ts';
 
 interface CardOptions extends GlobalOptions, DocumentOptions {
@@ -17,10 +16,8 @@ export function addCardCommand(program: Command, host: Host): void {
     .command('card')
     .description('All that the ledger knows of one cultivar, on a page.')
     .argument('<cultivar>', 'its key or name')
-    .addOption(
-      repeatable('--season <year>', 'a season or a span, as 2026 or 2024..2026', parseSeasons),
-    )
-    .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
+    .addOption(seasonOption())
+    .addOption(cropOption())
     .addOption(countOption('--notes <n>', 'notes of the seasons to show at most', 6));
   withDocumentOutput(command)
     .addHelpText(
@@ -40,7 +37,7 @@ export function addCardCommand(program: Command, host: Host): void {
         selection,
         confidence,
         remarks,
-        today: parseIsoDate(host.today()),
+        today: host.today(),
       });
       await printDocument(host, options, page);
     });

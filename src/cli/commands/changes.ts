@@ -1,7 +1,14 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import type { ChangesOptions } from '../changes-page.ts';
 import type { Host } from '../host.ts';
-import { countOption, parseSeasons, repeatable, withDocumentOutput } from '../options.ts';
+import {
+  countOption,
+  cropOption,
+  parseSeasons,
+  repeatable,
+  siteOption,
+  withDocumentOutput,
+} from '../options.ts';
 
 export function addChangesCommand(program: Command, host: Host): void {
   const command = program
@@ -25,8 +32,8 @@ export function addChangesCommand(program: Command, host: Host): void {
       new Option('--since <revision>', 'a revision that git knows, or a day').conflicts('against'),
     )
     .option('--until <revision>', 'with --since: another one, the files as they are if left out')
-    .addOption(repeatable('--crop <crop>', "early or main, or the ledger's word", String))
-    .addOption(repeatable('--site <key>', 'a site', String))
+    .addOption(cropOption())
+    .addOption(siteOption())
     .addOption(countOption('--top <n>', 'rows of each crop to show in a table', 6));
   withDocumentOutput(command)
     .addHelpText(

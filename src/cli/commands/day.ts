@@ -21,13 +21,13 @@ export function addDayCommand(program: Command, host: Host): void {
     .action(async (word: string | undefined) => {
       const options = command.optsWithGlobals<DayOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { askedDay } = await import('../asked-day.ts');
+      const { askedDay } = await import('../request.ts');
       const { dayDocument } = await import('../../report/day/day-document.ts');
       const { printDocument } = await import('../print-document.ts');
       const ledger = await openLedger(host, options);
       const { confidence, explain, names } = options;
       const document = dayDocument(ledger, {
-        on: askedDay(ledger, word),
+        on: await askedDay(ledger, word),
         ...{ confidence, explain, naming: names ? 'names' : 'number' },
       });
       await printDocument(host, options, document);

@@ -30,8 +30,7 @@ export function addEnterCommand(program: Command, host: Host): void {
     )
     .action(async (file: string | undefined) => {
       const options = command.optsWithGlobals<EnterCommandOptions>();
-      const { openDesk } = await import('../record/desk.ts');
-      const { firstDate } = await import('../record/first-date.ts');
+      const { firstDate, openDesk } = await import('../record/desk.ts');
       const atTerminal = file === undefined && host.stdin.isTTY && host.stdout.isTTY;
       if (options.atOnce && !atTerminal) {
         throw new UsageError('--at-once is for typing at a terminal; a file is written as a whole');

@@ -1,6 +1,5 @@
 import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
-import { parseIsoDate } from '../../model/dates.ts';
 import type { ExportTable } from '../../report/export/export-table.ts';
 import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
@@ -48,7 +47,7 @@ export function addExportCommand(program: Command, host: Host): void {
           return {
             name,
             ...(await written(
-              table.rows(ledger, parseIsoDate(host.today())),
+              table.rows(ledger, host.today()),
               table,
               options,
               ledger.trial.decimal,

@@ -1,8 +1,8 @@
 import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
 import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { FigureSize } from '../../render/figure-svg.ts';
-import type { FigureKind } from '../../report/build-figure.ts';
-import type { Figure } from '../../report/figure.ts';
+import type { FigureKind } from '../../report/figures/build-figure.ts';
+import type { Figure } from '../../report/figures/figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -86,15 +86,14 @@ async function figureDrawn(
     );
   }
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
-  const { buildFigure } = await import('../../report/build-figure.ts');
+  const { askedDay, requestOf } = await import('../request.ts');
+  const { buildFigure } = await import('../../report/figures/build-figure.ts');
   const ledger = await openLedger(host, options);
   const request = requestOf(ledger, options, host.today());
   if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
     throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
   }
-  const { askedDay } = await import('../asked-day.ts');
-  const on = kind === 'day' ? askedDay(ledger, date) : undefined;
+  const on = kind === 'day' ? await askedDay(ledger, date) : undefined;
   return buildFigure(ledger, request, kind, on);
 }
 
@@ -107,8 +106,8 @@ async function poolDrawn(
     throw new UsageError('figure pool draws several gardens: name the folders of the others');
   }
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
-  const { ofHomeAlone, openPool } = await import('../open-pool.ts');
+  const { ofHomeAlone, requestOf } = await import('../request.ts');
+  const { openPool } = await import('../open-pool.ts');
   const { poolFigure } = await import('../../report/pool/pool-figure.ts');
   const home = await openLedger(host, options);
   const request = requestOf(home, ofHomeAlone(options), host.today());

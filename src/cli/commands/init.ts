@@ -54,11 +54,9 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
   const { starterFiles } = await import('../../reading/starter-ledger.ts');
   const { jsonSchema } = await import('../../reading/json-schema.ts');
   const { SCHEMA_NAMES, schemaPath } = await import('../../reading/schema-files.ts');
-  const { parseIsoDate, seasonOf } = await import('../../model/dates.ts');
+  const { seasonOf } = await import('../../model/dates.ts');
   const { title, fruit = 'fig', place, latitude, units } = options;
-  const today = parseIsoDate(host.today());
-  if (today === undefined) throw new Error(`today is ${host.today()}`);
-  const season = seasonOf(today, latitude);
+  const season = seasonOf(host.today(), latitude);
   const named = title ?? `Trial of ${fruit} cultivars`;
   return [
     ...starterFiles({ title: named, fruit, place, latitude, units, season }),

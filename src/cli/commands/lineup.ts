@@ -1,16 +1,17 @@
-import { type Command, InvalidArgumentError, Option } from 'commander';
-import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import { type Command, Option } from 'commander';
 import { DOCUMENT_FORMATS } from '../../render/document.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
-import { fileOption, parseCount, withExplain, withSeed } from '../options.ts';
+import { fileOption, parseCount, parseDate, withExplain, withSeed } from '../options.ts';
 
 export function addLineupCommand(program: Command, host: Host): void {
   const command = program
     .command('lineup')
     .description('Propose the next tasting: what to taste, blind codes, serving orders, sheets.');
   withExplain(command)
-    .addOption(new Option('--on <date>', 'day of the tasting (default: today)').argParser(parseDay))
+    .addOption(
+      new Option('--on <date>', 'day of the tasting (default: today)').argParser(parseDate),
+    )
     .addOption(new Option('--samples <n>', 'samples at most').argParser(parseCount).default(5))
     .option('--tasters <keys>', 'who tastes, with commas (default: everyone in ledger.yaml)')
     .option('--crop <crop>', "early or main, or the ledger's word (default: what tells more)")
@@ -23,7 +24,7 @@ export function addLineupCommand(program: Command, host: Host): void {
         .default('order'),
     )
     .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas');
-  withSeed(command, 'fixes codes and orders (default: the date)')
+  withSeed('fixes codes and orders (default: the date)')(command)
     .addOption(
       new Option('--format <form>', 'form of the sheets (default: by the file, else text)').choices(
         DOCUMENT_FORMATS,
@@ -36,13 +37,17 @@ export function addLineupCommand(program: Command, host: Host): void {
       '\nExample:\n  pomary lineup --on 2026-09-05 --samples 4 --output tasting.html',
     )
     .action(async () => {
-      const { printLineup } = await import('../print-lineup.ts');
-      await printLineup(host, command.optsWithGlobals<LineupOptions>());
+      const options = command.optsWithGlobals<LineupOptions>();
+      const { openLedger } = await import('../open-ledger.ts');
+      const { lineupRequestOf } = await import('../lineup-request.ts');
+      const { lineupSheet } = await import('../../report/lineup/lineup-sheet.ts');
+      const { lineupDocument } = await import('../../report/lineup/lineup-document.ts');
+      const { printDocument } = await import('../print-document.ts');
+      const ledger = await openLedger(host, options);
+      const request = lineupRequestOf(ledger, options, host.today());
+      const sheet = lineupSheet(ledger, request, options.explain);
+      const output = options.output ?? options.sheet;
+      await printDocument(host, { ...options, output }, lineupDocument(sheet));
+      if (options.sheet !== undefined) host.stdout.write(`${sheet.title}: written to ${output}\n`);
     });
-}
-
-function parseDay(text: string): IsoDate {
-  const date = parseIsoDate(text);
-  if (date === undefined) throw new InvalidArgumentError('Write a date as 2026-09-05.');
-  return date;
 }

@@ -1,5 +1,5 @@
 import { type Command, Option } from 'commander';
-import { DEFECTS, type Defect } from '../../model/entries.ts';
+import { DEFECTS, type Defect, WEIGHED_SAMPLES } from '../../model/entries.ts';
 import { looksNumeric } from '../../writing/typed-number.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
@@ -39,11 +39,7 @@ export function addPickCommand(program: Command, host: Host): void {
     .addOption(new Option('--weight <amount>', 'weight of the whole pick').argParser(parseAmount));
   for (const defect of DEFECTS) command.addOption(wholeOption(`--${defect} <n>`, SPOILED[defect]));
   command.addOption(
-    new Option('--sample <how>', 'how the weighed fruit were chosen').choices([
-      'all',
-      'random',
-      'best',
-    ]),
+    new Option('--sample <how>', 'how the weighed fruit were chosen').choices(WEIGHED_SAMPLES),
   );
   withEntryOptions(command)
     .addHelpText(

@@ -1,16 +1,17 @@
 import { basename, dirname, join, relative, resolve } from 'node:path';
-import { type Command, InvalidArgumentError, Option } from 'commander';
-import { parseIsoDate } from '../../model/dates.ts';
+import { type Command, Option } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
-import type { PostRequest } from '../../report/post-request.ts';
+import type { PostRequest } from '../../report/post/post-request.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
   groundOption,
   parseCount,
+  parseDate,
   type ReportOptions,
   withConfidence,
   withFile,
@@ -29,7 +30,7 @@ interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sor
   readonly top: number;
   readonly format?: (typeof FORMATS)[number];
   readonly title?: string;
-  readonly date?: string;
+  readonly date?: IsoDate;
   readonly tags: readonly string[];
   readonly frontMatter: 'yaml' | 'none';
   readonly nameTasters: boolean;
@@ -61,7 +62,7 @@ export function addPostCommand(program: Command, host: Host): void {
       ).choices(FORMATS),
     )
     .option('--title <text>', 'title, instead of that of the ledger and the seasons')
-    .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDay))
+    .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDate))
     .addOption(
       new Option('--tags <words>', 'tags, with commas between')
         .argParser(parseTags)
@@ -114,9 +115,8 @@ const EXAMPLE =
 async function writePost(host: Host, asked: PostOptions): Promise<void> {
   const options = { ...asked };
   const { openLedger } = await import('../open-ledger.ts');
-  const { requestOf } = await import('../request.ts');
+  const { ofHomeAlone, requestOf } = await import('../request.ts');
   const ledger = await openLedger(host, options);
-  const { ofHomeAlone } = await import('../open-pool.ts');
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const request: PostRequest = {
     ...requestOf(
@@ -168,7 +168,7 @@ async function written(
   options: PostOptions,
 ): Promise<Document> {
   if (options.pool === undefined) {
-    const { buildPost } = await import('../../report/build-post.ts');
+    const { buildPost } = await import('../../report/post/build-post.ts');
     return buildPost(ledger, request);
   }
   const { openPool } = await import('../open-pool.ts');
@@ -255,12 +255,6 @@ async function writeFigures(
     );
   }
   return links;
-}
-
-function parseDay(text: string): string {
-  const day = parseIsoDate(text);
-  if (day === undefined) throw new InvalidArgumentError('Write a day as YYYY-MM-DD.');
-  return day;
 }
 
 function parseTags(text: string): readonly string[] {

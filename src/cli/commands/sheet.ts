@@ -1,9 +1,9 @@
-import { type Command, InvalidArgumentError, Option } from 'commander';
-import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import { type Command, Option } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
 import { DOCUMENT_FORMATS } from '../../render/document.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
-import { fileOption } from '../options.ts';
+import { fileOption, parseDate, siteOption } from '../options.ts';
 import type { DocumentOptions } from '../print-document.ts';
 
 interface SheetOptions extends GlobalOptions, DocumentOptions {
@@ -15,12 +15,8 @@ export function addSheetCommand(program: Command, host: Host): void {
   program
     .command('sheet')
     .description('A sheet to print and carry out: each tree, what is due, boxes to fill in.')
-    .addOption(new Option('--on <date>', 'day of the round (default: today)').argParser(parseDay))
-    .addOption(
-      new Option('--site <key>', 'a site (repeatable)')
-        .argParser((key: string, before: readonly string[]) => [...before, key])
-        .default([], 'all'),
-    )
+    .addOption(new Option('--on <date>', 'day of the round (default: today)').argParser(parseDate))
+    .addOption(siteOption())
     .addOption(
       new Option('--format <form>', 'form of the sheet (default: by the file, else text)').choices(
         DOCUMENT_FORMATS,
@@ -32,24 +28,12 @@ export function addSheetCommand(program: Command, host: Host): void {
       const options = command.optsWithGlobals<SheetOptions>();
       const { openLedger } = await import('../open-ledger.ts');
       const { selectionOf } = await import('../request.ts');
-      const { fieldSheet } = await import('../../report/field-sheet.ts');
+      const { fieldSheet } = await import('../../report/sheet/field-sheet.ts');
       const { printDocument } = await import('../print-document.ts');
-      const { on = today(host), site } = options;
+      const { on = host.today(), site } = options;
       const ledger = await openLedger(host, options);
       const asked = { season: [], crop: [], site, cultivar: [], tree: [] };
       const { sites = [] } = selectionOf(ledger, asked);
       await printDocument(host, options, fieldSheet(ledger, { on, sites }));
     });
-}
-
-function today(host: Host): IsoDate {
-  const date = parseIsoDate(host.today());
-  if (date === undefined) throw new RangeError(`today is ${host.today()}`);
-  return date;
-}
-
-function parseDay(text: string): IsoDate {
-  const date = parseIsoDate(text);
-  if (date === undefined) throw new InvalidArgumentError('Write a date as 2026-08-25.');
-  return date;
 }

@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { RIPENESS } from '../../model/entries.ts';
 import type { Host } from '../host.ts';
 import {
   type EntryOptions,
@@ -37,9 +38,7 @@ export function addTasteCommand(program: Command, host: Host): void {
         .argParser((text: string, before: TasteOptions['word']) => [...before, parseWord(text)])
         .default([], 'none'),
     )
-    .addOption(
-      new Option('--ripeness <how>', 'how ripe the fruit was').choices(['under', 'ripe', 'over']),
-    )
+    .addOption(new Option('--ripeness <how>', 'how ripe the fruit was').choices(RIPENESS))
     .addOption(new Option('--brix <n>', 'degrees Brix').argParser(parseAmount))
     .addOption(new Option('--eye <width>', 'width of the eye').argParser(parseAmount))
     .option('--as <label>', 'the label under which it was served blind');

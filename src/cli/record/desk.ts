@@ -1,11 +1,12 @@
-import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
+import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Decoded, decode } from '../../reading/decode.ts';
 import { type LedgerRead, LedgerReader } from '../../reading/read-ledger.ts';
 import { readYaml, type YamlRead } from '../../reading/yaml-read.ts';
 import type { SourceFile } from '../../source/source-file.ts';
+import { readDate } from '../../writing/shorthand/typed-date.ts';
 import type { Store } from '../../writing/store.ts';
-import { EXIT, Finished } from '../exit.ts';
+import { EXIT, Finished, UsageError } from '../exit.ts';
 import { findLedger, pathsOf, readFiles } from '../find-ledger.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
@@ -44,7 +45,7 @@ export async function openDesk(host: Host, options: GlobalOptions): Promise<Desk
   if (ledger !== undefined) {
     return {
       host,
-      today: todayOf(host),
+      today: host.today(),
       folder,
       store,
       files,
@@ -70,8 +71,13 @@ function readYamlOnce(): (file: SourceFile) => YamlRead {
   };
 }
 
-function todayOf(host: Host): IsoDate {
-  const today = parseIsoDate(host.today());
-  if (today === undefined) throw new Error(`the clock says ${host.today()}`);
-  return today;
+/** The date that `--on` gives. Throws a `UsageError` for anything that is not one date. */
+export function firstDate(text: string, { today, ledger }: Desk): IsoDate {
+  const words = text.trim().split(/\s+/);
+  const found = readDate(words, today, ledger.trial.dates);
+  if (found.kind === 'unclear') {
+    throw new UsageError(`--on ${text} may be ${found.readings.join(' or ')}; write one of them`);
+  }
+  if (found.kind === 'date' && found.used === words.length) return found.date;
+  throw new UsageError(`--on ${text} is no date; write 2026-07-24, "24 Jul" or yesterday`);
 }

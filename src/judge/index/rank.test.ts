@@ -157,3 +157,18 @@ test('equal scores throughout bring no NaN', () => {
   expect(only?.rank).toBe(1);
   expect(only?.firstShare).toBe(1);
 });
+
+test('the same question in other words is not drawn twice, and another one is', () => {
+  const ledger = madeTrial(STEADY);
+  const seasons = ledger.seasons.map(({ year }) => year);
+  const first = rankCrops(ledger, {}, OPTIONS);
+  const drawsOf = ([main]: readonly CropRanking[]) => main?.ranked.map(({ draws }) => draws);
+  expect(drawsOf(rankCrops(ledger, { seasons }, { ...OPTIONS, top: 1 }))?.[0]).toBe(
+    drawsOf(first)?.[0],
+  );
+  const later = rankCrops(ledger, { seasons: seasons.slice(1) }, OPTIONS);
+  expect(drawsOf(later)).not.toEqual(drawsOf(first));
+  const again = rankCrops(ledger, {}, OPTIONS);
+  expect(drawsOf(again)?.[0]).not.toBe(drawsOf(first)?.[0]);
+  expect(drawsOf(again)).toEqual(drawsOf(first));
+});

@@ -1,14 +1,6 @@
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
-import {
-  COVERS,
-  type Cover,
-  CROPS,
-  type Crop,
-  type Ledger,
-  type MeasuredPart,
-} from '../../model/ledger.ts';
-import { compactLetters } from '../../stats/linear/compact-letters.ts';
+import { COVERS, type Cover, CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import {
   type IndexErrors,
   type IndexSummary,
@@ -16,17 +8,15 @@ import {
   indexSummary,
 } from '../../stats/mixed/index-summary.ts';
 import type { ItemPlate } from '../../stats/mixed/item-doubt.ts';
-import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
-import { simulationError } from '../../stats/mixed/simulation-error.ts';
 import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
 import { competitionRanks } from '../../stats/ranks/competition-ranks.ts';
 import { type DrawnPart, type DrawnTrial, type DrawnView, drawIndex } from './draw-index.ts';
-import { MEANS_LENGTH, traitMeans } from './draw-traits.ts';
 import { type Evidence, evidenceOf } from './evidence.ts';
 import { type GatheredTrial, gatherTrial, weighedParts } from './gather-trial.ts';
+import { partEstimates } from './part-estimates.ts';
 import { partsSeen } from './parts-seen.ts';
-import { APART, EDGE } from './simulation.ts';
 import type { View } from './standing-recorder.ts';
+import { toldApart } from './told-apart.ts';
 import { type ToldSummary, toldSummary } from './told-summary.ts';
 
 export interface RankOptions {
@@ -130,16 +120,43 @@ export function rankCrops(
 ): readonly CropRanking[] {
   const crops = selection.crops?.length ? selection.crops : CROPS;
   return CROPS.filter((crop) => crops.includes(crop)).flatMap((crop) => {
-    const trial = gatherTrial(ledger, selection, crop);
-    return trial.items === 0 ? [] : rankCrop(ledger, trial, options);
+    const asked = drawnOf(ledger, selection, crop, options);
+    return asked.trial.items === 0 ? [] : rankCrop(ledger, asked, options);
   });
 }
 
-function rankCrop(
+/** What is asked of a crop, with its draws once they are wanted. */
+interface Asked {
+  readonly key: string;
+  readonly trial: GatheredTrial;
+  drawn?: DrawnTrial | undefined;
+}
+
+/** Of each crop the draws that were asked for last. No more, since those of a long list take much room. */
+const lastAsked = new WeakMap<Ledger, Map<Crop, Asked>>();
+
+/** A page may ask for ranks and then for verdicts, which rest on the same draws. */
+function drawnOf(
   ledger: Ledger,
-  trial: GatheredTrial,
-  options: RankOptions,
-): readonly CropRanking[] {
+  selection: Selection,
+  crop: Crop,
+  { seed, byCover = false }: RankOptions,
+): Asked {
+  const seasons = selection.seasons?.length
+    ? selection.seasons
+    : ledger.seasons.map(({ year }) => year);
+  const key = JSON.stringify([{ ...selection, seasons, crops: undefined }, seed, byCover]);
+  const last = lastAsked.get(ledger) ?? new Map<Crop, Asked>();
+  lastAsked.set(ledger, last);
+  const known = last.get(crop);
+  if (known?.key === key) return known;
+  const asked = { key, trial: gatherTrial(ledger, selection, crop) };
+  last.set(crop, asked);
+  return asked;
+}
+
+function rankCrop(ledger: Ledger, asked: Asked, options: RankOptions): readonly CropRanking[] {
+  const { trial } = asked;
   const seen = partsSeen(trial);
   const weighed = weighedParts(ledger).map(([part]) => part);
   const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
@@ -147,7 +164,8 @@ function rankCrop(
   const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
   const scopes = scopesOf(ledger, trial, options);
   const views = scopes.map(({ sites }) => sites);
-  const drawn = canRank ? drawIndex(trial, { seed: options.seed, views }) : undefined;
+  if (canRank) asked.drawn ??= drawIndex(trial, { seed: options.seed, views });
+  const { drawn } = asked;
   return scopes.map((scope, at) =>
     rankScope(ledger, trial, options, { ...scope, lacks, drawn, view: drawn?.views[at], at }),
   );
@@ -221,19 +239,7 @@ function rankScope(
   const sorted = told
     .map((one, at) => ({ ...one, rank: ranks[at] ?? 1 }))
     .toSorted((a, b) => a.rank - b.rank);
-  const spans = sorted.map(({ own }) => spanOf(own));
-  const nearest = sorted.map((): Cultivar[] => []);
-  const letters = compactLetters(
-    (a, b) => {
-      const apart = apartness(spans[a] as Span, spans[b] as Span);
-      if (apart.onEdge) {
-        noteOnce(nearest[a], sorted[b]?.cultivar);
-        noteOnce(nearest[b], sorted[a]?.cultivar);
-      }
-      return apart.isApart;
-    },
-    sorted.map((_, at) => at),
-  );
+  const { letters, onEdgeWith } = toldApart(sorted.map(({ own }) => own));
   const canRank = (item: number) => lacks[item]?.length === 0 && view !== undefined;
   return {
     crop: trial.crop,
@@ -243,7 +249,7 @@ function rankScope(
       ...figures,
       index: estimate,
       letters: letters[at] ?? '',
-      onEdgeWith: nearest[at] ?? [],
+      onEdgeWith: [...(onEdgeWith[at] ?? [])].flatMap((other) => sorted[other]?.cultivar ?? []),
       errors: indexErrors(own, options.confidence),
       draws: own,
     })),
@@ -283,132 +289,6 @@ function itemParts(drawn: readonly DrawnPart[], item: number): readonly ItemPart
       ? []
       : [{ part, weight, draws, plates: () => plates(item), spreads }];
   });
-}
-
-/** By weighted part, the mean of its draws on the ledger's scale by item; empty where nothing can be ranked. */
-function partEstimates(
-  ledger: Ledger,
-  trial: GatheredTrial,
-  view: DrawnView | undefined,
-  seed: number,
-): ReadonlyMap<string, readonly (number | undefined)[]> {
-  if (view === undefined) return new Map();
-  const means = new Map(
-    view.parts.map(({ part, items }) => [part, items.map((draws) => draws && meanOfDraws(draws))]),
-  );
-  const traits = withTraitsApart(
-    trial,
-    traitMeans(trial, means.get('taste') ?? [], seed + 1),
-    seed,
-  );
-  return new Map(
-    weighedParts(ledger).map(([part]) => {
-      const trait = trial.traits.findIndex(({ key }) => key === part);
-      const own = trait < 0 ? means.get(part as MeasuredPart) : traits[trait];
-      return [part, trial.cultivars.map((_, item) => own?.[item])];
-    }),
-  );
-}
-
-/** Means by trait and item, those added of traits that were scored of an item that lacks others. */
-function withTraitsApart(
-  trial: GatheredTrial,
-  means: readonly (readonly (number | undefined)[])[],
-  seed: number,
-): readonly (readonly (number | undefined)[])[] {
-  const seen = partsSeen(trial);
-  const isLeft = trial.traits.some(({ key }, at) =>
-    seen.some((own, item) => own.has(key) && means[at]?.[item] === undefined),
-  );
-  if (!isLeft) return means;
-  const options = { seed: seed + 2, apart: true, length: MEANS_LENGTH };
-  const apart = drawIndex({ ...trial, measured: [] }, options)?.views[0]?.parts ?? [];
-  return trial.traits.map(({ key }, at) => {
-    const own = apart.find(({ part }) => part === key)?.figures;
-    return trial.cultivars.map((_, item) => {
-      const draws = own?.[item];
-      return means[at]?.[item] ?? (draws && meanOfDraws(draws));
-    });
-  });
-}
-
-/** Draws with how far they reach. */
-interface Span {
-  readonly draws: Float64Array;
-  readonly low: number;
-  readonly high: number;
-}
-
-function spanOf(draws: Float64Array): Span {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let at = 0; at < draws.length; at++) {
-    low = Math.min(low, draws[at] as number);
-    high = Math.max(high, draws[at] as number);
-  }
-  return { draws, low, high };
-}
-
-/** Whether two can be told apart, and whether another seed might say otherwise. */
-interface Apartness {
-  readonly isApart: boolean;
-  readonly onEdge: boolean;
-}
-
-const APART_FOR_SURE: Apartness = { isApart: true, onEdge: false };
-const TOGETHER_FOR_SURE: Apartness = { isApart: false, onEdge: false };
-/** A share further from the mark than this is not near it, whatever its error. */
-const FAR = 0.02;
-
-function apartness(one: Span, other: Span): Apartness {
-  // Most pairs of a long list lie far apart.
-  if (one.low > other.high || other.low > one.high) return APART_FOR_SURE;
-  const share = shareAbove(one.draws, other.draws);
-  if (share === undefined) return TOGETHER_FOR_SURE;
-  const isApart = share >= APART;
-  const off = Math.abs(share - APART);
-  if (off > FAR) return isApart ? APART_FOR_SURE : TOGETHER_FOR_SURE;
-  const error = simulationError(one.draws.length, (from, to, half) =>
-    batchShare(one.draws, other.draws, from, to, half),
-  );
-  return { isApart, onEdge: off < EDGE * error };
-}
-
-/** In what share of the draws the one that is mostly above is above; undefined where it is far below the mark. */
-function shareAbove(a: Float64Array, b: Float64Array): number | undefined {
-  const few = (1 - APART + FAR) * a.length + 1;
-  let above = 0;
-  let below = 0;
-  for (let at = 0; at < a.length; at++) {
-    const value = a[at] as number;
-    const other = b[at] as number;
-    if (value > other) above++;
-    else if (value < other) below++;
-    // Too many of either kind already: most pairs are settled long before the last draw.
-    if (above > few && below > few) return undefined;
-  }
-  // A draw in which they are equal counts for both.
-  const share = (a.length + above - below) / (2 * a.length);
-  return Math.max(share, 1 - share);
-}
-
-function batchShare(
-  a: Float64Array,
-  b: Float64Array,
-  from: number,
-  to: number,
-  half: number,
-): number {
-  let net = 0;
-  for (let at = from; at < to; at++) {
-    net += Math.sign((a[at] as number) - (b[at] as number));
-    net += Math.sign((a[half + at] as number) - (b[half + at] as number));
-  }
-  return net / (4 * (to - from));
-}
-
-function noteOnce(list: Cultivar[] | undefined, cultivar: Cultivar | undefined): void {
-  if (cultivar !== undefined && list?.includes(cultivar) === false) list.push(cultivar);
 }
 
 /** Keys of sites in groups between which no cultivar stands in both. */

@@ -7,8 +7,8 @@ import { mean } from '../../stats/describe/mean.ts';
 import type { TastedSelection } from '../scores/tasted-scores.ts';
 
 /** Where orders are taken from; `both`: a taster's order where there is one, else the scores. */
-export type OrderSource = 'orders' | 'scores' | 'both';
-export const ORDER_SOURCES: readonly OrderSource[] = ['orders', 'scores', 'both'];
+export const ORDER_SOURCES = ['orders', 'scores', 'both'] as const;
+export type OrderSource = (typeof ORDER_SOURCES)[number];
 
 /** One taster's best-first order of a crop's plates at one sitting. */
 export interface OrderSheet {

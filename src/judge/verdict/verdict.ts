@@ -11,8 +11,8 @@ import { EDGE } from '../index/simulation.ts';
 import { type Remedies, remedies } from './remedies.ts';
 import { isYoung } from './young.ts';
 
-export type Verdict = 'increase' | 'retain' | 'watch' | 'discard';
-export const VERDICTS: readonly Verdict[] = ['increase', 'retain', 'watch', 'discard'];
+export const VERDICTS = ['increase', 'retain', 'watch', 'discard'] as const;
+export type Verdict = (typeof VERDICTS)[number];
 
 /** Which rule led to the verdict. */
 export type VerdictRule =

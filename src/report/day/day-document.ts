@@ -1,22 +1,18 @@
 import { type Day, type DayCrop, type DayPlate, dayOf } from '../../judge/day.ts';
-import { fruitLeft } from '../../judge/lineup/fruit-left.ts';
-import { safeFrom, sprayDiary } from '../../measure/spray-diary.ts';
-import { total } from '../../measure/total.ts';
-import type { Tree } from '../../model/collection.ts';
-import { daysBetween, type IsoDate } from '../../model/dates.ts';
-import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { photoInside } from '../../model/photo-path.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
-import { note, notesInOrder } from '../common-notes.ts';
 import { cropHeading } from '../crop-words.ts';
 import { dayInWords } from '../day-words.ts';
 import type { Block, Document, Fact, Section } from '../document.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { photoBlock } from '../photo-words.ts';
 import { percent } from '../report-request.ts';
-import { knownOf } from '../sheet-known.ts';
-import type { Column, Note, Row } from '../table.ts';
-import { counted, listed, sentence } from '../words.ts';
+import { knownOf } from '../sheet/sheet-known.ts';
+import type { Column, Row } from '../table.ts';
+import { counted, sentence } from '../words.ts';
+import { dayNotes } from './day-notes.ts';
 import {
   agreementWords,
   cropSaid,
@@ -35,6 +31,7 @@ import {
   type TasterNaming,
   tasterWords,
 } from './day-told.ts';
+import { hangingSection } from './hanging-section.ts';
 
 export interface DayRequest {
   readonly on: IsoDate;
@@ -79,7 +76,7 @@ export function dayDocument(ledger: Ledger, request: DayRequest): Document {
       ...day.crops.map((one) => cropSection(told, one)),
       ...hangingSection(ledger, day),
     ],
-    notes: notesOf(told),
+    notes: dayNotes(told),
   };
 }
 
@@ -267,127 +264,4 @@ function pickedFact(told: Told, plate: DayPlate): Fact {
 
 function photoBlocks({ ledger, day }: Told, { tree, crop, photos }: DayPlate): Block[] {
   return photos.map((photo) => photoBlock(ledger, { ...photo, on: day.on, tree, crop }));
-}
-
-/** Fruit last counted or picked longer ago than this has gone some other way; common practice, no source. */
-const LONG_AGO = 45;
-const MOST_TREES = 6;
-
-interface Hanging {
-  readonly tree: Tree;
-  readonly crop: Crop;
-  readonly left: number;
-}
-
-/** What the trees that were not picked or tasted still bear, by the counts. */
-function hangingSection(ledger: Ledger, day: Day): readonly Section[] {
-  const season = ledger.seasons.find(({ year }) => year === day.season);
-  const seen = new Set(
-    day.crops.flatMap(({ crop, plates }) => plates.map(({ tree }) => `${crop} ${tree.id}`)),
-  );
-  const isFresh = (tree: Tree, crop: Crop) =>
-    [...(season?.counts ?? []), ...(season?.picks ?? [])].some(
-      (entry) =>
-        entry.tree === tree &&
-        entry.crop === crop &&
-        entry.on <= day.on &&
-        daysBetween(entry.on, day.on) <= LONG_AGO,
-    );
-  const hanging = CROPS.flatMap((crop) =>
-    ledger.walk.flatMap((tree): Hanging[] => {
-      const left = fruitLeft(season, tree, crop, day.on) ?? 0;
-      return left > 0 && !seen.has(`${crop} ${tree.id}`) && isFresh(tree, crop)
-        ? [{ tree, crop, left }]
-        : [];
-    }),
-  ).toSorted((a, b) => b.left - a.left);
-  if (hanging.length === 0) return [];
-  const facts = CROPS.flatMap((crop): Fact[] => {
-    const own = hanging.filter((one) => one.crop === crop);
-    if (own.length === 0) return [];
-    const named = own
-      .slice(0, MOST_TREES)
-      .map(({ tree, left }) => `${left} on ${tree.id} (${cultivarName(ledger, tree.cultivar)})`);
-    const rest = own.slice(MOST_TREES);
-    const more =
-      rest.length === 0
-        ? []
-        : [`${total(rest, ({ left }) => left)} on ${counted(rest.length, 'other tree')}`];
-    return [{ label: cropHeading(ledger, crop), text: `about ${listed([...named, ...more], 12)}` }];
-  });
-  return [
-    {
-      key: 'hanging',
-      heading: 'Still hanging elsewhere, by the counts',
-      blocks: [{ kind: 'facts', facts }],
-      says: hanging.map(({ tree, crop, left }) => ({
-        tree: tree.id,
-        cultivar: cultivarName(ledger, tree.cultivar),
-        crop,
-        left,
-      })),
-    },
-  ];
-}
-
-function notesOf({ ledger, day, explain, confidence }: Told): Note[] {
-  const plates = day.crops.flatMap((one) => one.plates);
-  const isTasted = plates.some(({ tasted }) => tasted !== undefined);
-  const method = explain
-    ? [
-        ...(isTasted ? [MARKS, PLACES, CHANCE] : []),
-        `Where it stands: the index behind pomary rank, by the entries up to the end of the season before and by all of them; likely: the ${percent(confidence)} % interval of the rank.`,
-        'Other years: mean fruit weight of the cultivar in other seasons at the same site, else at others. Still hanging: fruit counted less what was picked or dropped since.',
-      ]
-    : [
-        `${isTasted ? 'Marks are plain means over the tasters. ' : ''}Standing: by the index of all seasons (see rank).`,
-      ];
-  return notesInOrder([
-    ...method.map((text) => note('method', text)),
-    ...cautions(ledger, day).map((text) => note('caution', text)),
-  ]);
-}
-
-const MARKS =
-  'Marks: plain means over the tasters; rank allows for harsh tasters and poor evenings.';
-const PLACES =
-  'Best first: by the mean over the tasters of where each put a plate, equal plates sharing their places (rank sums, ISO 8587:2006); who gave no order counts by the order of the marks. Fruit under- or overripe is left out.';
-const CHANCE =
-  'Agreement: W of Kendall (Kendall and Gibbons 1990), with the exact chance of as much among tasters who order at random (Friedman 1937).';
-
-/** What may harm whoever does the same, once. */
-function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
-  const plates = crops.flatMap((one) => one.plates);
-  const waits = sprayDiary(ledger);
-  const sprayed = new Map(
-    plates.flatMap(({ tree }) => {
-      const spray = waits(tree, on);
-      return spray === undefined ? [] : [[tree.id, spray] as const];
-    }),
-  );
-  const mouldy = plates.some(({ picked }) => (picked?.defects.mould ?? 0) > 0);
-  const isFig = ledger.trial.fruit.toLowerCase() === 'fig';
-  const sites = [
-    ...new Set(crops.filter(({ order }) => order !== undefined).flatMap(sitesInOrder)),
-  ].map((key) => siteName(ledger, key));
-  return [
-    ...(sites.length > 1
-      ? [`What was put in order came from ${listed(sites)}: what tells it apart may be the site.`]
-      : []),
-    ...(isFig
-      ? ['Fig sap burns skin in sunlight, and fig can bring on allergy: cover up, wash it off.']
-      : []),
-    ...(mouldy ? ['Some of it was mouldy: do not taste mouldy or soured fruit.'] : []),
-    ...[...sprayed].map(
-      ([id, spray]) =>
-        `${id} was sprayed with ${spray.product} on ${spray.on}: not to be eaten before ${safeFrom(spray)}; the label comes first.`,
-    ),
-  ];
-}
-
-/** Keys of the sites whose plates were put in order, if there are several for one crop. */
-function sitesInOrder({ plates }: DayCrop): readonly string[] {
-  const placed = plates.filter(({ tasted }) => tasted?.place !== undefined);
-  const sites = [...new Set(placed.map(({ site }) => site))];
-  return sites.length > 1 ? sites : [];
 }

@@ -6,7 +6,7 @@ import { ledgerAsOf } from '../../judge/ledger-as-of.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import { growingYear } from '../../model/dates.ts';
 import { DEFECTS, type Defect, type Ripeness, type Taster } from '../../model/entries.ts';
-import type { Cover, Crop, Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS, type Crop, type Ledger } from '../../model/ledger.ts';
 import type { Said } from '../document.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
@@ -192,13 +192,6 @@ export function plateName(ledger: Ledger, { tree }: DayPlate, among: readonly Da
   const isShared = among.some((one) => one.tree !== tree && one.tree.cultivar === tree.cultivar);
   return isShared ? `${name} (${tree.id})` : name;
 }
-
-const COVER_WORDS: Readonly<Record<Cover, string>> = {
-  open: 'in the open',
-  tunnel: 'in a tunnel',
-  glass: 'under glass',
-  indoors: 'indoors',
-};
 
 /** "In the open, in the ground, planted 2020." */
 export function growingWords(

@@ -1,7 +1,7 @@
 import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, poolCrops } from '../../judge/pool/pool-crops.ts';
 import { cropHeading } from '../crop-words.ts';
-import type { PooledSpot, PoolFigure } from '../figure.ts';
+import type { PooledSpot, PoolFigure } from '../figures/figure.ts';
 import { decimal, joined, type Prose } from '../prose.ts';
 import { percent } from '../report-request.ts';
 import type { PoolMaterial, PoolRequest } from './pool-request.ts';

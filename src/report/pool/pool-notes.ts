@@ -8,8 +8,8 @@ import {
 } from '../../judge/pool/same-cultivars.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { shown as brief, note } from '../common-notes.ts';
+import { whyNot } from '../judged/rank-notes.ts';
 import { decimalText, inTenths } from '../number-words.ts';
-import { whyNot } from '../rank-report.ts';
 import type { Note } from '../table.ts';
 import { listed, sentence } from '../words.ts';
 import { poolExplanation, poolSpreadWords } from './pool-explanation.ts';

@@ -1,15 +1,14 @@
 import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-crops.ts';
-import { VERDICTS, type Verdict } from '../../judge/verdict/verdict.ts';
+import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropHeading } from '../crop-words.ts';
 import { type Block, type Document, type Fact, paragraph, type Section } from '../document.ts';
-import { decimalText, inTenths } from '../number-words.ts';
-import { numberWord } from '../post/number-word.ts';
-import { VERDICT_WORDS } from '../post/verdict-words.ts';
-import { harms } from '../post-cautions.ts';
-import type { PostRequest } from '../post-request.ts';
+import { decimalText, inTenths, numberWord } from '../number-words.ts';
+import { verdictBlocks } from '../post/article.ts';
+import { harms } from '../post/post-cautions.ts';
+import type { PostRequest } from '../post/post-request.ts';
 import type { Prose } from '../prose.ts';
 import type { Note } from '../table.ts';
 import { counted, listed, sentence } from '../words.ts';
@@ -121,7 +120,7 @@ function cropSection(article: PoolArticle, pool: CropPool): Section {
     key: pool.crop,
     heading: cropHeading(home, pool.crop),
     blocks: [
-      ...VERDICTS.flatMap((verdict) => verdictBlocks(judged, verdict)),
+      ...verdictBlocks(judged, toldOf),
       ...(best === undefined || judged.length < 2
         ? []
         : [
@@ -136,22 +135,12 @@ function cropSection(article: PoolArticle, pool: CropPool): Section {
 
 type Judged = Pooled & PoolVerdict;
 
-function verdictBlocks(judged: readonly Judged[], verdict: Verdict): readonly Block[] {
-  const own = judged.filter((one) => one.verdict === verdict);
-  const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
-  if (own.length === 0) {
-    const isNone =
-      verdict === 'increase' &&
-      judged.every((one) => !['increase', 'retain'].includes(one.verdict));
-    return isNone ? [heading, paragraph('None is proven yet.')] : [];
-  }
-  if (verdict !== 'watch') {
-    return [heading, { kind: 'facts', facts: own.map(factOf) }];
-  }
+function toldOf(own: readonly Judged[], verdict: Verdict): readonly Block[] {
+  if (verdict !== 'watch') return [{ kind: 'facts', facts: own.map(factOf) }];
   const groups = [...groupBy(own, ({ waits }) => waits)].map(
     ([waits, those]) => `${listed(those.map(({ cultivar }) => cultivar.name))} (${waits})`,
   );
-  return [heading, paragraph(`${groups.join('; ')}.`)];
+  return [paragraph(`${groups.join('; ')}.`)];
 }
 
 function factOf({ cultivar, index, newLow, newHigh, here, at }: Judged): Fact {

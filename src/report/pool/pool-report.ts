@@ -3,7 +3,7 @@ import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-cro
 import type { PooledCultivar } from '../../judge/pool/same-cultivars.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { countColumn, intervalColumns, numberColumn, shareColumn, textColumn } from '../columns.ts';
-import { whyNot } from '../rank-report.ts';
+import { whyNot } from '../judged/rank-notes.ts';
 import { percent } from '../report-request.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { poolNotes } from './pool-notes.ts';

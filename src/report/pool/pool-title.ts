@@ -1,4 +1,5 @@
 import type { CropPool } from '../../judge/pool/pool-crops.ts';
+import { numberWord } from '../number-words.ts';
 import { listed, sentence, yearsInWords } from '../words.ts';
 import type { PoolMaterial, PoolRequest } from './pool-request.ts';
 
@@ -27,9 +28,7 @@ export function poolTitle(
     .join(', ');
 }
 
-const SMALL = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-
 /** "four gardens" */
 export function manyGardens(count: number): string {
-  return `${SMALL[count] ?? count} ${count === 1 ? 'garden' : 'gardens'}`;
+  return `${count < 10 ? numberWord(count) : count} ${count === 1 ? 'garden' : 'gardens'}`;
 }

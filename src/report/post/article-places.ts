@@ -7,14 +7,14 @@ import { type CropWords, tasteWords } from '../../measure/taste-words.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { type Cover, CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { meanDay } from '../day-words.ts';
+import { ripeningReport } from '../measured/ripening-report.ts';
+import { soundnessReport } from '../measured/soundness-report.ts';
+import { weightsReport } from '../measured/weights-report.ts';
+import { yieldReport } from '../measured/yield-report.ts';
 import { cultivarName } from '../names.ts';
-import type { PostRequest } from '../post-request.ts';
-import { ripeningReport } from '../ripening-report.ts';
 import { numberIn, textIn } from '../row-columns.ts';
-import { soundnessReport } from '../soundness-report.ts';
 import type { Row } from '../table.ts';
-import { weightsReport } from '../weights-report.ts';
-import { yieldReport } from '../yield-report.ts';
+import type { PostRequest } from './post-request.ts';
 
 /** A crop, where what stands under different covers is told apart: under one of them. */
 export interface ArticlePlace {

@@ -1,13 +1,12 @@
 import { countColumn, dateColumn, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { dayInWords } from '../day-words.ts';
 import type { Block, Section } from '../document.ts';
-import { markedName } from '../names.ts';
+import { markedName, VERDICT_WORDS } from '../names.ts';
 import { percent } from '../report-request.ts';
 import type { Column, Row } from '../table.ts';
 import type { ArticleMaterial } from './article.ts';
 import { placeHeading } from './article.ts';
 import type { ArticlePlace } from './article-places.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
 
 /** The figures behind an article, in tables that a phone can show. */
 export function figuresSection(material: ArticleMaterial): Section {

@@ -2,21 +2,19 @@ import { treePhotos } from '../../judge/photos.ts';
 import { VERDICTS, type Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
 import { cropHeading } from '../crop-words.ts';
 import { dayInWords, soFarSentence } from '../day-words.ts';
 import { type Block, type Fact, paragraph, type Section } from '../document.ts';
-import { ranksFigureOf } from '../figure-ranks.ts';
-import { COVER_WORDS, markedName } from '../names.ts';
-import { inTenths } from '../number-words.ts';
+import { ranksFigureOf } from '../figures/figure-ranks.ts';
+import { markedName, VERDICT_WORDS } from '../names.ts';
+import { inTenths, numberWord } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
-import type { PostRequest } from '../post-request.ts';
-import { tasterWords, tastingTotals } from '../post-tastings.ts';
 import { counted, listed, sentence, yearsInWords } from '../words.ts';
 import type { ArticlePlace, Standing } from './article-places.ts';
-import { numberWord } from './number-word.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
+import type { PostRequest } from './post-request.ts';
+import { tasterWords, tastingTotals } from './post-tastings.ts';
 
 /** What is told of in an article. */
 export interface ArticleMaterial {
@@ -83,7 +81,9 @@ export function placeSections(material: ArticleMaterial): readonly Section[] {
       key: cover === undefined ? crop : `${crop}${sentence(cover)}`,
       heading: placeHeading(material.ledger, place),
       blocks: [
-        ...VERDICTS.flatMap((verdict) => verdictBlocks(material, place, verdict)),
+        ...verdictBlocks(place.judged, (own, verdict) =>
+          standingBlocks(material, place, own, verdict),
+        ),
         ...doubtBlocks(material.ledger, place),
         ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
       ],
@@ -97,22 +97,30 @@ export function placeHeading(ledger: Ledger, { crop, cover }: ArticlePlace): str
   return cover === undefined ? heading : `${heading}, ${COVER_WORDS[cover]}`;
 }
 
-function verdictBlocks(
-  { ledger, request }: ArticleMaterial,
-  place: ArticlePlace,
-  verdict: Verdict,
+/** What is told under each verdict that any has. */
+export function verdictBlocks<One extends { readonly verdict: Verdict }>(
+  judged: readonly One[],
+  told: (own: readonly One[], verdict: Verdict) => readonly Block[],
 ): readonly Block[] {
-  const { judged } = place;
-  const own = judged.filter((one) => one.verdict === verdict);
-  const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
-  if (own.length === 0) {
+  return VERDICTS.flatMap((verdict): readonly Block[] => {
+    const own = judged.filter((one) => one.verdict === verdict);
+    const heading: Block = { kind: 'subheading', text: VERDICT_WORDS[verdict] };
+    if (own.length > 0) return [heading, ...told(own, verdict)];
     // Where nothing is even good, that is an answer too.
     const isNone =
       verdict === 'increase' &&
       judged.every((one) => !['increase', 'retain'].includes(one.verdict));
     return isNone ? [heading, paragraph('None is proven yet.')] : [];
-  }
-  if (verdict === 'watch') return [heading, paragraph(watched(ledger, own))];
+  });
+}
+
+function standingBlocks(
+  { ledger, request }: ArticleMaterial,
+  place: ArticlePlace,
+  own: readonly Standing[],
+  verdict: Verdict,
+): readonly Block[] {
+  if (verdict === 'watch') return [paragraph(watched(ledger, own))];
   const facts = own.map(
     (one): Fact => ({
       label: markedName(ledger, one.name),
@@ -121,7 +129,7 @@ function verdictBlocks(
     }),
   );
   const photos = verdict === 'discard' ? [] : photosOf(ledger, request, place, own);
-  return [heading, { kind: 'facts', facts }, ...photos];
+  return [{ kind: 'facts', facts }, ...photos];
 }
 
 /** As many photos stand under one heading. */

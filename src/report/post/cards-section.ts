@@ -1,13 +1,12 @@
 import { groupBy } from '../../measure/group-by.ts';
 import type { Cultivar } from '../../model/collection.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { cropPhrase } from '../crop-words.ts';
 import type { Fact, Section } from '../document.ts';
-import { COVER_WORDS, cultivarName, markedName } from '../names.ts';
+import { cultivarName, markedName, VERDICT_WORDS } from '../names.ts';
 import { listed, sentence } from '../words.ts';
 import type { ArticleMaterial } from './article.ts';
 import type { ArticlePlace } from './article-places.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
 
 /** Every cultivar of the article with what is said of it, as the way to its card. */
 export function cardsSection({ ledger, places }: ArticleMaterial): Section {

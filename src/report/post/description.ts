@@ -1,11 +1,9 @@
 import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
-import { cropPhrase } from '../crop-words.ts';
-import { COVER_WORDS } from '../names.ts';
+import { placePhrase } from '../crop-words.ts';
+import { VERDICT_WORDS } from '../names.ts';
 import { counted, listed, yearsInWords } from '../words.ts';
 import type { ArticleMaterial } from './article.ts';
-import type { ArticlePlace } from './article-places.ts';
-import { VERDICT_WORDS } from './verdict-words.ts';
 
 /** As many are named of a place. */
 const MOST_NAMED = 2;
@@ -30,12 +28,7 @@ function named({ ledger, places }: ArticleMaterial, verdict: Verdict): string {
       .filter((one) => one.verdict === verdict)
       .slice(0, MOST_NAMED)
       .map((one) => one.name);
-    return names.length === 0 ? [] : [`${listed(names)} for ${placePhrase(place)}`];
+    return names.length === 0 ? [] : [`${listed(names)} for the ${placePhrase(ledger, place)}`];
   });
   return words.length === 0 ? '' : `${VERDICT_WORDS[verdict]}: ${words.join('; ')}. `;
-
-  function placePhrase({ crop, cover }: ArticlePlace): string {
-    const phrase = `the ${cropPhrase(ledger, crop)}`;
-    return cover === undefined ? phrase : `${phrase} ${COVER_WORDS[cover]}`;
-  }
 }

@@ -7,7 +7,15 @@ import { beginJoining, type Chunk, type Clash, isLineChunk } from './joining.ts'
 import { rootCollection } from './part.ts';
 import { ABOUT } from './partners.ts';
 import { plainText } from './plain-text.ts';
-import { giveForm, isSeason, joinedForm, readVersion, takeForm, type Version } from './version.ts';
+import {
+  giveForm,
+  isSeason,
+  joinedForm,
+  readVersion,
+  type Side,
+  takeForm,
+  type Version,
+} from './version.ts';
 
 /** Three versions of a file as text; what is not there is empty. */
 export interface Texts {
@@ -70,7 +78,7 @@ export function mergeTexts(path: string, texts: Texts): MergedText {
 }
 
 type Taken = ReturnType<typeof takeForm>;
-type Three = Readonly<Record<'base' | 'ours' | 'theirs', Version>>;
+type Three = Readonly<Record<Side, Version>>;
 
 function areRead(versions: Readonly<Record<keyof Three, Version | undefined>>): versions is Three {
   return Object.values(versions).every((one) => one !== undefined);

@@ -1,8 +1,8 @@
 import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
 import type { CellField } from '../../entries/field.ts';
-import { RIPENESS } from '../../entries/tasting.ts';
 import { trial } from '../../entries/trial.ts';
 import { parseIsoDate } from '../../model/dates.ts';
+import { RIPENESS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { EVENT_FIELDS } from './event-statements.ts';

@@ -1,5 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
-import { RIPENESS, sample as sampleKind } from '../../entries/tasting.ts';
+import { sample as sampleKind } from '../../entries/tasting.ts';
+import { RIPENESS } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { REMARKS, takeFields, typedFields, type Values } from './fields.ts';

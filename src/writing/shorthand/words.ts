@@ -2,6 +2,7 @@ import { cultivar } from '../../entries/cultivar.ts';
 import { tree } from '../../entries/tree.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
+import { COVER_WORDS, type Cover } from '../../model/ledger.ts';
 import { bareUnit, type Dimension, parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { type Entered, isListing, type Listing } from '../listing.ts';
@@ -237,18 +238,11 @@ function listingInWords(ledger: Ledger, one: Listing): string {
     case 'tasters':
       return `new taster ${one.entry}, typed as ${one.key}`;
     case 'sites':
-      return `new site ${String(one.entry['name'])} (${one.key}), ${COVERS[String(one.entry['cover'])] ?? one.entry['cover']}`;
+      return `new site ${String(one.entry['name'])} (${one.key}), ${COVER_WORDS[one.entry['cover'] as Cover] ?? one.entry['cover']}`;
     case 'settings':
       return `ledger.yaml will say ${one.key}: ${one.entry}`;
   }
 }
-
-const COVERS: Readonly<Record<string, string>> = {
-  open: 'in the open',
-  glass: 'under glass',
-  tunnel: 'in a tunnel',
-  indoors: 'indoors',
-};
 
 function facts(entry: Fields, keys: readonly string[]): readonly string[] {
   return keys.flatMap((key) => {

@@ -1,0 +1,122 @@
+import { selectRecords } from '../../measure/crop-record.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { emptyNote } from '../common-notes.ts';
+import { cropPhrase } from '../crop-words.ts';
+import { type Document, paragraph, type Section } from '../document.ts';
+import { rankReport } from '../judged/rank-report.ts';
+import { cropsReport } from '../measured/crops-report.ts';
+import { ripeningReport } from '../measured/ripening-report.ts';
+import { soundnessReport } from '../measured/soundness-report.ts';
+import { weightsReport } from '../measured/weights-report.ts';
+import { yieldReport } from '../measured/yield-report.ts';
+import { siteName } from '../names.ts';
+import { selectionWords } from '../report-request.ts';
+import { listed, yearsInWords } from '../words.ts';
+import { type ArticleMaterial, leadSection, placeSections, restsOnSection } from './article.ts';
+import { articlePlaces } from './article-places.ts';
+import { figuresSection } from './article-tables.ts';
+import { cardsSection } from './cards-section.ts';
+import { descriptionOf } from './description.ts';
+import { cautionsSection, harmsSection } from './post-cautions.ts';
+import { changesSection } from './post-changes.ts';
+import { growingSection } from './post-growing.ts';
+import { ripeningSection, soundnessSection, yieldSection } from './post-harvest.ts';
+import { methodSection, namesSection } from './post-method.ts';
+import { ranksSection } from './post-ranks.ts';
+import type { PostMaterial, PostRequest } from './post-request.ts';
+import { summarySection } from './post-summary.ts';
+
+/** A report for readers on the selected seasons: what to plant, on what that rests, and the figures. */
+export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Document> {
+  const records = selectRecords(ledger, request.selection);
+  const seasons = [...new Set(records.map(({ season }) => season))].toSorted((a, b) => a - b);
+  const places = seasons.length === 0 ? [] : await articlePlaces(ledger, request);
+  const article: ArticleMaterial = { ledger, request, seasons, places };
+  return {
+    report: 'post',
+    title: request.title ?? usualTitle(article),
+    ledgerTitle: ledger.trial.title,
+    selection: selectionWords(request, []),
+    published: {
+      description: descriptionOf(article),
+      date: request.date,
+      tags: request.tags,
+      front: ledger.trial.front,
+    },
+    sections: seasons.length === 0 ? empty(article) : await written(article),
+    notes: [],
+  };
+}
+
+async function written(article: ArticleMaterial): Promise<readonly Section[]> {
+  const { ledger, request } = article;
+  const figures = request.full ? await full(await gathered(ledger, request)) : undefined;
+  return [
+    leadSection(article),
+    ...placeSections(article),
+    restsOnSection(article),
+    ...(figures ?? [
+      harmsSection(ledger, request),
+      figuresSection(article),
+      namesSection(ledger, request),
+    ]),
+    request.withCards ? cardsSection(article) : undefined,
+    ...licence(ledger),
+  ].flatMap((section) => (section === undefined || section.blocks.length === 0 ? [] : [section]));
+}
+
+async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMaterial> {
+  const { selection, confidence, today } = request;
+  const plain = { selection, confidence, today, by: ['cultivar'] as const };
+  const records = selectRecords(ledger, selection);
+  return {
+    ledger,
+    request,
+    seasons: [...new Set(records.map(({ season }) => season))].toSorted((a, b) => a - b),
+    ranks: await rankReport(ledger, { ...plain, by: [] }),
+    crops: cropsReport(ledger, plain),
+    yields: yieldReport(ledger, plain),
+    weights: weightsReport(ledger, plain),
+    soundness: soundnessReport(ledger, plain),
+    ripening: ripeningReport(ledger, { ...plain, by: ['cultivar', 'season'] }),
+  };
+}
+
+/** What stands behind the article, at length. */
+async function full(material: PostMaterial): Promise<readonly (Section | undefined)[]> {
+  return [
+    summarySection(material),
+    ranksSection(material),
+    await changesSection(material),
+    ripeningSection(material),
+    yieldSection(material),
+    soundnessSection(material),
+    growingSection(material),
+    namesSection(material.ledger, material.request),
+    methodSection(material),
+    cautionsSection(material),
+  ];
+}
+
+function empty({ ledger, request }: ArticleMaterial): readonly Section[] {
+  const why = emptyNote(ledger, request.selection).text;
+  return [{ key: 'empty', heading: 'Nothing to report', blocks: [paragraph(why)] }];
+}
+
+function usualTitle({ ledger, request, seasons }: ArticleMaterial): string {
+  const { crops = [], sites = [] } = request.selection;
+  const parts = [
+    yearsInWords(seasons),
+    crops.length === 1 ? cropPhrase(ledger, crops.join()) : '',
+    listed(sites.map((key) => siteName(ledger, key))),
+  ].filter((part) => part !== '');
+  return [ledger.trial.title, ...parts].join(', ');
+}
+
+function licence(ledger: Ledger): readonly Section[] {
+  const { licence: name } = ledger.trial;
+  if (name === undefined) return [];
+  return [
+    { key: 'licence', heading: 'Licence', blocks: [paragraph(`Licence of the entries: ${name}.`)] },
+  ];
+}

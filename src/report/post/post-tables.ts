@@ -1,0 +1,55 @@
+import type { Ledger } from '../../model/ledger.ts';
+import { cropWordsNote } from '../common-notes.ts';
+import type { Block } from '../document.ts';
+import { markedRow } from '../names.ts';
+import type { Column, Note, NoteKind, Report, Row } from '../table.ts';
+
+/** What a post changes of a report before it shows its table. */
+export interface Shown {
+  readonly caption: string;
+  readonly rows: readonly Row[];
+  /** Keys of the columns to show, in this order; an upper end goes with its lower one. */
+  readonly keys?: readonly string[];
+  readonly notes?: readonly Note[];
+}
+
+/** A table of a post: names in doubt are marked, and columns without a figure are left out. */
+export function tableBlock(ledger: Ledger, report: Report, shown: Shown): Block {
+  const columns = shown.keys === undefined ? report.columns : chosen(report.columns, shown.keys);
+  const rows = shown.rows.map((row) => markedRow(ledger, row));
+  return {
+    kind: 'table',
+    caption: shown.caption,
+    table: {
+      columns: columns.filter(({ key }) => rows.some((row) => isFilled(row, key))),
+      rows,
+    },
+    ifEmpty: 'Nothing to show.',
+    notes: shown.notes ?? [],
+  };
+}
+
+function isFilled(row: Row, key: string): boolean {
+  const value = row[key];
+  return value !== null && value !== undefined && value !== '';
+}
+
+function chosen(columns: readonly Column[], keys: readonly string[]): readonly Column[] {
+  return keys.flatMap((key) => {
+    const column = columns.find((one) => one.key === key);
+    if (column === undefined) return [];
+    const upper = columns.find((one) => one.key === column.upTo);
+    return upper === undefined ? [column] : [column, upper];
+  });
+}
+
+/** Notes of one kind that only this report makes: what all share is said once in a post. */
+export function ownNotes(ledger: Ledger, report: Report, kind: NoteKind): readonly Note[] {
+  const shared = cropWordsNote(ledger)?.text;
+  return report.notes.filter((one) => one.kind === kind && one.text !== shared);
+}
+
+/** Rows of one crop. */
+export function rowsOf(report: Report, crop: string): readonly Row[] {
+  return report.rows.filter((row) => row['crop'] === crop);
+}
