@@ -143,6 +143,14 @@ describe('chooseLineup, every set of a small case worked out by other ways', () 
 describe('chooseLineup', () => {
   const known = (mean: number, weight = 0.5) => ({ mean, sd: 0.3, weight });
 
+  it('takes what was never tasted first, however far from the top, since it has no rank without', () => {
+    const close = { mean: 7, sd: 0.8, weight: 0.9 };
+    const far = { mean: 3, sd: 0.4, weight: 0.01 };
+    const one = problem([close, close, { ...far, tastings: 1 }, { ...far, tastings: 0 }]);
+    expect(chooseLineup({ ...one, n: 1 }).chosen).toEqual([3]);
+    expect(chooseLineup(one).chosen[1]).toBeLessThan(2);
+  });
+
   it('draws in what was never tasted', () => {
     const made = [known(8), known(7), known(6), { mean: 6.5, sd: 1.6, weight: 0.4, tastings: 0 }];
     expect(chooseLineup(problem(made)).chosen[0]).toBe(3);

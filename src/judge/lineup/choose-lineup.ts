@@ -78,7 +78,8 @@ export interface DoubtfulPair {
  * variance r. Once it is served, with a = C_c / sqrt(Q_cc + r) and q = Q_c / sqrt(Q_cc + r), the covariances V of the
  * indexes lose a a', C of index and plates a q', Q of the plates q q': what a sitting says of all cultivars at once,
  * known before it is held. All pairs of cultivars count, not those of the set alone. Exchanges afterwards gain nothing
- * to speak of.
+ * to speak of. For the order, what was never tasted comes first: without a score it has no rank at all, which no chance
+ * of a wrong order counts.
  */
 export function chooseLineup(problem: LineupProblem): LineupChoice {
   const goal = goalOf(problem);
@@ -88,7 +89,9 @@ export function chooseLineup(problem: LineupProblem): LineupChoice {
   const chosen: number[] = [];
   const belief = new Belief(problem);
   for (let open = allOf(problem); chosen.length < problem.n && open.length > 0; ) {
-    const ranked = open.map((at) => ({ at, missing: goal.missing(belief, belief.pull(at)) }));
+    const unranked = open.filter((at) => tastingsOf(problem, at) === 0);
+    const first = problem.aim.for === 'order' && unranked.length > 0 ? unranked : open;
+    const ranked = first.map((at) => ({ at, missing: goal.missing(belief, belief.pull(at)) }));
     const least = Math.min(...ranked.map(({ missing }) => missing));
     const [next] = ranked
       .filter(({ missing }) => missing <= least + TIE)

@@ -8,7 +8,7 @@ import {
   type VarianceLine,
 } from '../../stats/linear/sequential-anova.ts';
 import { scoreLayout } from './score-layout.ts';
-import { plateSpread, type ScoreModel } from './score-models.ts';
+import type { ScoreModel } from './score-models.ts';
 
 /** Where the spread of a crop's scores for a trait comes from; squares of the ledger's scale. */
 export interface ScoreAnova {
@@ -40,7 +40,7 @@ export function scoreAnova(model: ScoreModel): ScoreAnova | undefined {
   const [sitting, subject] = [anova?.terms[0], anova?.terms.at(-1)];
   if (anova === undefined || !sitting || !subject) return undefined;
   const taster = layout.taster === undefined ? undefined : anova.terms[1];
-  const spread = plateSpread(layout, model.by);
+  const { spread } = model;
   return { sitting, taster, subject: against(subject, spread), residual: anova.residual, spread };
 }
 

@@ -54,6 +54,8 @@ export interface ScoreModel {
   readonly groupOf: readonly number[];
   /** Degrees of freedom of the errors. */
   readonly df: number;
+  /** What plates, seasons and trees do, where plates are the unit and leave anything to tell it by. */
+  readonly spread: NestedSpread | undefined;
   /** Why no standard error can be had, if so. */
   readonly unsure: 'too few' | 'no spread' | undefined;
 }
@@ -189,12 +191,12 @@ function told(subjects: readonly ScoredSubject[], unit: ScoreUnit, by: ScoredBy)
     groups,
     groupOf,
     df: spread?.df ?? model.df,
+    spread,
     unsure,
   } as const;
 }
 
-/** What plates, seasons and trees do, where plates are the unit; see `nestedSpread`. */
-export function plateSpread(layout: ScoreLayout, by: ScoredBy): NestedSpread | undefined {
+function plateSpread(layout: ScoreLayout, by: ScoredBy): NestedSpread | undefined {
   const { y, subject, sitting, groups } = layout;
   if (groups === undefined) return undefined;
   return nestedSpread({

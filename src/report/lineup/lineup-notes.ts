@@ -97,7 +97,7 @@ function outlookNotes(request: LineupRequest, proposal: Lineup): (Note | undefin
 
 const EXPLANATION: readonly string[] = [
   'Where cultivars stand: the draws of the index behind rank; one that was never tasted is drawn from the spread between cultivars. A plate from a tree or of a season that was tasted before repeats some of what is known, as far as trees and seasons differ (Henderson 1975, Biometrics 31:423-447).',
-  'What to taste: one after another, the plate that leaves the fewest pairs in the wrong order, by expectation (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5; the function T of Owen 1956, Annals of Mathematical Statistics 27:1075-1090). All pairs of the crop count, by the greater of their two chances to be among the best three. With --for verdict: the plate that settles most verdicts.',
+  'What to taste: those never tasted first, since without a score they have no rank; then one after another the plate that leaves the fewest pairs in the wrong order, by expectation (Raiffa and Schlaifer 1961, Applied Statistical Decision Theory, chapter 5; the function T of Owen 1956, Annals of Mathematical Statistics 27:1075-1090). All pairs of the crop count, by the greater of their two chances to be among the best three. With --for verdict: the plate that settles most verdicts.',
   'Serving orders: Williams squares, in which each sample stands equally often in each place and follows each other equally often (Williams 1949, Australian Journal of Scientific Research A 2:149-168).',
 ];
 
