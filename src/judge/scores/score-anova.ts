@@ -1,12 +1,14 @@
 import { median } from '../../stats/describe/quantile.ts';
+import { fUpper } from '../../stats/distributions/f-distribution.ts';
 import { leastSignificantDifference } from '../../stats/linear/least-significant-difference.ts';
+import type { NestedSpread } from '../../stats/linear/nested-spread.ts';
 import {
   sequentialAnova,
   type TestedTerm,
   type VarianceLine,
 } from '../../stats/linear/sequential-anova.ts';
 import { scoreLayout } from './score-layout.ts';
-import type { ScoreModel } from './score-models.ts';
+import { plateSpread, type ScoreModel } from './score-models.ts';
 
 /** Where the spread of a crop's scores for a trait comes from; squares of the ledger's scale. */
 export interface ScoreAnova {
@@ -16,6 +18,8 @@ export interface ScoreAnova {
   /** What cultivars or trees add to both: whether any of them differ at all. */
   readonly subject: TestedTerm;
   readonly residual: VarianceLine;
+  /** What subjects are held against, where plates share the luck of trees and seasons; else the residual. */
+  readonly spread: NestedSpread | undefined;
 }
 
 /**
@@ -36,7 +40,14 @@ export function scoreAnova(model: ScoreModel): ScoreAnova | undefined {
   const [sitting, subject] = [anova?.terms[0], anova?.terms.at(-1)];
   if (anova === undefined || !sitting || !subject) return undefined;
   const taster = layout.taster === undefined ? undefined : anova.terms[1];
-  return { sitting, taster, subject, residual: anova.residual };
+  const spread = plateSpread(layout, model.by);
+  return { sitting, taster, subject: against(subject, spread), residual: anova.residual, spread };
+}
+
+function against(term: TestedTerm, spread: NestedSpread | undefined): TestedTerm {
+  if (spread === undefined || term.f === undefined || spread.error === 0) return term;
+  const f = term.ms / spread.error;
+  return { ...term, f, p: fUpper(f, term.df, spread.df) };
 }
 
 /**

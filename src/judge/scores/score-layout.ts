@@ -10,6 +10,8 @@ export interface ScoreLayout {
   readonly sitting: Factor;
   /** Undefined where tasters are allowed for in `y` already. */
   readonly taster: Factor | undefined;
+  /** Trees, and trees in a season, of plates; undefined where each score counts for itself. */
+  readonly groups: { readonly tree: Factor; readonly stand: Factor } | undefined;
 }
 
 /** What scores are of: a cultivar or a tree. */
@@ -28,6 +30,7 @@ export function scoreLayout(subjects: readonly Scored[], unit: ScoreUnit): Score
     subject: { levels: rows.map(({ subject }) => subject), count: subjects.length },
     taster: numbered(rows.map(({ score }) => score.taster.key)),
     sitting: numbered(rows.map(({ tasting }) => tasting)),
+    groups: undefined,
   };
 }
 
@@ -60,6 +63,12 @@ function plateLayout(rows: readonly Row[], subjects: number): ScoreLayout {
       numbered(firsts.map(({ tasting }) => tasting)).levels,
       first.map((row) => panel[taster.levels[row] ?? 0] ?? 0),
     ),
+    groups: {
+      tree: numbered(firsts.map(({ score }) => score.sample.tree)),
+      stand: numbered(
+        firsts.map(({ score, tasting }) => `${score.sample.tree.id} ${tasting.season}`),
+      ),
+    },
   };
 }
 

@@ -4,8 +4,10 @@ import type { Cultivar, Tree } from '../../model/collection.ts';
 import type { Sample } from '../../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { mean } from '../../stats/describe/mean.ts';
-import { type AdditiveModel, additiveModel } from '../../stats/linear/additive-model.ts';
-import { scoreLayout } from './score-layout.ts';
+import { JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
+import { additiveModel } from '../../stats/linear/additive-model.ts';
+import { type NestedSpread, nestedSpread } from '../../stats/linear/nested-spread.ts';
+import { type ScoreLayout, scoreLayout } from './score-layout.ts';
 import type { ScoreUnit } from './score-unit.ts';
 import { type TastedScore, type TastedSelection, tastedScores } from './tasted-scores.ts';
 
@@ -37,6 +39,7 @@ export interface ScoreModel {
   readonly trait: string;
   /** Unit of errors, F and letters. */
   readonly unit: ScoreUnit;
+  readonly by: ScoredBy;
   /** In the ledger's order. */
   readonly subjects: readonly ScoredSubject[];
   /** By subject: the least-squares mean, on the ledger's scale but not kept within its ends. */
@@ -49,7 +52,7 @@ export interface ScoreModel {
   readonly groups: readonly ScoreGroup[];
   /** By subject: place in `groups`. */
   readonly groupOf: readonly number[];
-  /** Residual degrees of freedom. */
+  /** Degrees of freedom of the errors. */
   readonly df: number;
   /** Why no standard error can be had, if so. */
   readonly unsure: 'too few' | 'no spread' | undefined;
@@ -63,7 +66,9 @@ export interface ScoreModel {
  * Tasters of one plate share its luck, so the unit is the plate: plate = subject + sitting, tasters
  * allowed for beforehand (`scoreLayout`), with the spread between plates of a subject for error, as
  * units are tested where several readings are taken of each (Steel & Torrie 1980, Principles and
- * Procedures of Statistics, section 7.9). With `score` each score counts for itself.
+ * Procedures of Statistics, section 7.9). Plates of a tree share its luck, and in a season that
+ * season's: both are in the errors as far as the plates tell them (`nestedSpread`), so that what is
+ * told apart are cultivars and not trees in their years. With `score` each score counts for itself.
  *
  * Everything that was tasted in the selected seasons, sites and crops has its say on tasters and
  * sittings, so cultivars of the selection (and trees, where a subject is a tree) are not cut out
@@ -111,9 +116,10 @@ export function isShown(selection: TastedSelection, { cultivar, tree }: ScoredSu
 
 function scoreModel(
   ledger: Ledger,
-  { by, ...of }: Pick<ScoreModel, 'crop' | 'trait' | 'unit'> & { readonly by: ScoredBy },
+  of: Pick<ScoreModel, 'crop' | 'trait' | 'unit' | 'by'>,
   scores: readonly TastedScore[],
 ): ScoreModel[] {
+  const { by, unit } = of;
   const keyOf = ({ tree }: Sample) => (by === 'tree' ? tree.id : tree.cultivar.key);
   const owned = groupBy(scores, ({ score }) => keyOf(score.sample));
   const keys = [...(by === 'tree' ? ledger.trees : ledger.cultivars).keys()];
@@ -122,8 +128,8 @@ function scoreModel(
     const first = own[0];
     return first === undefined ? [] : [subjectOf(first.score.sample.tree, own, by)];
   });
-  const model = fitted(subjects, of.unit);
-  return model === undefined ? [] : [{ ...of, subjects, ...told(model, subjects) }];
+  const model = told(subjects, unit, by);
+  return model === undefined ? [] : [{ ...of, subjects, ...model }];
 }
 
 function subjectOf(tree: Tree, scores: readonly TastedScore[], by: ScoredBy): ScoredSubject {
@@ -136,37 +142,70 @@ function subjectOf(tree: Tree, scores: readonly TastedScore[], by: ScoredBy): Sc
   };
 }
 
-function fitted(subjects: readonly ScoredSubject[], unit: ScoreUnit): AdditiveModel | undefined {
-  const { y, subject, taster, sitting } = scoreLayout(subjects, unit);
-  return additiveModel({
+function told(subjects: readonly ScoredSubject[], unit: ScoreUnit, by: ScoredBy) {
+  const layout = scoreLayout(subjects, unit);
+  const { y, subject, taster, sitting } = layout;
+  const model = additiveModel({
     y,
     treatment: subject.levels,
     treatments: subject.count,
     factors: taster === undefined ? [sitting] : [taster, sitting],
   });
-}
-
-function told(model: AdditiveModel, subjects: readonly ScoredSubject[]) {
-  const { residualVariance, df } = model;
+  if (model === undefined) return undefined;
+  const { residualVariance } = model;
+  const spread = residualVariance ? plateSpread(layout, by) : undefined;
+  // Covariances are in units of the residual variance.
+  const inflated = (covariance: ScoreGroup['covariance'], members: readonly number[]) =>
+    spread === undefined || residualVariance === undefined
+      ? covariance
+      : covariance?.map((row, i) =>
+          row.map((value, j) => {
+            const [one, other] = [members[i] ?? 0, members[j] ?? 0];
+            const both = (spread.inflation[one] ?? 1) * (spread.inflation[other] ?? 1);
+            return ((value * spread.row) / residualVariance) * Math.sqrt(both);
+          }),
+        );
   const unsure =
     residualVariance === undefined ? 'too few' : residualVariance === 0 ? 'no spread' : undefined;
   const groups = model.groups
     .map(({ treatments, covariance }) => ({
       members: treatments,
-      covariance: unsure === undefined ? covariance : undefined,
+      covariance: unsure === undefined ? inflated(covariance, treatments) : undefined,
     }))
     .toSorted((a, b) => b.members.length - a.members.length);
   const groupOf = new Array<number>(subjects.length).fill(0);
-  for (const [place, { members }] of groups.entries()) {
-    for (const member of members) groupOf[member] = place;
+  const errors = new Array<number | undefined>(subjects.length).fill(undefined);
+  for (const [place, { members, covariance }] of groups.entries()) {
+    members.forEach((member, at) => {
+      groupOf[member] = place;
+      const variance = covariance?.[at]?.[at];
+      if (variance !== undefined) errors[member] = Math.sqrt(Math.max(0, variance));
+    });
   }
   return {
     means: subjects.map((_, at) => model.means[at] ?? 0),
     rawMeans: subjects.map(({ scores }) => mean(scores.map(({ score }) => score.value)) ?? 0),
-    errors: subjects.map((_, at) => (unsure === undefined ? model.standardErrors[at] : undefined)),
+    errors,
     groups,
     groupOf,
-    df,
+    df: spread?.df ?? model.df,
     unsure,
   } as const;
 }
+
+/** What plates, seasons and trees do, where plates are the unit; see `nestedSpread`. */
+export function plateSpread(layout: ScoreLayout, by: ScoredBy): NestedSpread | undefined {
+  const { y, subject, sitting, groups } = layout;
+  if (groups === undefined) return undefined;
+  return nestedSpread({
+    y,
+    block: sitting,
+    treatment: subject,
+    outer: by === 'tree' ? undefined : groups.tree,
+    inner: groups.stand,
+    expected: TREES_TO_SEASONS,
+  });
+}
+
+/** How far trees of a cultivar are expected to differ against a cultivar's seasons, as variances; see `JOINT_PRIOR`. */
+const TREES_TO_SEASONS = JOINT_PRIOR.shares.tree / JOINT_PRIOR.shares.season;

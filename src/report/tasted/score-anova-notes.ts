@@ -84,7 +84,10 @@ export function anovaNotes(ledger: Ledger, models: readonly ScoreModel[], by: Sc
   });
 }
 
-function anovaLines({ sitting, taster, subject, residual }: ScoreAnova, by: ScoredBy): string[] {
+function anovaLines(
+  { sitting, taster, subject, residual, spread }: ScoreAnova,
+  by: ScoredBy,
+): string[] {
   const terms = [
     { what: 'sittings', term: sitting },
     ...(taster === undefined ? [] : [{ what: 'tasters', term: taster }]),
@@ -97,14 +100,26 @@ function anovaLines({ sitting, taster, subject, residual }: ScoreAnova, by: Scor
         f === undefined || p === undefined ? '' : `, F ${decimalText(f, 1)}, ${chanceWords(p)}`;
       return `${what} ${df} df, mean square ${decimalText(ms, 2)}${test}`;
     });
-  return [...lines, `rest ${residual.df} df, mean square ${decimalText(residual.ms, 2)}`];
+  const rest = `rest ${residual.df} df, mean square ${decimalText(residual.ms, 2)}`;
+  return spread === undefined ? [...lines, rest] : [...lines, rest, heldAgainst(spread, by)];
 }
+
+function heldAgainst(
+  { error, df, row, inner, outer }: NonNullable<ScoreAnova['spread']>,
+  by: ScoredBy,
+): string {
+  const trees = by === 'tree' ? '' : `, trees ${decimalText(outer, 2)}`;
+  return `${by}s are held against ${decimalText(error, 2)} on ${decimalText(df, 1)} df, made up of variances between plates ${decimalText(row, 2)}, seasons of a tree ${decimalText(inner, 2)}${trees}`;
+}
+
+const HELD_AGAINST =
+  ' They are held against the variances of plates, seasons of a tree and trees, in the amounts in which these move their means (Henderson 1953, Biometrics 9:226-252; Satterthwaite 1946, Biometrics Bulletin 2:110-114); that between trees, which few second trees tell, is drawn to the share of the seasons that the model behind rank expects.';
 
 /** How the two are had. */
 export function anovaMethodNotes(by: ScoredBy, unit: ScoreUnit): Note[] {
   const terms = unit === 'plate' ? `sitting and ${by}` : `sitting, taster and ${by}`;
   return [
-    `F: analysis of variance of ${unit}s by ${terms}, each free of those before it, so the last tells whether any ${by}s differ at all (Searle 1971, Linear Models, section 7.1).`,
+    `F: analysis of variance of ${unit}s by ${terms}, each free of those before it, so the last tells whether any ${by}s differ at all (Searle 1971, Linear Models, section 7.1).${unit === 'plate' ? HELD_AGAINST : ''}`,
     `LSD: the least difference that counts between two ${by}s tasted about as often as most, if that pair was chosen beforehand (Fisher 1935, The Design of Experiments). Over many pairs some will pass it by luck: the letters are the safer guide.`,
   ].map((text) => note('method', text));
 }

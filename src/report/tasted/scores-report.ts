@@ -97,7 +97,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
             shownNote(request, by),
             cut === undefined ? undefined : shown('evidence', cut),
             ...scoreGroupNotes(ledger, models),
-            reachNote(by, asked.unit),
+            reachNote(models, by, new Set(seasons).size),
             tastedSitesNote(ledger, models, by),
             doubtNote(ledger, shownCultivars(models, request)),
           ]),
@@ -228,7 +228,7 @@ function subjectCells(ledger: Ledger, { crop, trait, subjects }: ScoreModel, at:
 
 const MODEL_WORDS: Readonly<Record<ScoreUnit, (by: ScoredBy) => string>> = {
   plate: (by) =>
-    `plate = ${by} + sitting, a plate being the mean of its scores with its tasters allowed for (score = plate + taster). Tasters of one plate share its luck, so the plate is the unit of errors, F and letters (Steel & Torrie 1980, Principles and Procedures of Statistics, section 7.9); --unit score takes each score for itself`,
+    `plate = ${by} + sitting, a plate being the mean of its scores with its tasters allowed for (score = plate + taster). Tasters of one plate share its luck, so the plate is the unit of errors, F and letters (Steel & Torrie 1980, Principles and Procedures of Statistics, section 7.9); plates of a tree share its luck, and those of a season that season's, and both count as far as the plates tell them. --unit score takes each score for itself`,
   score: (by) =>
     `score = ${by} + taster + sitting, each score for itself, as if tasters of one plate did not share its luck`,
 };
@@ -250,7 +250,7 @@ function methodNotes(
   );
   const long = [
     `Model: ${MODEL_WORDS[unit](by)}, fitted by least squares, one model a crop and trait, a sitting that has both crops counting as two. Mean: least-squares (population marginal) mean, all tasters and sittings weighing the same (Searle, Speed & Milliken 1980, The American Statistician 34:216-221).`,
-    `Interval: ${percent(confidence)} %, Student's t on the ${unit}s less what is fitted. It takes what is left of each ${unit} as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
+    `Interval: ${percent(confidence)} %, Student's t. It takes what is left of each ${unit} as independent and equally scattered, and tasters as differing by how high they mark, not by what they like.`,
     `Letters: all pairs of a crop, trait and group by Tukey and Kramer at ${LETTERS_ALPHA} for the whole family (Kramer 1956, Biometrics 12:307-310), shown by insert and absorb (Piepho 2004, J. Comput. Graph. Stat. 13:456-466). Sharing a letter is no proof of being equal: with few plates nearly all share one.`,
     'Groups: two belong together if the layout lets their difference be estimated at all (Searle 1971, Linear Models, section 5.4).',
   ];
@@ -270,15 +270,22 @@ function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined
     : undefined;
 }
 
-function reachNote(by: ScoredBy, unit: ScoreUnit): Note {
-  const reach =
-    unit === 'score'
-      ? 'the very plates that were tasted, not of another plate'
-      : by === 'cultivar'
-        ? 'the trees and seasons that were tasted'
-        : 'the seasons that were tasted';
-  const beyond = by === 'cultivar' ? '; pomary rank allows for other trees and years' : '';
-  return note('caution', `These intervals speak of ${reach}${beyond}.`);
+/** What the intervals and letters speak of; on the screen where another year may well tell otherwise. */
+function reachNote(models: readonly ScoreModel[], by: ScoredBy, seasons: number): Note {
+  if (models.some(({ unit }) => unit === 'score')) {
+    return note('caution', 'These intervals speak of the very plates that were tasted.');
+  }
+  if (seasons === 1) {
+    const rank = by === 'cultivar' ? '; pomary rank allows for it' : '';
+    const text = `One season: letters and intervals do not know how ${by}s change from year to year${rank}.`;
+    return models.some(({ unsure }) => unsure === undefined)
+      ? shown('caution', text)
+      : note('caution', text);
+  }
+  return note(
+    'caution',
+    `How ${by === 'cultivar' ? 'trees and seasons' : 'seasons'} differ is in these intervals as far as the plates tell; of years unlike those tasted they say nothing.`,
+  );
 }
 
 function scoresOf(models: readonly ScoreModel[]) {

@@ -44,9 +44,11 @@ export const JOINT_PRIOR: JointPrior = {
 /**
  * Log prior density of the spreads of one part, taken per unit of their logarithms.
  *
- * The total standard deviation between plates is half-t with 3 degrees of freedom and the given scale (Gelman 2006,
- * Bayesian Analysis 1:515-534); the total variance is split by a Dirichlet distribution (in the spirit of Fuglstad,
- * Hem, Knight, Rue and Riebler 2020, Bayesian Analysis 15:1109-1137).
+ * The total variance between plates, in squared scales, is F with `KEPT_OFF` and 3 degrees of freedom (Mulder and
+ * Pericchi 2018, Bayesian Analysis 13:1193-1214): the tail of a half-t spread, and as unlikely near 0, where cultivars
+ * that hardly bore would be told to be all alike (Chung, Rabe-Hesketh, Dorie, Gelman and Liu 2013, Psychometrika
+ * 78:685-709). It is split by a Dirichlet distribution (in the spirit of Fuglstad, Hem, Knight, Rue and Riebler 2020,
+ * Bayesian Analysis 15:1109-1137).
  *
  * @param spreads standard deviations by level, in the order of `LEVELS`, from an index on
  * @param hasSites whether the level of sites is there at all
@@ -74,13 +76,21 @@ export function logSpreadPrior(
         shares.tree * Math.log(tree) +
         shares.plate * Math.log(plate)) -
     weight * Math.log(total) +
-    logHalfT3(Math.sqrt(total) / scale)
+    logRootF(Math.sqrt(total) / scale, KEPT_OFF)
   );
 }
 
-/** Half-t density with 3 degrees of freedom, per unit of log x, up to a constant. */
+/** Degrees of freedom that keep a total variance off 0; 1 would be a half-t spread, which does not. */
+const KEPT_OFF = 3;
+
+/** Half-t density with 3 degrees of freedom (Gelman 2006, Bayesian Analysis 1:515-534), per unit of log x, up to a constant. */
 export function logHalfT3(x: number): number {
-  return Math.log(x) - 2 * Math.log1p((x * x) / 3);
+  return logRootF(x, 1);
+}
+
+/** Density of the root of an F variate with some and 3 degrees of freedom, per unit of log x, up to a constant. */
+function logRootF(x: number, freedom: number): number {
+  return freedom * Math.log(x) - ((freedom + 3) / 2) * Math.log1p((freedom * x * x) / 3);
 }
 
 /** Prior means of the shares of the levels and, last, the plates. */

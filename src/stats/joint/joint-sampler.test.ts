@@ -156,7 +156,8 @@ function fromPrior(random: SeededRandom): Map<string, number> {
     return Math.log(Math.abs(random.normal()) / Math.sqrt(chi / 3));
   };
   for (const k of [0, 1]) {
-    const total = halfT();
+    // Half the logarithm of an F variate with 3 and 3 degrees of freedom.
+    const total = (Math.log(random.gamma(1.5)) - Math.log(random.gamma(1.5))) / 2;
     const names = [...LEVELS, 'plate'] as const;
     const gammas = names.map((name) => random.gamma(shares[name]));
     const sum = gammas.reduce((a, b) => a + b, 0);

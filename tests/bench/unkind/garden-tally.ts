@@ -93,6 +93,34 @@ export function emptyTally(): GardenTally {
   };
 }
 
+/** Adds the gardens of one tally to another. */
+export function addTally(all: GardenTally, own: GardenTally): void {
+  for (const key of LISTS) all[key].push(...own[key]);
+  for (const [part, shares] of own.compared) {
+    all.compared.set(part, [...(all.compared.get(part) ?? []), ...shares]);
+  }
+  for (const key of COUNTS) all[key] += own[key];
+}
+
+const LISTS = [
+  'cover',
+  'relative',
+  'newTree',
+  'rankCover',
+  'width',
+  'tau',
+  'tauPlain',
+  'squares',
+] as const;
+const COUNTS = [
+  'best',
+  'bestDiscarded',
+  'discarded',
+  'wronglyDiscarded',
+  'increased',
+  'wronglyIncreased',
+] as const;
+
 /** One more garden, everything drawn once for rank and verdict. */
 export async function addGarden(tally: GardenTally, kind: GardenKind, seed: number): Promise<void> {
   const grown = grow(kind, seed);
