@@ -1,10 +1,12 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import type { Host } from '../src/cli/host.ts';
 import { run } from '../src/cli/run.ts';
 import { memoryHost } from './support/memory-host.ts';
 import { pomary } from './support/pomary.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';
 import { QUICK_REPORTS, REPORTS } from './support/trouble-with.ts';
+
+vi.mock('../src/cli/open-ledger.ts', () => import('./support/ledger-once.ts'));
 
 const files = SMALL_EXAMPLE;
 const ASCII = /^[\n\u0020-\u007e]*$/;

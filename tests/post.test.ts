@@ -355,7 +355,7 @@ describe('what cannot be done is said', () => {
     [['figure', 'pie'], /Allowed choices are ranks, ripening, weights, cultivar/],
     [['figure', 'cultivar'], /name it with --cultivar/],
     [['figure', 'ranks', '--crop', 'early'], /nothing to draw/],
-    [['post', '--date', '2026-02-30'], /Write a day as YYYY-MM-DD/],
+    [['post', '--date', '2026-02-30'], /Write a date as YYYY-MM-DD/],
     [['post', '--figures', 'nowhere'], /there is no such folder/],
     [['post', '--format', 'csv'], /Allowed choices are markdown, html, text, json/],
   ])('%j', async (argv, words) => {

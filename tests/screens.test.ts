@@ -1,8 +1,10 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { run } from '../src/cli/run.ts';
 import { displayWidth } from '../src/source/display-width.ts';
 import { exampleFiles } from './support/example-files.ts';
 import { memoryHost } from './support/memory-host.ts';
+
+vi.mock('../src/cli/open-ledger.ts', () => import('./support/ledger-once.ts'));
 
 const files = exampleFiles();
 

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { CropRanking, Ranked } from '../src/judge/index/rank.ts';
 import { rankCrops } from '../src/judge/index/rank.ts';
 import { APART, EDGE } from '../src/judge/index/simulation.ts';
-import { judge } from '../src/judge/verdict/verdict.ts';
+import { judgeRankings } from '../src/judge/verdict/verdict.ts';
 import { explanation } from '../src/report/judged/rank-explanation.ts';
 import { sampleSd } from '../src/stats/describe/variance.ts';
 import { exampleFiles } from './support/example-files.ts';
@@ -15,7 +15,8 @@ import { ledgerFrom } from './support/ledger-from.ts';
 const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8];
 const MINUTES = 120_000;
 const ledger = ledgerFrom(exampleFiles());
-const options = (seed: number) => ({ confidence: 0.95, top: 3, seed });
+/** Drawn once for all that is asked of them. */
+const RUNS = SEEDS.map((seed) => rankCrops(ledger, {}, { confidence: 0.95, top: 3, seed }));
 
 function byKey({ ranked }: CropRanking): ReadonlyMap<string, Ranked> {
   return new Map(ranked.map((one) => [one.cultivar.key, one]));
@@ -24,7 +25,7 @@ function byKey({ ranked }: CropRanking): ReadonlyMap<string, Ranked> {
 test('moves no printed figure by its last digit, and parts no pair unsaid', {
   timeout: MINUTES,
 }, () => {
-  const runs = SEEDS.map((seed) => rankCrops(ledger, {}, options(seed)).map(byKey));
+  const runs = RUNS.map((run) => run.map(byKey));
   for (const crop of [0, 1]) {
     const tables = runs.map((run) => run[crop] ?? new Map<string, Ranked>());
     const keys = [...(tables[0]?.keys() ?? [])];
@@ -58,7 +59,7 @@ test('moves no printed figure by its last digit, and parts no pair unsaid', {
 });
 
 test('flips no verdict unsaid', { timeout: MINUTES }, () => {
-  const runs = SEEDS.map((seed) => judge(ledger, {}, options(seed)));
+  const runs = RUNS.map((run) => judgeRankings(ledger, run));
   const said = new Map<string, { verdicts: Set<string>; edges: number }>();
   for (const one of runs.flat()) {
     const key = `${one.crop} ${one.cultivar.key}`;

@@ -198,7 +198,8 @@ export function parseCount(text: string): number {
 
 export function parseDate(text: string): IsoDate {
   const date = parseIsoDate(text);
-  if (date === undefined) throw new InvalidArgumentError('Write a date as 2026-09-05.');
+  if (date === undefined)
+    throw new InvalidArgumentError('Write a date as YYYY-MM-DD, such as 2026-09-05.');
   return date;
 }
 

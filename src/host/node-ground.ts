@@ -1,7 +1,7 @@
-import { randomBytes } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import type { Holder, LockGround } from '../writing/lock.ts';
+import { randomHex } from './node-crypto.ts';
 import { codeOf, type Disk, unless } from './node-disk.ts';
 
 /**
@@ -15,7 +15,7 @@ export function nodeGround(disk: Disk, onStuck: LockGround['onStuck']): LockGrou
       pid: process.pid,
       host: hostname(),
       at: new Date().toISOString(),
-      token: randomBytes(8).toString('hex'),
+      token: randomHex(8),
       started: startOf(process.pid),
     }),
     create: (path, text) => createNew(disk, path, text),

@@ -1,4 +1,3 @@
-import { randomBytes } from 'node:crypto';
 import {
   closeSync,
   fsyncSync,
@@ -28,6 +27,7 @@ import {
 } from '../cli/host.ts';
 import type { IsoDate } from '../model/dates.ts';
 import { visible } from '../source/visible.ts';
+import { randomHex } from './node-crypto.ts';
 import { nodeStore } from './node-store.ts';
 import { readOwnFile } from './own-file.ts';
 
@@ -192,10 +192,7 @@ function writeWhole(path: string, text: string | Uint8Array): void {
     return;
   }
   const target = lstatExists(path) ? realpathSync(path) : path;
-  const temporary = join(
-    dirname(target),
-    `.${basename(target)}.${randomBytes(6).toString('hex')}.tmp`,
-  );
+  const temporary = join(dirname(target), `.${basename(target)}.${randomHex(6)}.tmp`);
   const mode = lstatExists(target) ? statSync(target).mode & 0o777 : 0o666;
   try {
     const file = openSync(temporary, 'wx', mode);

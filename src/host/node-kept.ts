@@ -1,10 +1,10 @@
-import { createHash } from 'node:crypto';
 import { join } from 'node:path';
+import { sha256Hex } from './node-crypto.ts';
 import { type Disk, NOT_KNOWN, unless } from './node-disk.ts';
 
 /** A mark by which a change of a file's bytes shows. */
 export function markOf(bytes: Uint8Array): string {
-  return createHash('sha256').update(bytes).digest('hex');
+  return sha256Hex(bytes);
 }
 
 /** What a write has replaced. */

@@ -1,7 +1,7 @@
-import { randomBytes } from 'node:crypto';
 import { constants } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { StoreFault } from '../writing/store.ts';
+import { randomHex } from './node-crypto.ts';
 import { codeOf, type Disk, NOT_KNOWN, unless } from './node-disk.ts';
 
 /** Puts a file in the place of another so that at any moment the one or the other is there whole. */
@@ -125,7 +125,7 @@ function ownerChange(old: Owned, made: Owned): readonly string[] {
 
 /** Beside the target, since a rename goes no further than a disk. */
 export function temporaryPath(target: string): string {
-  return join(dirname(target), `${temporaryName(target)}${randomBytes(6).toString('hex')}.tmp`);
+  return join(dirname(target), `${temporaryName(target)}${randomHex(6)}.tmp`);
 }
 
 function temporaryName(target: string): string {
