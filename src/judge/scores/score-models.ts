@@ -39,7 +39,6 @@ export interface ScoreModel {
   readonly trait: string;
   /** Unit of errors, F and letters. */
   readonly unit: ScoreUnit;
-  readonly by: ScoredBy;
   /** In the ledger's order. */
   readonly subjects: readonly ScoredSubject[];
   /** By subject: the least-squares mean, on the ledger's scale but not kept within its ends. */
@@ -118,10 +117,9 @@ export function isShown(selection: TastedSelection, { cultivar, tree }: ScoredSu
 
 function scoreModel(
   ledger: Ledger,
-  of: Pick<ScoreModel, 'crop' | 'trait' | 'unit' | 'by'>,
+  { by, ...of }: Pick<ScoreModel, 'crop' | 'trait' | 'unit'> & { readonly by: ScoredBy },
   scores: readonly TastedScore[],
 ): ScoreModel[] {
-  const { by, unit } = of;
   const keyOf = ({ tree }: Sample) => (by === 'tree' ? tree.id : tree.cultivar.key);
   const owned = groupBy(scores, ({ score }) => keyOf(score.sample));
   const keys = [...(by === 'tree' ? ledger.trees : ledger.cultivars).keys()];
@@ -130,7 +128,7 @@ function scoreModel(
     const first = own[0];
     return first === undefined ? [] : [subjectOf(first.score.sample.tree, own, by)];
   });
-  const model = told(subjects, unit, by);
+  const model = told(subjects, of.unit, by);
   return model === undefined ? [] : [{ ...of, subjects, ...model }];
 }
 
