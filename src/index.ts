@@ -251,6 +251,8 @@ export function lineup(ledger: Ledger, asked: AskedLineup = {}): Promise<Reporte
 export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence' | 'today'> {
   /** Notes of the seasons at most; 6 if left out. */
   readonly notes?: number;
+  /** Whether its rank in each season alone is told as well, as the command's JSON does; true if left out. */
+  readonly full?: boolean;
 }
 
 /** All that is known of one cultivar: `pomary card`. */
@@ -263,7 +265,8 @@ export function card(
     const { cultivarCard } = await import('./cli/cultivar-card.ts');
     const { selection, confidence, today } = requestFor(ledger, asked);
     const remarks = wholeFrom1('notes', asked.notes ?? 6);
-    return cultivarCard(ledger, cultivar, { selection, confidence, remarks, today });
+    const { full = true } = asked;
+    return cultivarCard(ledger, cultivar, { selection, confidence, remarks, today, full });
   });
 }
 

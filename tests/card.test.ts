@@ -102,27 +102,43 @@ describe('a card for programs', () => {
     const { sections } = await cardOf('amber-lantern');
     for (const row of sections.ranks.rows) {
       const seasons = row.season.replace('-', '..');
-      const { out } = await printed(['rank', '--season', seasons, '--format', 'json']);
+      const by = row.cover === null ? [] : ['--by', 'cover'];
+      const { out } = await printed(['rank', '--season', seasons, ...by, '--format', 'json']);
       const own = JSON.parse(out).rows.find(
-        (one: { cultivar: string }) => one.cultivar === 'Amber Lantern',
+        (one: { cultivar: string; cover?: string | null }) =>
+          one.cultivar === 'Amber Lantern' && (one.cover ?? null) === row.cover,
       );
       for (const key of ['crop', 'rank', 'index', 'low', 'high', 'rankLow', 'rankHigh', 'why']) {
         expect(row[key], `${key} of ${row.season}`).toBe(own[key]);
       }
     }
     expect(sections.ranks.rows.map((row: { season: string }) => row.season)).toEqual([
-      ...['2025', '2026', '2025-2026'],
+      ...['2025', '2026', '2025-2026', '2025-2026', '2025-2026'],
     ]);
-    const { out } = await printed(['verdict', '--format', 'json']);
-    const told = JSON.parse(out).rows.filter(
-      (one: { cultivar: string }) => one.cultivar === 'Amber Lantern',
-    );
-    expect(told).toHaveLength(1);
+    const told: Record<string, unknown>[] = [];
+    for (const by of [[], ['--by', 'cover']]) {
+      const { out } = await printed(['verdict', ...by, '--format', 'json']);
+      told.push(
+        ...JSON.parse(out).rows.filter(
+          (one: { cultivar: string }) => one.cultivar === 'Amber Lantern',
+        ),
+      );
+    }
+    expect(told.map(({ cover }) => cover ?? null)).toEqual([null, 'glass', 'open']);
     expect(sections.verdict).toEqual(
-      told.map(({ crop, verdict, rule, why, wanted }: Record<string, unknown>) => {
-        return { crop, verdict, rule, why, wanted };
+      told.map(({ crop, cover, verdict, rule, why, wanted }) => {
+        return { crop, cover: cover ?? null, verdict, rule, why, wanted };
       }),
     );
+  });
+
+  test('people read its rank in each season alone where they ask for it', async () => {
+    const ranks = async (...argv: readonly string[]) =>
+      /\nRank( over the years)?\n([\s\S]*?)\nVerdict\n/.exec(
+        (await printed(['card', 'amber-lantern', ...argv])).out,
+      )?.[2];
+    expect(await ranks()).not.toMatch(/ 2025 /);
+    expect(await ranks('--full')).toMatch(/ 2025 /);
   });
 
   test('keeps to the seasons that are asked for', async () => {

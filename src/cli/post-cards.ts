@@ -73,7 +73,7 @@ export interface CardSetting {
 export async function writeCards(
   host: Host,
   ledger: Ledger,
-  { selection, confidence, today, date, tags }: PostRequest,
+  { selection, confidence, today, date, tags, full }: PostRequest,
   post: Document,
   places: readonly CardPlace[],
   { format, frontMatter, ground, site, ...destination }: CardSetting,
@@ -82,7 +82,10 @@ export async function writeCards(
   const told = saidOf(post);
   for (const { cultivar, path, link, back } of places) {
     const { seasons, crops } = selection;
-    const asked = { cultivar, selection: { seasons, crops }, confidence, today, remarks: REMARKS };
+    const asked = {
+      ...{ cultivar, selection: { seasons, crops }, confidence, today },
+      ...{ remarks: REMARKS, full },
+    };
     const card = await cardOf(ledger, asked, sources);
     const description = [told.get(cultivar), ledger.trial.title].filter((part) => part).join(' ');
     const page = { ...card, published: { description, date, tags, front: ledger.trial.front } };

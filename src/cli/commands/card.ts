@@ -8,6 +8,7 @@ interface CardOptions extends GlobalOptions, DocumentOptions {
   readonly season: readonly (readonly number[])[];
   readonly crop: readonly string[];
   readonly notes: number;
+  readonly full: boolean;
   readonly confidence: number;
 }
 
@@ -18,7 +19,8 @@ export function addCardCommand(program: Command, host: Host): void {
     .argument('<cultivar>', 'its key or name')
     .addOption(seasonOption())
     .addOption(cropOption())
-    .addOption(countOption('--notes <n>', 'notes of the seasons to show at most', 6));
+    .addOption(countOption('--notes <n>', 'notes of the seasons to show at most', 6))
+    .option('--full', 'its rank in each season alone as well', false);
   withDocumentOutput(command)
     .addHelpText(
       'after',
@@ -32,11 +34,13 @@ export function addCardCommand(program: Command, host: Host): void {
       const { printDocument } = await import('../print-document.ts');
       const ledger = await openLedger(host, options);
       const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
-      const { confidence, notes: remarks } = options;
+      const { confidence, notes: remarks, full } = options;
       const page = await cultivarCard(ledger, word, {
         selection,
         confidence,
         remarks,
+        // Machines get all that there is.
+        full: full || options.format === 'json',
         today: host.today(),
       });
       await printDocument(host, options, page);

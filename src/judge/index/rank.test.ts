@@ -172,3 +172,21 @@ test('the same question in other words is not drawn twice, and another one is', 
   expect(drawsOf(again)?.[0]).not.toBe(drawsOf(first)?.[0]);
   expect(drawsOf(again)).toEqual(drawsOf(first));
 });
+
+test('what is told by cover and over all covers comes from one run where both are wanted, and is the same apart', () => {
+  const trial = () =>
+    madeTrial(STEADY.map((one, at) => ({ ...one, site: at < 2 ? 'glass' : 'yard' })));
+  const drawsOf = (rankings: readonly CropRanking[]) =>
+    rankings.flatMap(({ ranked }) => ranked.map(({ draws, newLow }) => ({ draws, newLow })));
+  const both = trial();
+  const options = { ...OPTIONS, bothWays: true };
+  const byCover = rankCrops(both, {}, { ...options, byCover: true });
+  const whole = rankCrops(both, { sites: [] }, options);
+  expect(byCover).toHaveLength(2);
+  expect(drawsOf(byCover)).toEqual(drawsOf(rankCrops(trial(), {}, { ...OPTIONS, byCover: true })));
+  expect(drawsOf(whole)).toEqual(drawsOf(rankCrops(trial(), {}, OPTIONS)));
+  // Asked for again, nothing is drawn anew.
+  expect(drawsOf(rankCrops(both, {}, { ...OPTIONS, byCover: true }))[0]?.draws).toBe(
+    drawsOf(byCover)[0]?.draws,
+  );
+});

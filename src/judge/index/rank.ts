@@ -27,6 +27,8 @@ export interface RankOptions {
   readonly seed: number;
   /** Whether what stands under different covers is ranked apart, each by all the evidence there is. */
   readonly byCover?: boolean | undefined;
+  /** Whether the same will be asked for by cover and over all covers: both are then had from one run of the model. */
+  readonly bothWays?: boolean | undefined;
 }
 
 /** A cultivar's crop, whether it can be ranked or not. */
@@ -129,23 +131,22 @@ export function rankCrops(
 interface Asked {
   readonly key: string;
   readonly trial: GatheredTrial;
-  drawn?: DrawnTrial | undefined;
+  drawn?: { readonly trial: DrawnTrial | undefined; readonly scopes: readonly Scope[] } | undefined;
 }
 
 /** Of each crop the draws that were asked for last. No more, since those of a long list take much room. */
 const lastAsked = new WeakMap<Ledger, Map<Crop, Asked>>();
 
 /** A page may ask for ranks and then for verdicts, which rest on the same draws. */
-function drawnOf(
-  ledger: Ledger,
-  selection: Selection,
-  crop: Crop,
-  { seed, byCover = false }: RankOptions,
-): Asked {
+function drawnOf(ledger: Ledger, selection: Selection, crop: Crop, { seed }: RankOptions): Asked {
   const seasons = selection.seasons?.length
     ? selection.seasons
     : ledger.seasons.map(({ year }) => year);
-  const key = JSON.stringify([{ ...selection, seasons, crops: undefined }, seed, byCover]);
+  // An empty list asks for all, as one that is left out does.
+  const narrows = Object.entries({ ...selection, seasons, crops: [] })
+    .filter(([, values]) => values !== undefined && values.length > 0)
+    .toSorted(([a], [b]) => (a < b ? -1 : 1));
+  const key = JSON.stringify([narrows, seed]);
   const last = lastAsked.get(ledger) ?? new Map<Crop, Asked>();
   lastAsked.set(ledger, last);
   const known = last.get(crop);
@@ -162,13 +163,31 @@ function rankCrop(ledger: Ledger, asked: Asked, options: RankOptions): readonly 
   const lacks = seen.map((own) => weighed.filter((part) => !own.has(part)));
   // Without a cultivar that has every part nothing can be ranked, and there is nothing to model.
   const canRank = weighed.length > 0 && lacks.some((own) => own.length === 0);
-  const scopes = scopesOf(ledger, trial, options);
-  const views = scopes.map(({ sites }) => sites);
-  if (canRank) asked.drawn ??= drawIndex(trial, { seed: options.seed, views });
-  const { drawn } = asked;
-  return scopes.map((scope, at) =>
-    rankScope(ledger, trial, options, { ...scope, lacks, drawn, view: drawn?.views[at], at }),
-  );
+  const scopes = scopesOf(ledger, trial, options.byCover);
+  const drawn = canRank ? drawnScopes(ledger, asked, scopes, options) : undefined;
+  return scopes.map((scope, at) => {
+    const place = drawn?.scopes.findIndex(({ cover }) => cover === scope.cover) ?? -1;
+    const view = drawn?.trial?.views[place];
+    return rankScope(ledger, trial, options, { ...scope, lacks, drawn: drawn?.trial, view, at });
+  });
+}
+
+/** The draws of a crop with those of the scopes among them; what is drawn of one does not hang on the others. */
+function drawnScopes(
+  ledger: Ledger,
+  asked: Asked,
+  scopes: readonly Scope[],
+  { seed, bothWays = false }: RankOptions,
+): NonNullable<Asked['drawn']> {
+  const { trial, drawn } = asked;
+  const isDrawn = ({ cover }: Scope) => drawn?.scopes.some((one) => one.cover === cover);
+  if (drawn !== undefined && scopes.every(isDrawn)) return drawn;
+  const wanted = bothWays
+    ? [...scopesOf(ledger, trial, false), ...scopesOf(ledger, trial, true)]
+    : scopes;
+  const views = wanted.map(({ sites }) => sites);
+  asked.drawn = { trial: drawIndex(trial, { seed, views }), scopes: wanted };
+  return asked.drawn;
 }
 
 /** What is ranked at a time: a crop, or a crop under one cover. */
@@ -189,7 +208,7 @@ interface DrawnScope extends Scope {
 function scopesOf(
   { trial }: Ledger,
   { siteKeys }: GatheredTrial,
-  { byCover = false }: RankOptions,
+  byCover = false,
 ): readonly Scope[] {
   const all = [...siteKeys.keys()];
   if (!byCover) return [{ cover: undefined, sites: all }];

@@ -64,7 +64,9 @@ export class StandingRecorder {
 
   keep(draw: JointDraw, at: number): void {
     this.#drawMoved(draw);
-    const sites = this.#views.map((view) => view[Math.floor(draw.random.uniform() * view.length)]);
+    // One number for all views: what is drawn of a view does not hang on which others are told of.
+    const place = draw.random.uniform();
+    const sites = this.#views.map((view) => view[Math.floor(place * view.length)]);
     this.#laid.parts.forEach((part, k) => {
       this.#setOffsets(draw, k);
       this.#keepLasting(draw, part, k, at);

@@ -1,5 +1,6 @@
 import { treePhotos } from '../../judge/photos.ts';
 import { type Remark, remarksOf, tellingRemarks } from '../../judge/remarks.ts';
+import { coversSeen } from '../../measure/covers-seen.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
@@ -10,12 +11,13 @@ import { type Document, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
-import { type ReportRequest, selectionWords } from '../report-request.ts';
+import { selectionWords } from '../report-request.ts';
 import type { Note } from '../table.ts';
 import { yearsInWords } from '../words.ts';
 import {
   type CardRequest,
   type CardSources,
+  type JudgedRequest,
   ranksSection,
   verdictSection,
 } from './judged-sections.ts';
@@ -38,11 +40,12 @@ export async function cardOf(
   const cultivar = ledger.cultivars.get(asked.cultivar);
   if (cultivar === undefined) throw new RangeError(`no cultivar ${asked.cultivar}`);
   const selection: Selection = { ...asked.selection, cultivars: [cultivar.key] };
-  const request: ReportRequest = {
+  const request: JudgedRequest = {
     selection,
     by: [],
     confidence: asked.confidence,
     today: asked.today,
+    byCover: coversSeen(ledger, asked.selection).length > 1,
   };
   const [remarks, remarksNote] = notesSection(ledger, selection, asked.remarks);
   const sections = [
@@ -53,7 +56,7 @@ export async function cardOf(
     seasonsSection(ledger, request),
     scoresSection(ledger, selection),
     wordsSection(ledger, selection),
-    await ranksSection(ledger, cultivar, request, sources.rank),
+    await ranksSection(ledger, cultivar, request, sources, asked.full),
     sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,
   ];
@@ -68,6 +71,8 @@ export async function cardOf(
     notes: notesInOrder([
       cropWordsNote(ledger),
       ...METHOD.map((text) => note('method', text)),
+      request.byCover ? note('method', UNDER_EACH_COVER) : undefined,
+      asked.full ? undefined : note('method', ALONE_IN_FULL),
       remarksNote,
       soFarNote(ledger, request, selectRecords(ledger, selection)),
       doubtNote(ledger, [cultivar]),
@@ -80,6 +85,12 @@ const METHOD = [
   'Fruit per branch = load / branches; mean weight over all fruit weighed; sound = picked fruit without a defect; half picked = the first day by which half the fruit picked was in.',
   'Scores: plain means over all tasters of fruit tasted ripe. Rank: among all cultivars, by the entries of those seasons alone (see rank and verdict).',
 ];
+
+/** Why the advice may differ. */
+const UNDER_EACH_COVER =
+  'Under each cover it is judged for that place, and only the seasons and tastings there count towards the least that a verdict asks for.';
+
+const ALONE_IN_FULL = 'Its rank in each season alone: --full.';
 
 /** What to know before plants of it are handed on. Local law decides, so this only reminds. */
 function protectionNote(cultivar: Cultivar): Note | undefined {

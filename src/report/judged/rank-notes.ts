@@ -18,6 +18,8 @@ export interface RankRequest extends ReportRequest {
   readonly seed?: number | undefined;
   /** Whether what stands under glass and what stands in the open is judged apart, each by all that was seen. */
   readonly byCover?: boolean | undefined;
+  /** As of `RankOptions`. */
+  readonly bothWays?: boolean | undefined;
 }
 
 /** One cultivar alone has an index, but no place: there is nothing to be before or behind. */

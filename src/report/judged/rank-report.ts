@@ -32,6 +32,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     top,
     seed: request.seed ?? RANK_SEED,
     byCover: request.byCover,
+    bothWays: request.bothWays,
   });
   const rankings = all
     .map((ranking) => shownOf(ranking, request))

@@ -37,6 +37,7 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
     top: 1,
     seed: request.seed ?? RANK_SEED,
     byCover: request.byCover,
+    bothWays: request.bothWays,
   });
   const judgements = all.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
   const columnsOf = columns(request);

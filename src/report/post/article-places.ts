@@ -1,8 +1,8 @@
 import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type Judgement, judge } from '../../judge/verdict/verdict.ts';
-import { selectRecords } from '../../measure/crop-record.ts';
+import { coversSeen } from '../../measure/covers-seen.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import { allows, type Selection, withEveryCultivar } from '../../measure/selection.ts';
+import { allows, withEveryCultivar } from '../../measure/selection.ts';
 import { type CropWords, tasteWords } from '../../measure/taste-words.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { type Cover, CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
@@ -48,12 +48,14 @@ export async function articlePlaces(
   request: PostRequest,
 ): Promise<readonly ArticlePlace[]> {
   const { selection, confidence } = request;
-  const covers = coversOf(ledger, selection);
+  const covers = coversSeen(ledger, selection);
   const judged = await judge(ledger, withEveryCultivar(selection), {
     confidence,
     top: 1,
     seed: RANK_SEED,
     byCover: covers.length > 1,
+    // Cards tell of each cultivar over all covers as well, and so do the tables of all that there is.
+    bothWays: request.withCards === true || request.full,
   });
   const shown = judged.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
   const words = tasteWords(ledger, selection);
@@ -79,13 +81,6 @@ export async function articlePlaces(
       };
     });
   });
-}
-
-/** The covers under which anything was seen, in the order of the sites. */
-function coversOf(ledger: Ledger, selection: Selection): readonly Cover[] {
-  const seen = new Set(selectRecords(ledger, selection).map(({ site }) => site));
-  const sites = [...ledger.trial.sites.values()].filter(({ key }) => seen.has(key));
-  return [...new Set(sites.map(({ cover }) => cover))];
 }
 
 type Pictured = Pick<Standing, 'half' | 'weight' | 'sound' | 'perBranch' | 'pickedWeight'>;
