@@ -16,7 +16,7 @@ export function weighedParts(ledger: Ledger): readonly (readonly [part: string, 
 }
 
 /** Those that an index can be made of: a measured part has to have a band. */
-function indexedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
+export function indexedParts(ledger: Ledger): readonly (readonly [part: string, weight: number])[] {
   const { bands } = ledger.trial.rank;
   return weighedParts(ledger).filter(([part]) => !isMeasured(part) || bands.has(part));
 }

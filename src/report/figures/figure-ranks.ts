@@ -38,7 +38,13 @@ export function ranksFigureOf(
     key: ['ranks', ...crops.map(({ crop }) => crop)].join('-'),
     title: `Index by cultivar${cropOnly(crops)}`,
     reading: reading(rows, confidence),
-    alt: joined(crops.map(({ heading, all, rows }) => altOf(heading, all, rows.length))),
+    alt: joined(
+      crops.map(({ heading, all, rows }) => [
+        // Of one crop the title says which.
+        crops.length === 1 ? '' : `${heading}: `,
+        ...altOf(all, rows.length),
+      ]),
+    ),
     description: joined(crops.map(({ heading, rows }) => told(heading, rows))),
     scale: ledger.trial.scale,
     panels: crops.map(({ heading, rows }) => ({ heading, rows })),
@@ -80,7 +86,7 @@ function reading(rows: readonly RankedSpot[], confidence: number): string {
   return parts.filter((part) => part !== '').join(' ');
 }
 
-function altOf(heading: string, all: readonly RankedSpot[], drawn: number): Prose {
+function altOf(all: readonly RankedSpot[], drawn: number): Prose {
   const best = all[0];
   if (best === undefined) return [];
   const others = all.filter((row) => row !== best && overlap(row, best));
@@ -94,8 +100,8 @@ function altOf(heading: string, all: readonly RankedSpot[], drawn: number): Pros
           )}.`,
         ];
   return [
-    `${heading}: ${drawn < all.length ? `${drawn} of ` : ''}${all.length} ranked; the highest index is ${best.name}'s, `,
-    decimal(best.value, 2),
+    `${drawn < all.length ? `${drawn} of ` : ''}${all.length} ranked; the highest index is ${best.name}'s, `,
+    decimal(best.value, 1),
     ...close,
   ];
 }

@@ -133,7 +133,7 @@ function why(ledger: Ledger, one: Judgement): string {
     case 'surely-above-discard':
       return (one.high ?? 0) < increaseAbove
         ? `between ${discardBelow} and ${increaseAbove}`
-        : `may be above ${increaseAbove}`;
+        : `above ${discardBelow}, perhaps ${increaseAbove}`;
     case 'spans-discard':
       return `may be above or below ${discardBelow}`;
     case 'thin-evidence':
@@ -243,7 +243,7 @@ function notes(
     shown(
       'method',
       `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch, and so if no tree is past its third year. The marks stand under verdict in ledger.yaml.`,
-      `Increase: surely above ${increaseAbove}; discard: surely below ${discardBelow}; watch: too early.`,
+      `Surely above ${increaseAbove}: increase; above ${discardBelow}: retain; below it: discard; else watch.`,
     ),
     edgeNote(ledger, judgements),
     thinThereNote(ledger, judgements),

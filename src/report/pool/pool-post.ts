@@ -5,9 +5,10 @@ import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropHeading } from '../crop-words.ts';
 import { type Block, type Document, type Fact, paragraph, type Section } from '../document.ts';
+import { indexInWords } from '../index-words.ts';
 import { decimalText, inTenths, numberWord } from '../number-words.ts';
 import { verdictBlocks } from '../post/article.ts';
-import { harms } from '../post/post-cautions.ts';
+import { ELSEWHERE, harms } from '../post/post-cautions.ts';
 import type { PostRequest } from '../post/post-request.ts';
 import type { Prose } from '../prose.ts';
 import type { Note } from '../table.ts';
@@ -157,7 +158,6 @@ function restsOnSection({ home, material, pools }: PoolArticle): Section {
   const total = (of: 'trees' | 'tastings') =>
     Math.max(0, ...pools.map((pool) => pool.ranked.reduce((sum, one) => sum + one[of], 0)));
   if (ranked.length === 0) return { key: 'restsOn', heading: 'What this rests on', blocks: [] };
-  const { low, high } = home.trial.scale;
   const { increaseAbove, discardBelow } = home.trial.verdict;
   const said = [sameNote(material), questionsNote(material.same, pools)].flatMap(
     (one: Note | undefined) => one?.text ?? [],
@@ -167,7 +167,7 @@ function restsOnSection({ home, material, pools }: PoolArticle): Section {
     heading: 'What this rests on',
     blocks: [
       paragraph(
-        `${counted(total('trees'), 'tree')} and ${counted(total('tastings'), 'tasting of a cultivar', 'tastings of cultivars')} in the larger crop. Taste, crop, size and soundness make one index from ${low} to ${high}, by the weights and bands of ${material.gardens[0]?.name}. Worth planting: surely above ${increaseAbove} in a garden like these; good here: surely above ${discardBelow}; not here: surely below. One garden alone proves nothing for another, so what only one judged is watched.`,
+        `${counted(total('trees'), 'tree')} and ${counted(total('tastings'), 'tasting of a cultivar', 'tastings of cultivars')} in the larger crop. ${indexInWords(home)}, by the weights and bands of ${material.gardens[0]?.name}. Worth planting: surely above ${increaseAbove} in a garden like these; good here: surely above ${discardBelow}; not here: surely below. One garden alone proves nothing for another, so what only one judged is watched.`,
       ),
       ...said.map((text) => paragraph(text)),
     ],
@@ -181,7 +181,7 @@ function cautionsSection({ home, material, pools }: PoolArticle): Section {
     .map(({ name }) => name);
   const left = leftOutNotes(material, pools).flatMap((one) => one?.text ?? []);
   const lines = [
-    'These are the trees of a few gardens. Another climate, another order.',
+    ELSEWHERE,
     'Seasons are taken as if no two gardens shared their weather; a district with one odd year may mislead.',
     ...left,
     ...harms(home, guarded),

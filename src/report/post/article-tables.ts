@@ -5,7 +5,7 @@ import { markedName, VERDICT_WORDS } from '../names.ts';
 import { percent } from '../report-request.ts';
 import type { Column, Row } from '../table.ts';
 import type { ArticleMaterial } from './article.ts';
-import { placeHeading } from './article.ts';
+import { marksParagraph, placeHeading } from './article.ts';
 import type { ArticlePlace } from './article-places.ts';
 
 /** The figures behind an article, in tables that a phone can show. */
@@ -13,10 +13,13 @@ export function figuresSection(material: ArticleMaterial): Section {
   return {
     key: 'figures',
     heading: 'The figures',
-    blocks: material.places.flatMap((place) => [
-      judgedTable(material, place),
-      measuredTable(material, place),
-    ]),
+    blocks: [
+      ...material.places.flatMap((place) => [
+        judgedTable(material, place),
+        measuredTable(material, place),
+      ]),
+      marksParagraph(material.ledger),
+    ],
   };
 }
 

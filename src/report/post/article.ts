@@ -4,10 +4,11 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { siteOn } from '../../model/standing.ts';
-import { cropHeading } from '../crop-words.ts';
+import { cropHeading, placePhrase } from '../crop-words.ts';
 import { dayInWords, soFarSentence } from '../day-words.ts';
 import { type Block, type Fact, paragraph, type Section } from '../document.ts';
 import { ranksFigureOf } from '../figures/figure-ranks.ts';
+import { indexInWords } from '../index-words.ts';
 import { markedName, VERDICT_WORDS } from '../names.ts';
 import { inTenths, numberWord } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
@@ -25,7 +26,7 @@ export interface ArticleMaterial {
 }
 
 /** Place, climate, years, and what was compared: the first question of a neighbour. */
-export function leadSection({ ledger, request, seasons }: ArticleMaterial): Section {
+export function leadSection({ ledger, request, seasons, places }: ArticleMaterial): Section {
   const records = selectRecords(ledger, request.selection);
   const cultivars = new Set(records.map(({ tree }) => tree.cultivar));
   const { name, climate, latitude } = ledger.trial.place;
@@ -40,7 +41,6 @@ export function leadSection({ ledger, request, seasons }: ArticleMaterial): Sect
       : undefined;
   const what = [degrees, climate, wasp].filter((part) => part !== undefined).join(', ');
   const where = `${name === undefined ? ' here' : ` at ${name}`}${what === '' ? '' : ` (${what})`}`;
-  const fruit = ledger.trial.fruit === undefined ? '' : `${ledger.trial.fruit} `;
   const summers = `${numberWord(seasons.length)} ${seasons.length === 1 ? 'season' : 'seasons'}, ${yearsInWords(seasons)}`;
   const have = cultivars.size === 1 ? 'cultivar has' : 'cultivars have';
   const soFar = soFarSentence(ledger, request, records);
@@ -49,11 +49,35 @@ export function leadSection({ ledger, request, seasons }: ArticleMaterial): Sect
     heading: '',
     blocks: [
       paragraph(
-        `${sentence(numberWord(cultivars.size))} ${fruit}${have} stood${where} for ${summers}: ${treesInWords(ledger, request)}. This is what we would plant.`,
+        `${sentence(numberWord(cultivars.size))} ${ledger.trial.fruit} ${have} stood${where} for ${summers}: ${treesInWords(ledger, request)}. ${answerSentence(ledger, places)}`,
         ...(soFar === undefined ? [] : [` ${soFar}`]),
       ),
     ],
   };
+}
+
+/** What to plant, in a sentence; where nothing is proven, what is good so far. */
+function answerSentence(ledger: Ledger, places: readonly ArticlePlace[]): string {
+  const answer = bestOf(ledger, places, 'increase');
+  if (answer !== '') return `What we would plant: ${answer}.`;
+  const good = bestOf(ledger, places, 'retain');
+  const none = 'Nothing is proven worth planting yet';
+  return good === '' ? `${none}.` : `${none}; good here so far: ${good}.`;
+}
+
+/** As many are named of a place. */
+const MOST_NAMED = 2;
+
+/** "Glasswright and Slate Quay for the main crop under glass; ..."; empty where none has that verdict. */
+export function bestOf(ledger: Ledger, places: readonly ArticlePlace[], verdict: Verdict): string {
+  const words = places.flatMap((place) => {
+    const names = place.judged
+      .filter((one) => one.verdict === verdict)
+      .slice(0, MOST_NAMED)
+      .map(({ name }) => markedName(ledger, name));
+    return names.length === 0 ? [] : [`${listed(names)} for the ${placePhrase(ledger, place)}`];
+  });
+  return words.join('; ');
 }
 
 /** "7 trees under glass and 25 in the open"; a tree that was moved counts where it was last. */
@@ -120,7 +144,7 @@ function standingBlocks(
   own: readonly Standing[],
   verdict: Verdict,
 ): readonly Block[] {
-  if (verdict === 'watch') return [paragraph(watched(ledger, own))];
+  if (verdict === 'watch') return [paragraph(watched(ledger, place, own))];
   const facts = own.map(
     (one): Fact => ({
       label: markedName(ledger, one.name),
@@ -153,7 +177,7 @@ function photosOf(
     .map((photo) => photoBlock(ledger, photo));
 }
 
-/** "half picked by 8 August, 59 g, 90 % sound; melon, fresh." */
+/** "half picked by 8 August, 59 g, 90 % sound; tastes of melon, fresh." */
 function pictured({ half, weight, sound, words }: Standing): string {
   const figures = [
     half === undefined ? '' : `half picked by ${dayInWords(half)}`,
@@ -170,22 +194,30 @@ const MOST_WORDS = 2;
 const MOST_WATCHED = 3;
 
 /** The most promising by name, with what they wait for. */
-function watched(ledger: Ledger, own: readonly Standing[]): string {
+function watched(ledger: Ledger, place: ArticlePlace, own: readonly Standing[]): string {
   const named = own.slice(0, MOST_WATCHED);
-  const groups = [...groupBy(named, waitsFor)].map(
+  const groups = [...groupBy(named, (one) => waitsFor(ledger, place, one))].map(
     ([why, those]) => `${listed(those.map(({ name }) => markedName(ledger, name)))} (${why})`,
   );
   const more = own.length - named.length;
   return `${groups.join('; ')}${more === 0 ? '' : `; and ${more} more`}.`;
 }
 
-function waitsFor({ rule, seasonsMissing, tastings }: Standing): string {
+function waitsFor(
+  ledger: Ledger,
+  { cover }: ArticlePlace,
+  { rule, seasonsMissing, everywhere }: Standing,
+): string {
+  const { minSeasons, minTastings } = ledger.trial.verdict;
   if (rule === 'not-ranked') return 'not judged yet';
   if (rule === 'young-trees') return 'trees still young';
   if (rule === 'spans-discard') return 'may go either way';
-  if (seasonsMissing > 0) return 'too few seasons';
-  if (tastings === 0) return 'not tasted yet';
-  return 'too few tastings';
+  // What was seen often enough in all is told of elsewhere as such: here it is the place that wants more.
+  const there = (all: number, least: number) =>
+    cover !== undefined && all >= least ? ` ${COVER_WORDS[cover]}` : '';
+  if (seasonsMissing > 0) return `too few seasons${there(everywhere.seasons, minSeasons)}`;
+  if (everywhere.tastings === 0) return 'not tasted yet';
+  return `too few tastings${there(everywhere.tastings, minTastings)}`;
 }
 
 /** The one yardstick of doubt: the chance to be truly the best of the place. */
@@ -232,6 +264,14 @@ function figureOf({ ledger, request }: ArticleMaterial, place: ArticlePlace) {
       };
 }
 
+/** From where on an index is called good. */
+export function marksParagraph({ trial }: Ledger): Block {
+  const { increaseAbove, discardBelow } = trial.verdict;
+  return paragraph(
+    `${VERDICT_WORDS.increase}: the whole interval of the index is above ${increaseAbove}; ${VERDICT_WORDS.retain.toLowerCase()}: above ${discardBelow}; ${VERDICT_WORDS.discard.toLowerCase()}: below it.`,
+  );
+}
+
 /** On how much all this rests, and how large a difference may be luck. */
 export function restsOnSection(material: ArticleMaterial): Section {
   const { ledger, request, places } = material;
@@ -244,7 +284,6 @@ export function restsOnSection(material: ArticleMaterial): Section {
     .flatMap(({ low, high }) => (low === undefined || high === undefined ? [] : [(high - low) / 2]))
     .toSorted((a, b) => a - b);
   const middle = halves[Math.floor(halves.length / 2)];
-  const { increaseAbove, discardBelow } = ledger.trial.verdict;
   const rests = [
     counted(trees.size, 'tree'),
     `${picked.toLocaleString('en-GB')} fruit picked`,
@@ -256,10 +295,12 @@ export function restsOnSection(material: ArticleMaterial): Section {
     heading: 'What this rests on',
     blocks: [
       paragraph(
-        `${rests.join(', ')}. Taste, crop, size and soundness make one index from ${ledger.trial.scale.low} to ${ledger.trial.scale.high}`,
+        `${rests.join(', ')}. ${indexInWords(ledger)}`,
         ...(middle === undefined ? [] : [`, known to about ${middle.toFixed(1)} either way`]),
-        `. Worth planting: surely above ${increaseAbove}; good here: surely above ${discardBelow}; not here: surely below.`,
+        '.',
       ),
+      // Else they stand with the tables of the article.
+      ...(request.full ? [marksParagraph(ledger)] : []),
     ],
   };
 }

@@ -1,12 +1,8 @@
 import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
-import { placePhrase } from '../crop-words.ts';
 import { VERDICT_WORDS } from '../names.ts';
-import { counted, listed, yearsInWords } from '../words.ts';
-import type { ArticleMaterial } from './article.ts';
-
-/** As many are named of a place. */
-const MOST_NAMED = 2;
+import { counted, yearsInWords } from '../words.ts';
+import { type ArticleMaterial, bestOf } from './article.ts';
 
 /** What lists of posts and share previews show: what is worth planting, and on what that rests. */
 export function descriptionOf(material: ArticleMaterial): string {
@@ -23,12 +19,6 @@ export function descriptionOf(material: ArticleMaterial): string {
 
 /** "Good here: Ferry Bell for the breba crop in the open. "; empty where there is none. */
 function named({ ledger, places }: ArticleMaterial, verdict: Verdict): string {
-  const words = places.flatMap((place) => {
-    const names = place.judged
-      .filter((one) => one.verdict === verdict)
-      .slice(0, MOST_NAMED)
-      .map((one) => one.name);
-    return names.length === 0 ? [] : [`${listed(names)} for the ${placePhrase(ledger, place)}`];
-  });
-  return words.length === 0 ? '' : `${VERDICT_WORDS[verdict]}: ${words.join('; ')}. `;
+  const words = bestOf(ledger, places, verdict);
+  return words === '' ? '' : `${VERDICT_WORDS[verdict]}: ${words}. `;
 }

@@ -8,6 +8,9 @@ import { listed } from '../words.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { ownNotes } from './post-tables.ts';
 
+/** What holds here need not hold elsewhere. */
+export const ELSEWHERE = 'Another climate, another rank.';
+
 /** What may mislead a reader, and what may harm one. */
 export function cautionsSection(material: PostMaterial): Section {
   const { ledger, ranks, crops } = material;
@@ -19,7 +22,7 @@ export function cautionsSection(material: PostMaterial): Section {
     heading: 'Before you act on this',
     blocks: [
       listOf([
-        'These are the trees of one place. Another climate, another rank.',
+        ELSEWHERE,
         ...misleading,
         ...harms(ledger, guardedOf(ledger, new Set(crops.rows.map((row) => row['cultivar'])))),
       ]),
@@ -34,12 +37,7 @@ export function harmsSection(ledger: Ledger, { selection }: PostRequest): Sectio
   return {
     key: 'cautions',
     heading: 'Before you act on this',
-    blocks: [
-      listOf([
-        'These are the trees of one place. Another climate, another rank.',
-        ...harms(ledger, guardedOf(ledger, names)),
-      ]),
-    ],
+    blocks: [listOf([ELSEWHERE, ...harms(ledger, guardedOf(ledger, names))])],
   };
 }
 
@@ -59,7 +57,7 @@ export function harms(ledger: Ledger, guarded: readonly string[]): readonly stri
   const noted = guarded.length === 0 ? '' : ` (noted for ${listed(guarded, 12)})`;
   const sap =
     ledger.trial.fruit === 'fig'
-      ? ['Fig sap burns skin in sunlight; fig latex and fruit can bring on allergy.']
+      ? ['Fig sap burns skin in sunlight; latex and fruit can bring on allergy.']
       : [];
   return [
     ...sap,
