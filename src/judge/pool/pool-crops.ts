@@ -4,12 +4,16 @@ import { indexErrors, indexSummary } from '../../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
 import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
 import { type PoolDraws, poolDraws } from '../../stats/pool/pool-draws.ts';
+import { POOL_PRIOR } from '../../stats/pool/pooled-trials.ts';
 import { competitionRanks } from '../../stats/ranks/competition-ranks.ts';
 import { numbering } from '../index/numbering.ts';
 import { type Likely, likely } from '../index/told-summary.ts';
 import { type GardenSummary, gardenSummary } from './garden-summary.ts';
 import type { PoolGarden } from './pool-garden.ts';
 import type { PooledCultivar, SameCultivars } from './same-cultivars.ts';
+
+/** What is taken as known of gardens before looking: prose that tells it takes it from here. */
+export const TAKEN_AS_KNOWN = POOL_PRIOR;
 
 export interface PoolRequest {
   readonly crops?: readonly Crop[] | undefined;
