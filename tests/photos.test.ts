@@ -66,8 +66,11 @@ describe('a photo of the ledger', () => {
     const { status, err } = await ran(['day', '--output', '../pages/day.html']);
     expect([status, err]).toEqual([0, '']);
     const page = readFileSync(join(root, 'pages/day.html'), 'utf8');
-    const [picture] = readMarkup(page).filter(({ name }) => name === 'img');
+    const elements = readMarkup(page);
+    const [picture] = elements.filter(({ name }) => name === 'img');
     expect(picture?.attributes).toEqual({ src: 'photos/a1.png', alt: ALT });
+    // Those who see the picture read what it is as well.
+    expect(elements.find(({ name }) => name === 'figcaption')?.text).toBe(`${ALT}.`);
     expect(readFileSync(join(root, 'pages/photos/a1.png'))).toEqual(PIXEL);
     expect(page).toContain("img-src 'self'");
   });

@@ -29,7 +29,8 @@ export function renderDocumentHtml(
   );
   const body = `${told.join('')}${htmlNotes(notes)}`;
   const hasPhotos = photosOf(document).some(({ path }) => pictures.links.has(path));
-  if (published === undefined) return figuresPage(document, body, { hasPhotos, ground });
+  if (published === undefined)
+    return figuresPage(document, body, { hasPhotos, ground, layout: 'told' });
   // Most titles begin with that of the ledger.
   const ledger = title.includes(ledgerTitle) ? '' : ledgerTitle;
   const date = escaped(published.date);
@@ -39,7 +40,7 @@ export function renderDocumentHtml(
     style: 'read',
     ground,
     hasPhotos,
-    body: `<main class="post">
+    body: `<main class="told post">
 <header>
 ${ledgerLine(ledger)}<h1>${escaped(title)}</h1>
 <p class="ledger"><time datetime="${date}">${escaped(dayAndYear(published.date))}</time></p>
@@ -155,7 +156,12 @@ ${svg}<figcaption><strong>${escaped(title)}.</strong> ${escaped(reading)}</figca
       const link = pictures.links.get(path);
       return link === undefined
         ? ''
-        : `<p class="photo"><img src="${escaped(address(link))}" alt="${escaped(alt)}"></p>\n`;
+        : // The caption is for the eye: it says what those who hear the page are told in place of the picture.
+          `<figure class="photo">
+<img src="${escaped(address(link))}" alt="${escaped(alt)}">
+<figcaption aria-hidden="true">${escaped(alt)}.</figcaption>
+</figure>
+`;
     }
   }
 }

@@ -76,6 +76,18 @@ test('the first text column names its row, also behind a rank', () => {
   );
 });
 
+test('a long head has room for its words, so that it stands in few lines', () => {
+  const columns: readonly Column[] = [
+    { key: 'cultivar', label: 'Cultivar', kind: 'text', drop: 0 },
+    { key: 'mean', label: 'Mean weight of all fruit', unit: 'g', kind: 'number', drop: 0 },
+  ];
+  const page = renderHtml(
+    sampleReport({ columns, rows: [{ cultivar: 'Amber Lantern', mean: 57 }] }),
+  );
+  expect(page).toContain('<th scope="col">Cultivar</th>');
+  expect(page).toContain('<th scope="col" class="figure long">Mean weight of all fruit (g)</th>');
+});
+
 test('the page runs nothing and fetches nothing', () => {
   const page = renderHtml(sampleReport());
   expect(page).not.toMatch(/<script|<link|<img|<iframe|\ssrc=|\shref=|\son[a-z]+=|url\(|@import/);

@@ -49,18 +49,25 @@ ${body}</body>
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
 const PHOTO_POLICY = "; img-src 'self'";
 
-/** A page of figures: the ledger and the title above what is told, which is HTML. */
+/**
+ * A page of figures: the ledger and the title above what is told, which is HTML. It lies over the
+ * whole window, or in a column of text.
+ */
 export function figuresPage(
   { title, ledgerTitle }: { readonly title: string; readonly ledgerTitle: string },
   told: string,
-  { hasPhotos = false, ground = 'auto' }: Pick<HtmlPage, 'hasPhotos' | 'ground'> = {},
+  {
+    hasPhotos = false,
+    ground = 'auto',
+    layout = 'wide',
+  }: Pick<HtmlPage, 'hasPhotos' | 'ground'> & { readonly layout?: 'wide' | 'told' } = {},
 ): string {
   return htmlPage({
     title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
     style: 'read',
     ground,
     hasPhotos,
-    body: `<main>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
+    body: `<main${layout === 'told' ? ' class="told"' : ''}>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
   });
 }
 

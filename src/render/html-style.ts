@@ -4,7 +4,8 @@ const LIGHT = `  --paper: #fdfcf9;
   --ink: #23271f;
   --soft: #4d5347;
   --line: #c9cbbf;
-  --faint: #f3f2ea;
+  --faint: #f2f1ee;
+  --stripe: #23271f0d;
   --caution: #7a4100;
   --link: #6d3a63;
 `;
@@ -12,7 +13,8 @@ const DARK = `    --paper: #191c17;
     --ink: #e8e9e1;
     --soft: #b0b5a6;
     --line: #454a3f;
-    --faint: #22261f;
+    --faint: #232621;
+    --stripe: #e8e9e10d;
     --caution: #f0b56a;
     --link: #d3a3c8;
 `;
@@ -56,6 +58,13 @@ h1 {
 .wide {
   position: relative;
   overflow-x: auto;
+  /* A shade at each edge behind which there is more of the table; what scrolls along covers it. */
+  background:
+    linear-gradient(to right, var(--paper) 40%, transparent) left / 2.5rem 100% local,
+    linear-gradient(to left, var(--paper) 40%, transparent) right / 2.5rem 100% local,
+    linear-gradient(to right, var(--line), transparent) left / 1rem 100% scroll,
+    linear-gradient(to left, var(--line), transparent) right / 1rem 100% scroll;
+  background-repeat: no-repeat;
 }
 .wide:focus-visible {
   outline: 2px solid var(--soft);
@@ -90,17 +99,23 @@ thead th {
   border-bottom: 2px solid var(--soft);
   vertical-align: bottom;
 }
-tbody tr {
-  background: var(--paper);
-}
-tbody tr:nth-child(even) {
-  background: var(--faint);
+tbody tr:nth-child(even) td {
+  background: var(--stripe);
 }
 tbody th {
   position: sticky;
   left: 0;
-  background: inherit;
+  background: var(--paper);
   font-weight: 600;
+}
+tbody tr:nth-child(even) th {
+  background: var(--faint);
+}
+.long {
+  min-width: 7.5em;
+}
+main td:not([class]) {
+  min-width: 14rem;
 }
 .figure {
   text-align: right;
@@ -136,11 +151,6 @@ h2 {
   margin: -0.4rem 0 0.3rem;
   color: var(--soft);
 }
-.photo img {
-  display: block;
-  max-width: min(100%, 30rem);
-  height: auto;
-}
 h3 {
   margin: 1.4rem 0 0.4rem;
   font-size: 1rem;
@@ -171,9 +181,13 @@ dd {
   }
   th,
   td {
-    padding: 0.3rem 0.35rem;
+    padding: 0.3rem 0.2rem;
+  }
+  thead th {
+    font-size: 0.75rem;
   }
   .short {
+    min-width: 5.2em;
     white-space: normal;
   }
 }
@@ -185,6 +199,7 @@ dd {
     --soft: #333;
     --line: #999;
     --faint: #fff;
+    --stripe: #fff;
     --caution: #000;
     --link: #000;
   }
@@ -194,9 +209,15 @@ dd {
   }
   .wide {
     overflow: visible;
+    background: none;
   }
   .short {
+    min-width: 0;
     white-space: normal;
+  }
+  .long,
+  main td:not([class]) {
+    min-width: 0;
   }
   tbody th {
     position: static;
@@ -211,8 +232,15 @@ dd {
   tr,
   li,
   dd,
-  .photo {
+  figure {
     break-inside: avoid;
+  }
+  /* No row of a table alone on a page. */
+  tbody tr:first-child {
+    break-after: avoid;
+  }
+  tbody tr:last-child {
+    break-before: avoid;
   }
   h2,
   h3,
@@ -233,8 +261,8 @@ dd {
     max-height: 7.5cm;
   }
 }
-.post {
-  max-width: 50rem;
+.told {
+  max-width: 48rem;
 }
 .post h1 {
   font-size: 1.6rem;
@@ -244,18 +272,26 @@ dd {
   font-size: 1.2rem;
   line-height: 1.3;
 }
-.post li,
-.post p,
-.post td,
-.post th,
-.post figcaption {
+.told li,
+.told p,
+.told td,
+.told th,
+.told figcaption {
   overflow-wrap: break-word;
 }
-.post .wide {
+.told .wide {
   margin: 1rem 0;
 }
-.post td:not([class]) {
-  min-width: 14rem;
+@media screen and (min-width: 50rem) {
+  /* A table that is wider than the text goes on to the edge of the window. */
+  .told .wide {
+    width: max-content;
+    min-width: 48rem;
+    max-width: calc(50vw + 23rem);
+  }
+  .told td:not([class]) {
+    max-width: 30rem;
+  }
 }
 figure {
   max-width: 27rem;
@@ -266,27 +302,31 @@ figure svg {
   width: 100%;
   height: auto;
 }
+.photo {
+  max-width: 30rem;
+}
+.photo img {
+  display: block;
+  max-width: 100%;
+  height: auto;
+}
 figcaption {
   color: var(--soft);
   font-size: 0.9rem;
 }
 @media print {
-  .post table {
+  .told table {
     font-size: 8pt;
   }
-  .post th,
-  .post td {
+  .told th,
+  .told td {
     padding: 0.1rem 0.25rem;
-  }
-  .post td:not([class]) {
-    min-width: 0;
   }
   caption {
     max-width: none;
   }
   figure {
     max-width: 10cm;
-    break-inside: avoid;
   }
 }
 `;
@@ -310,6 +350,7 @@ const PAPER = `:root {
   --soft: #000;
   --line: #000;
   --faint: #fff;
+  --stripe: #fff;
   --caution: #000;
   --link: #000;
 }

@@ -15,7 +15,7 @@ export function htmlTable(report: Report, id: string, isTitled = false): string 
     return `<p>${escaped(report.ifEmpty ?? NOTHING)}</p>\n`;
   const named = columns.findIndex((column) => column.align === 'left');
   const head = columns.map(
-    (column) => `<th scope="col"${sideOf(column)}>${escaped(column.header)}</th>`,
+    (column) => `<th scope="col"${headClass(column)}>${escaped(column.header)}</th>`,
   );
   const rows = report.rows.map((_, row) => {
     const cells = columns.map((column, index) => cellOf(column, row, index === named));
@@ -41,6 +41,17 @@ function cellOf(column: PeopleColumn, row: number, isName: boolean): string {
   if (isName) return `<th scope="row"${bodyClass(column)}>${text}</th>`;
   return `<td${bodyClass(column)}>${text}</td>`;
 }
+
+/** A long head would stand in a narrow column word under word, and leave a gap over all others. */
+function headClass({ align, header }: PeopleColumn): string {
+  const classes = [
+    ...(align === 'right' ? ['figure'] : []),
+    ...(header.length > LONG_HEAD ? ['long'] : []),
+  ];
+  return classes.length === 0 ? '' : ` class="${classes.join(' ')}"`;
+}
+
+const LONG_HEAD = 18;
 
 function sideOf(column: PeopleColumn): string {
   return column.align === 'right' ? ' class="figure"' : '';
