@@ -118,6 +118,17 @@ test(
 );
 
 test(
+  'a reader is told of no option of a command line',
+  async () => {
+    const text = await post();
+    expect(text).toContain('are added up over 2025 and 2026');
+    expect(text).not.toMatch(/(^|[^-|])--[a-z]/m);
+    expect(text).not.toContain('Crops:');
+  },
+  MINUTES,
+);
+
+test(
   'the place is told to a whole degree, and cautions fit the fruit',
   async () => {
     const text = await post();

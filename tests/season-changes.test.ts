@@ -80,10 +80,16 @@ describe('changes between seasons', () => {
     expect(words).toContain('S2 (Slate Quay)');
     expect(words).toContain('A2 (Amber Lantern), removed 2025-11-30');
     expect(words).toContain(
-      'up in 1 and down in 0 of 1 cultivar, median change +50 %; most: Amber Lantern (2.00 to 3.00).',
+      'Main, fruit/branch only one can be compared: Amber Lantern (2.00 to 3.00).',
     );
-    expect(words).toContain('median change +25 points');
+    // Every row is shown, and the crop has no other name here.
+    expect(words).not.toMatch(/At most|Crops:/);
     expect(out).not.toMatch(/undefined|null|NaN|Infinity/);
+  });
+
+  test('says that rows are left out, where some are', async () => {
+    const { out } = await printed(['--top', '1']);
+    expect(out).toContain('At most 1 row of each crop stands in a table; --top shows more.');
   });
 
   test('says when nothing came or went', async () => {

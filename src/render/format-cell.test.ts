@@ -23,6 +23,11 @@ test('shares are percent, without a slip of binary arithmetic', () => {
   expect(unitFor(column('share'))).toBe('%');
 });
 
+test('degrees have their sign in a head', () => {
+  const unit = (text: string) => unitFor({ ...column('number'), unit: text });
+  expect([unit('degC'), unit('degC d'), unit('g')]).toEqual(['°C', '°C days', 'g']);
+});
+
 test('nothing, yes and no, text and dates read as they are', () => {
   expect(formatCell(null, column('number', 2))).toBe('');
   expect(formatCell(undefined, column('text'))).toBe('');

@@ -21,7 +21,8 @@ export function formatCell(cell: Cell | undefined, column: Column): string {
 
 /** The unit that stands in the header for people. */
 export function unitFor(column: Column): string | undefined {
-  return column.kind === 'share' ? '%' : column.unit;
+  if (column.kind === 'share') return '%';
+  return column.unit?.replace(/^degC d$/, '°C days').replace(/^degC$/, '°C');
 }
 
 /** Both ends of an interval in one cell; an end that is missing is said in words. */

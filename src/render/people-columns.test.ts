@@ -35,6 +35,15 @@ test('both ends of intervals stand under each other', () => {
   expect(cellsOf([low, high], rows, false)).toEqual([['9.5–9.9', '10.0–110.0', '']]);
 });
 
+test('days stand as people say them, with the year where there are several', () => {
+  const day: Column = { key: 'day', label: 'First pick', kind: 'date', drop: 0 };
+  const rows = [{ day: '2026-07-31' }, { day: null }, { day: '2026-08-05' }];
+  expect(cellsOf([day], rows)).toEqual([['31 Jul', '', '5 Aug']]);
+  expect(cellsOf([day], [...rows, { day: '2025-07-20' }, { day: '2024' }])).toEqual([
+    ['31 Jul 2026', '', '5 Aug 2026', '20 Jul 2025', '2024'],
+  ]);
+});
+
 test('a dash never stands beside a minus', () => {
   const rows = [
     { low: -1, high: 2 },

@@ -1,3 +1,4 @@
+import { shortDay } from '../report/day-words.ts';
 import type { Column, Report, Row } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { formatCell, formatInterval, type Joiner, unitFor } from './format-cell.ts';
@@ -61,7 +62,18 @@ function personal(column: Column, cells: readonly string[]): PeopleColumn {
 }
 
 function cellsOf(report: Report, column: Column): readonly string[] {
+  if (column.kind === 'date') return daysOf(report, column);
   return report.rows.map((row) => visible(formatCell(row[column.key], inRow(column, row))));
+}
+
+/** Days as people say them, with the year where a column has several. */
+function daysOf({ rows }: Report, column: Column): readonly string[] {
+  const days = rows.map((row) => formatCell(row[column.key], column));
+  const years = new Set(days.filter((day) => day !== '').map((day) => day.slice(0, 4)));
+  return days.map((day) => {
+    const words = shortDay(day);
+    return visible(words === day || years.size === 1 ? words : `${words} ${day.slice(0, 4)}`);
+  });
 }
 
 function inRow(column: Column, row: Row): Column {

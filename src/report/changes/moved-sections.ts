@@ -44,10 +44,7 @@ function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]
   if (own.length === 0) return [];
   const up = own.filter(({ places = 0 }) => places > 0);
   const down = own.filter(({ places = 0 }) => places < 0);
-  const tally =
-    up.length + down.length > 0
-      ? `of ${counted(own.length, 'cultivar')} ranked both times, ${up.length} went up and ${down.length} down`
-      : `no place moved among ${counted(own.length, 'cultivar')} ranked both times`;
+  const tally = tallyWords(own, up.length, down.length);
   const far = [furthest('furthest up', up), furthest('furthest down', down)].filter(
     (part) => part !== '',
   );
@@ -64,6 +61,17 @@ function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]
       text: `${[tally, ...far].join('; ')}.`,
     },
   ];
+}
+
+function tallyWords(own: readonly RankMove[], up: number, down: number): string {
+  const [first, second] = own;
+  if (first !== undefined && second === undefined) {
+    const way = up + down === 0 ? 'kept its place' : `went ${up > 0 ? 'up' : 'down'}`;
+    return `only ${first.name} was ranked both times, and ${way}`;
+  }
+  return up + down > 0
+    ? `of ${counted(own.length, 'cultivar')} ranked both times, ${up} went up and ${down} down`
+    : `all ${counted(own.length, 'cultivar')} ranked both times kept their places`;
 }
 
 /** The longest ways stand first. */
@@ -90,8 +98,12 @@ function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): r
     const shift = commonShifts(figure, own).find((one) => one.crop === crop);
     if (shift === undefined) return [];
     const [most] = own.filter((move) => move.crop === crop && move.change !== undefined);
-    const text = shiftWords(figure, shift);
-    const example = most === undefined ? '' : `; most: ${mostWords(comparison, figure, most)}`;
+    const isAlone = shift.cultivars === 1 && most !== undefined;
+    const text = isAlone ? 'only one can be compared' : shiftWords(figure, shift);
+    const example =
+      most === undefined
+        ? ''
+        : `${isAlone ? ': ' : '; most: '}${mostWords(comparison, figure, most)}`;
     return [
       {
         label: `${sentence(cropWord(comparison.after.ledger, crop))}, ${SHORT[figure]}`,

@@ -1,11 +1,13 @@
 import { EDGE } from '../../judge/index/simulation.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { countColumn, numberColumn, textColumn } from '../columns.ts';
+import { note } from '../common-notes.ts';
 import { withCropWords } from '../crop-words.ts';
 import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { forPeople } from '../row-columns.ts';
-import type { Cell, Column, Row } from '../table.ts';
+import type { Cell, Column, Note, Row } from '../table.ts';
+import { counted } from '../words.ts';
 import type { Comparison, Side } from './figures-section.ts';
 
 /** The rank of one cultivar's crop, before and after. */
@@ -148,6 +150,22 @@ export function rankMovesSection(
     table: { columns: withCropWords(after.ledger, {}, forPeople(columns, rows, [])), rows },
     ifEmpty,
   });
+}
+
+/** That there are more rows than are shown, where there are. */
+export function topNote(
+  { top }: Comparison,
+  tables: readonly (readonly { readonly crop: string }[])[],
+): Note | undefined {
+  const isCut = tables.some((rows) =>
+    CROPS.some((crop) => rows.filter((row) => row.crop === crop).length > top),
+  );
+  return isCut
+    ? note(
+        'evidence',
+        `At most ${counted(top, 'row')} of each crop ${top === 1 ? 'stands' : 'stand'} in a table; --top shows more.`,
+      )
+    : undefined;
 }
 
 function firstOfEach(moves: readonly RankMove[], top: number): readonly RankMove[] {

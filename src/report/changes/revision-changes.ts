@@ -1,6 +1,6 @@
 import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
 import { countColumn } from '../columns.ts';
-import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
+import { note, notesInOrder } from '../common-notes.ts';
 import { type Document, factsSection, type Section } from '../document.ts';
 import { selectionWords } from '../report-request.ts';
 import { counted } from '../words.ts';
@@ -9,7 +9,7 @@ import { entriesSection } from './entries-section.ts';
 import { type Comparison, FIGURE_NAMES, figureSection } from './figures-section.ts';
 import { ledgerEntries } from './ledger-entries.ts';
 import { allFigureMoves, type MovesByFigure } from './moved-sections.ts';
-import { type RankMove, rankMoves, rankMovesSection, truly } from './rank-moves.ts';
+import { type RankMove, rankMoves, rankMovesSection, topNote, truly } from './rank-moves.ts';
 
 /** A state of the ledger's files. */
 export interface Revision {
@@ -51,7 +51,6 @@ export async function revisionChanges(
       ...moved.map((figure) => figureSection(comparison, figure, moves.get(figure) ?? [], '')),
     ],
     notes: notesInOrder([
-      cropWordsNote(ledger),
       note(
         'method',
         'Entries are compared by what they say, not by how they are written: their order, quotes and units do not matter. One of the same tree, crop and day counts as altered.',
@@ -66,7 +65,7 @@ export async function revisionChanges(
             'A rank can move although no entry of the cultivar changed: others overtook it, or a setting changed.',
           )
         : undefined,
-      note('evidence', `At most ${comparison.top} rows of each crop are shown; --top shows more.`),
+      topNote(comparison, [ranks, ...moved.map((figure) => moves.get(figure) ?? [])]),
     ]),
   };
 }

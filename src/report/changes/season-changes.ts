@@ -3,7 +3,7 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { openSeason } from '../../measure/under-way.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { Ledger, Season } from '../../model/ledger.ts';
-import { cropWordsNote, note, notesInOrder } from '../common-notes.ts';
+import { note, notesInOrder } from '../common-notes.ts';
 import { soFarNote } from '../day-words.ts';
 import { type Document, type Fact, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
@@ -11,7 +11,7 @@ import { selectionWords } from '../report-request.ts';
 import { counted, listed } from '../words.ts';
 import { type Comparison, figureSection } from './figures-section.ts';
 import { allFigureMoves, type MovesByFigure, movedLines, shiftsSaid } from './moved-sections.ts';
-import { numberIn, type RankMove, rankMoves, rankMovesSection } from './rank-moves.ts';
+import { numberIn, type RankMove, rankMoves, rankMovesSection, topNote } from './rank-moves.ts';
 
 /**
  * What is different between two seasons of a ledger: who came and went, whose rank moved, which
@@ -58,14 +58,16 @@ export async function seasonChanges(
       ),
     ],
     notes: notesInOrder([
-      cropWordsNote(ledger),
       soFarNote(ledger, comparison, selectRecords(ledger, selection)),
       note('method', `Ranks: by the entries of ${before} alone and of ${after} alone.`),
       note(
         'method',
         'Figures: only of trees that have the figure in both seasons at the same site, so they may differ from other tables. The greatest changes stand first.',
       ),
-      note('evidence', `At most ${comparison.top} rows of each crop are shown; --top shows more.`),
+      topNote(comparison, [
+        toShow,
+        ...MOVED_FIGURES.map((figure) => onlyMoved(moves.get(figure) ?? [])),
+      ]),
       note(
         'caution',
         'What moves most cultivars the same way is more likely the year than the cultivar; and with one tree of each, chance moves figures as far.',

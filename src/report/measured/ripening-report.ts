@@ -93,7 +93,7 @@ function seasonsBeside(
         ? []
         : [
             numberColumn('daysFromStandard', 0, {
-              label: `Days after ${cultivarName(ledger, standard)}`,
+              label: afterWords(ledger, standard),
               drop: 0.5,
             }),
           ]),
@@ -167,10 +167,17 @@ function standardOf(ledger: Ledger): Cultivar | undefined {
   return ledger.cultivars.get(ledger.trial.standard ?? '');
 }
 
+function afterWords(ledger: Ledger, standard: Cultivar | undefined): string {
+  return `Days after ${standard === undefined ? 'standard' : cultivarName(ledger, standard)}`;
+}
+
 function columns(ledger: Ledger, by: readonly By[], withSeason: boolean): Column[] {
   const what = rowColumns(['cultivar', 'crop'], by).filter(({ key }) => key !== 'season');
-  const hasStandard = standardOf(ledger) !== undefined;
-  const fromStandard = countColumn('daysFromStandard', { label: 'Days from standard', drop: 2 });
+  const standard = standardOf(ledger);
+  const fromStandard = countColumn('daysFromStandard', {
+    label: afterWords(ledger, standard),
+    drop: 2,
+  });
   return [
     ...what,
     ...(withSeason ? [rowColumn('season', ['season'])] : []),
@@ -180,7 +187,7 @@ function columns(ledger: Ledger, by: readonly By[], withSeason: boolean): Column
     dateColumn('p90', { label: '90 % picked', drop: 6 }),
     dateColumn('last', { label: 'Last pick', drop: 4 }),
     countColumn('windowDays', { label: 'Window', unit: 'days', drop: 5 }),
-    hasStandard ? fromStandard : { ...fromStandard, machineOnly: true },
+    standard !== undefined ? fromStandard : { ...fromStandard, machineOnly: true },
     numberColumn('degreeDays', 0, { label: 'Degree-days', unit: 'degC d', drop: 4 }),
     shareColumn('shareBeforeFrost', 0, { label: 'Picked before frost', drop: 1 }),
     textColumn('soFar', { label: 'Picked so far', drop: 1 }),
@@ -228,9 +235,9 @@ function methodNotes(ledger: Ledger, told: readonly Told[]): Note[] {
     texts[0] += ` Standard: ${name}, by its half-picked day in the same season and crop; more is later.`;
   }
   if (told.some(({ figures }) => figures.degreeDays?.known === true)) {
-    const limit = upper === undefined ? '' : `, upper limit ${upper} degC`;
+    const limit = upper === undefined ? '' : `, upper limit ${upper} °C`;
     texts.push(
-      `Degree-days from the first day of the growing year to the half-picked day: base ${base} degC${limit}, method ${method}.`,
+      `Degree-days from the first day of the growing year to the half-picked day: base ${base} °C${limit}, method ${method}.`,
     );
   }
   if (told.some(({ figures }) => figures.shareBeforeFrost !== undefined)) {

@@ -6,7 +6,7 @@ import type { Prose } from '../prose.ts';
 import type { Cell } from '../table.ts';
 import { listed } from '../words.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
-import { ownNotes } from './post-tables.ts';
+import { textsOf } from './post-tables.ts';
 
 /** What holds here need not hold elsewhere. */
 export const ELSEWHERE = 'Another climate, another rank.';
@@ -14,9 +14,9 @@ export const ELSEWHERE = 'Another climate, another rank.';
 /** What may mislead a reader, and what may harm one. */
 export function cautionsSection(material: PostMaterial): Section {
   const { ledger, ranks, crops } = material;
-  const misleading = ownNotes(ledger, ranks, 'caution')
-    .map(({ text }) => text)
-    .filter((text) => !text.startsWith('Names in doubt'));
+  const misleading = textsOf(ledger, ranks, 'caution').filter(
+    (text) => !text.startsWith('Names in doubt'),
+  );
   return {
     key: 'cautions',
     heading: 'Before you act on this',

@@ -85,7 +85,7 @@ function seasonsBlock({ ledger, seasons, crops }: PostMaterial): readonly Block[
     countColumn('days', { label: 'Days measured', drop: 0 }),
   ];
   const notes = rows.some(({ degreeDays }) => degreeDays !== null)
-    ? [note('method', `Degree-days over ${base} degC from the start of the growing year.`)]
+    ? [note('method', `Degree-days over ${base} °C from the start of the growing year.`)]
     : [];
   return [tableBlock(ledger, { ...crops, columns }, { caption: 'The seasons', rows, notes })];
 }

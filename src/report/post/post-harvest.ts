@@ -8,7 +8,7 @@ import { numberIn, textIn } from '../row-columns.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { yearsInWords } from '../words.ts';
 import type { PostMaterial } from './post-request.ts';
-import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
+import { rowsOf, tableBlock, textsOf } from './post-tables.ts';
 
 /** The calendar of the last season, and the half-picked days of all of them. */
 export function ripeningSection(material: PostMaterial): Section {
@@ -216,9 +216,7 @@ const SOUND_KEYS = [
 
 /** What reports say about their evidence, once. */
 function evidenceList({ ledger }: PostMaterial, reports: readonly Report[]): readonly Block[] {
-  const texts = reports.flatMap((report) =>
-    ownNotes(ledger, report, 'evidence').map(({ text }) => text),
-  );
+  const texts = reports.flatMap((report) => textsOf(ledger, report, 'evidence'));
   const lines = [...new Set(texts)].map((text) => [text]);
   return lines.length === 0 ? [] : [{ kind: 'list', lines }];
 }

@@ -1,26 +1,21 @@
 import { selectRecords } from '../../measure/crop-record.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { cropWordsNote } from '../common-notes.ts';
 import { type Block, paragraph, type Section } from '../document.ts';
 import { cultivarName, DOUBT_MARK, doubtfulCultivars, siteName } from '../names.ts';
 import type { Prose } from '../prose.ts';
 import { counted, listed, yearsInWords } from '../words.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
-import { ownNotes } from './post-tables.ts';
+import { textsOf } from './post-tables.ts';
 import { tasterWords, tastingTotals } from './post-tastings.ts';
 
 /** Scale, tastings, and how each kind of figure was had. */
 export function methodSection(material: PostMaterial): Section {
   const { ledger, ranks, yields, weights, soundness, ripening, crops } = material;
   const reports = [ranks, yields, weights, soundness, ripening, crops];
-  const texts = reports.flatMap((report) =>
-    // Readers of a post have no command line to ask for more.
-    ownNotes(ledger, report, 'method').map(({ text }) => text.replace('; --explain tells how', '')),
-  );
-  const words = cropWordsNote(ledger)?.text;
+  const texts = reports.flatMap((report) => textsOf(ledger, report, 'method'));
   // A post does not show that column.
   const shown = texts.filter((text) => !text.startsWith('Yield efficiency'));
-  const lines = [...new Set(words === undefined ? shown : [words, ...shown])];
+  const lines = [...new Set(shown)];
   return {
     key: 'method',
     heading: 'How it was measured',

@@ -7,9 +7,9 @@ import { decimal, joined, type Prose, share } from '../prose.ts';
 import { percent } from '../report-request.ts';
 import { numberIn, textIn } from '../row-columns.ts';
 import type { Row } from '../table.ts';
-import { counted, listed } from '../words.ts';
+import { listed } from '../words.ts';
 import type { PostMaterial } from './post-request.ts';
-import { ownNotes, rowsOf, tableBlock } from './post-tables.ts';
+import { rowsOf, tableBlock, textsOf } from './post-tables.ts';
 
 /** Cultivars with a rank, best first, and those without. */
 export function rankedRows(rows: readonly Row[]): readonly Row[] {
@@ -20,7 +20,7 @@ export function rankedRows(rows: readonly Row[]): readonly Row[] {
 export function ranksSection(material: PostMaterial): Section {
   const { ledger, ranks } = material;
   const crops = CROPS.filter((crop) => rowsOf(ranks, crop).length > 0);
-  const evidence = ownNotes(ledger, ranks, 'evidence');
+  const evidence = textsOf(ledger, ranks, 'evidence');
   const letters: readonly Prose[] = ranks.rows.some((row) => textIn(row, 'letters') !== '')
     ? [[LETTERS_AND_INTERVALS]]
     : [];
@@ -35,7 +35,7 @@ export function ranksSection(material: PostMaterial): Section {
             { kind: 'subheading', text: 'How sure this is' } as const,
             {
               kind: 'list',
-              lines: [...evidence.map(({ text }): Prose => [text]), ...letters],
+              lines: [...evidence.map((text): Prose => [text]), ...letters],
             } as const,
           ]),
     ],
@@ -64,7 +64,7 @@ function cropBlocks(
     isPicked && left === 0
       ? `${heading}: ranks among all cultivars`
       : left === 0
-        ? `${heading}: all ${counted(rows.length, 'ranked cultivar')}`
+        ? `${heading}: ${rows.length === 1 ? 'the one ranked cultivar' : `all ${rows.length} ranked cultivars`}`
         : `${heading}: the first ${rows.length} of ${all.length} ranked cultivars`;
   return [
     subheading,

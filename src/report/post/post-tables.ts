@@ -43,10 +43,24 @@ function chosen(columns: readonly Column[], keys: readonly string[]): readonly C
   });
 }
 
-/** Notes of one kind that only this report makes: what all share is said once in a post. */
-export function ownNotes(ledger: Ledger, report: Report, kind: NoteKind): readonly Note[] {
-  const shared = cropWordsNote(ledger)?.text;
-  return report.notes.filter((one) => one.kind === kind && one.text !== shared);
+/**
+ * What notes of one kind say to a reader: not what the ledger calls its crops, which headings say, and
+ * not what to ask a command line for.
+ */
+export function textsOf(ledger: Ledger, report: Report, kind: NoteKind): readonly string[] {
+  const crops = cropWordsNote(ledger)?.text;
+  return report.notes
+    .filter((one) => one.kind === kind && one.text !== crops)
+    .map(({ text }) => withoutOptions(text))
+    .filter((text) => text !== '');
+}
+
+function withoutOptions(text: string): string {
+  return text
+    .replace(/; --[a-z]+ [^.;]*/g, '')
+    .split(/(?<=\.) /)
+    .filter((sentence) => !/(^|[ (])--[a-z]/.test(sentence))
+    .join(' ');
 }
 
 /** Rows of one crop. */
