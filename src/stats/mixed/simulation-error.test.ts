@@ -32,6 +32,13 @@ it('grows with what draws have in common, as that of an autoregressive chain doe
   expect(ratio).toBeLessThan(1.1);
 });
 
+it('does not miss much of what reaches from batch to batch', () => {
+  // Half of 4000 draws in 20 batches: each is as long as the chain takes to forget, (1 + carry) / (1 - carry) draws.
+  const ratio = (toldError(4000, 0.98) * Math.sqrt(4000)) / Math.sqrt(1.98 / 0.02);
+  expect(ratio).toBeGreaterThan(0.85);
+  expect(ratio).toBeLessThan(1.1);
+});
+
 it('counts mirror images together', () => {
   const draws = Float64Array.from(
     { length: 4000 },
