@@ -185,7 +185,7 @@ describe('pomary lineup', () => {
       const { samples, leftOut } = await told(args, files);
       expect(samples.map(({ tree }) => tree)).not.toContain('N1');
       expect(leftOut).toMatchObject([{ tree: 'N1', cultivar: 'Nightjar Silk' }]);
-      expect(leftOut[0]?.why).toContain('not to be eaten before 2026-08-22');
+      expect(leftOut[0]?.why).toContain('not to be eaten before 22 August');
     }
   });
 
@@ -200,15 +200,15 @@ describe('pomary lineup', () => {
   it('says so where nothing is ripe', async () => {
     const { out, status } = await lineup([]);
     expect(status).toBe(EXIT.done);
-    expect(out).toContain('No tasting to propose for 2026-11-01');
-    expect(out).toMatch(/picks ran from 2026-08-18 to\s+2026-08-18/);
+    expect(out).toContain('No tasting to propose for 1 November 2026');
+    expect(out).toMatch(/picks ran from 18\s+August\s+2026\s+to\s+18\s+August\s+2026/);
     const json = await lineup(['--format', 'json']);
     expect(JSON.parse(json.out)).toMatchObject({ samples: [], orders: [], yaml: null });
   });
 
   it('shows codes beside trees on one page only, and cautions once', async () => {
     const { out } = await lineup(ON);
-    const [server, ...sheets] = out.split(/\n(?:Mara|Joss|Odo), 2026-08-20\n/);
+    const [server, ...sheets] = out.split(/\n(?:Mara|Joss|Odo), 20 August 2026\n/);
     expect(sheets).toHaveLength(3);
     expect(server).toContain('Slate Quay');
     expect(out.match(/mouldy or soured/g)).toHaveLength(1);
@@ -223,12 +223,12 @@ describe('pomary lineup', () => {
   it('writes the sheets to a file, in the form that its name asks for', async () => {
     const { out, written } = await lineup([...ON, '--sheet', 'tasting.md']);
     expect(out).toBe(
-      'Tasting of 2026-08-20, main crop: 5 samples for 3 tasters: written to tasting.md\n',
+      'Tasting of 20 August 2026, main crop: 5 samples for 3 tasters: written to tasting.md\n',
     );
     const page = String(written.get('/trial/tasting.md'));
-    expect(page).toMatch(/^# Tasting of 2026-08-20/);
+    expect(page).toMatch(/^# Tasting of 20 August 2026/);
     expect(page).toContain('| Code | Tree | Cultivar |');
-    expect(page).toContain('## Mara, 2026-08-20');
+    expect(page).toContain('## Mara, 20 August 2026');
     expect(page).toContain('```yaml\n  - on: 2026-08-20');
   });
 
@@ -245,7 +245,7 @@ describe('pomary lineup', () => {
     expect(key).toContain('Ask everyone first');
     // What goes into the file names the trees, too, and has a page of its own.
     expect(others.at(-1)).toContain('- on: 2026-08-20');
-    expect(sheets.map((sheet) => /<h2>(\w+), 2026-08-20</.exec(sheet)?.[1])).toEqual([
+    expect(sheets.map((sheet) => /<h2>(\w+), 20 August 2026</.exec(sheet)?.[1])).toEqual([
       'Joss',
       'Mara',
       'Odo',
@@ -268,7 +268,7 @@ describe('pomary lineup', () => {
     expect(one.written.get('/trial/a.html')).toBe(other.written.get('/trial/a.html'));
     expect(both.status).toBe(EXIT.usage);
     const text = await lineup([...ON, '--output', 'a.html', '--format', 'text']);
-    expect(String(text.written.get('/trial/a.html'))).toMatch(/^Tasting of 2026-08-20/);
+    expect(String(text.written.get('/trial/a.html'))).toMatch(/^Tasting of 20 August 2026/);
   });
 
   it('begins a page before each taster and before what goes into the file', async () => {

@@ -108,7 +108,7 @@ test(
     const grown = (name: string) => cells(text, 'How it was grown', name)[1];
     expect(grown('Alpha Gage')).toBe('yard, in the ground, 7 years; house, age not known');
     expect(grown('Beta Gage')).toBe('yard, pot of 35 L, 1 year, on seedling');
-    expect(grown('Gamma Gage')).toBe('yard, pot of 20 L, 8 years, removed 2026-11-01');
+    expect(grown('Gamma Gage')).toBe('yard, pot of 20 L, 8 years, removed 1 November 2026');
     const before = await post('--season', '2025');
     expect(cells(before, 'How it was grown', 'Beta Gage')[1]).toBe(
       'yard, pot of 20 L, first year, on seedling',

@@ -78,7 +78,7 @@ describe('changes between seasons', () => {
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(columns);
     const words = out.replace(/\s+/g, ' ');
     expect(words).toContain('S2 (Slate Quay)');
-    expect(words).toContain('A2 (Amber Lantern), removed 2025-11-30');
+    expect(words).toContain('A2 (Amber Lantern), removed 30 November 2025');
     expect(words).toContain(
       'Main, fruit/branch only one can be compared: Amber Lantern (2.00 to 3.00).',
     );

@@ -116,10 +116,10 @@ describe('what is due', () => {
   test('picking in the time of past years, seven days before and after', async () => {
     expect(await due('2026-08-24', 'G1')).toEqual([]);
     expect(await due('2026-08-25', 'G1')).toEqual([
-      'main: Ripe? picked 09-01 to 09-20 in 2025. About 25 left.',
+      'main: Ripe? picked 1 Sep to 20 Sep in 2025. About 25 left.',
     ]);
     expect((await due('2026-09-27', 'Y1')).join()).toContain(
-      'Ripe? others of its cultivar picked 09-01 to 09-20 in 2025.',
+      'Ripe? others of its cultivar picked 1 Sep to 20 Sep in 2025.',
     );
     expect(await due('2026-09-28', 'Y1')).toEqual([]);
   });
@@ -139,20 +139,20 @@ describe('what is due', () => {
 test('what is known up to that day', async () => {
   const { G1 = '', Y1 = '' } = blocks(await sheet('2026-08-21'));
   expect(G1).toContain('Amber Lantern, pot of 20 L');
-  expect(G1).toContain('Counted 2026-07-04: breba 8 on 6 branches. Girth 14.2 cm, 2025-03-01.');
+  expect(G1).toContain('Counted 4 Jul 2026: breba 8 on 6 branches. Girth 14.2 cm, 1 Mar 2025.');
   expect(Y1).toContain('Amber Lantern, in the ground');
 });
 
 test('imperial ledgers measure in their own units', async () => {
   const files = { ...FILES, 'ledger.yaml': `${FILES['ledger.yaml']}units: imperial\n` };
   const { out } = await runOn(['sheet', '--on', '2026-08-25'], files);
-  expect(out).toContain('Girth 14.2 in, 2025-03-01.');
+  expect(out).toContain('Girth 14.2 in, 1 Mar 2025.');
   expect(out).toContain('oz each [');
   expect(out).toContain('girth in [');
 });
 
 describe('the waiting days of a spray', () => {
-  const WORDS = 'Do not pick or taste until 2026-07-13: soap, sprayed 2026-07-10.';
+  const WORDS = 'Do not pick or taste until 13 July: soap, sprayed 10 July.';
 
   test('stand over the tree and take the boxes of a pick away', async () => {
     const { G1 = '', Y1 = '' } = blocks(await sheet('2026-07-12'));
@@ -240,9 +240,9 @@ test('the form goes by the file, and today is the day', async () => {
     expect(out).toBe('');
     return files[name] ?? '';
   };
-  expect(await made('a.html')).toMatch(/^<!doctype html>[\s\S]*Field sheet for 2026-11-01/);
-  expect(await made('a.md')).toMatch(/^# Field sheet for 2026-11-01\n/);
-  expect(await made('a.txt')).toMatch(/^Field sheet for 2026-11-01\n/);
+  expect(await made('a.html')).toMatch(/^<!doctype html>[\s\S]*Field sheet for 1 November 2026/);
+  expect(await made('a.md')).toMatch(/^# Field sheet for 1 November 2026\n/);
+  expect(await made('a.txt')).toMatch(/^Field sheet for 1 November 2026\n/);
 });
 
 test('south of the equator a day belongs to the season that began in July', async () => {
@@ -277,7 +277,7 @@ test('for programs it has each tree with what is known and due, null where nothi
   expect(glass.trees[0]).toMatchObject({
     cultivar: 'Amber Lantern',
     stands: 'pot of 20 L',
-    wait: 'Do not pick or taste until 2026-07-13: soap, sprayed 2026-07-10.',
+    wait: 'Do not pick or taste until 13 July: soap, sprayed 10 July.',
     girthDue: 'cm',
   });
   expect(yard.trees[0]).toMatchObject({ tree: 'Y1', wait: null, girthDue: null, known: [] });

@@ -236,7 +236,7 @@ describe('preference', () => {
     const worths = report.rows.map(({ worth }) => Number(worth));
     expect(worths.reduce((sum, worth) => sum + worth, 0)).toBeCloseTo(1, 12);
     // Rank sums 3, 7.5, 7.5; ties take W from 0.75 to 27 / 34 = 0.82 (Kendall & Gibbons 1990).
-    expect(noteText(report)).toContain('On 2026-09-12 (main crop) 3 tasters of 3 plates');
+    expect(noteText(report)).toContain('On 12 September 2026 (main crop) 3 tasters of 3 plates');
     expect(noteText(report)).toContain('1 of them with ties');
   });
 

@@ -1,4 +1,4 @@
-import { shortDay } from '../report/day-words.ts';
+import { shortDay, shortDayAndYear } from '../report/day-words.ts';
 import type { Column, Report, Row } from '../report/table.ts';
 import { visible } from '../source/visible.ts';
 import { formatCell, formatInterval, type Joiner, unitFor } from './format-cell.ts';
@@ -70,10 +70,7 @@ function cellsOf(report: Report, column: Column): readonly string[] {
 function daysOf({ rows }: Report, column: Column): readonly string[] {
   const days = rows.map((row) => formatCell(row[column.key], column));
   const years = new Set(days.filter((day) => day !== '').map((day) => day.slice(0, 4)));
-  return days.map((day) => {
-    const words = shortDay(day);
-    return visible(words === day || years.size === 1 ? words : `${words} ${day.slice(0, 4)}`);
-  });
+  return days.map((day) => visible(years.size === 1 ? shortDay(day) : shortDayAndYear(day)));
 }
 
 function inRow(column: Column, row: Row): Column {

@@ -34,9 +34,17 @@ export function shortDay(date: string): string {
   return dayInWords(date).replace(/^(\d+ \p{L}{3})\p{L}*$/u, '$1');
 }
 
-/** "27 August 2026" of `2026-08-27`. */
+/** "27 August 2026" of `2026-08-27`, "August 2026" of `2026-08`; the text itself where it is neither. */
 export function dayAndYear(date: string): string {
-  const words = dayInWords(date);
+  const [, year = '', month = ''] = /^(\d{4})-(\d{2})(-\d{2})?$/.exec(date) ?? [];
+  const name = MONTHS[Number(month) - 1];
+  if (name === undefined) return date;
+  return `${date.length > 7 ? dayInWords(date) : name} ${year}`;
+}
+
+/** "27 Aug 2026" of `2026-08-27`, for a narrow column. */
+export function shortDayAndYear(date: string): string {
+  const words = shortDay(date);
   return words === date ? date : `${words} ${date.slice(0, 4)}`;
 }
 

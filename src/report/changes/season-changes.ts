@@ -4,7 +4,7 @@ import { openSeason } from '../../measure/under-way.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { Ledger, Season } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
-import { soFarNote } from '../day-words.ts';
+import { dayAndYear, soFarNote } from '../day-words.ts';
 import { type Document, type Fact, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { selectionWords } from '../report-request.ts';
@@ -191,5 +191,5 @@ function treeWords(ledger: Ledger, { id, cultivar }: Tree): string {
 }
 
 function whyGone({ removed }: Tree, year: number): string {
-  return removed === undefined ? `no entry in ${year}` : `removed ${removed.text}`;
+  return removed === undefined ? `no entry in ${year}` : `removed ${dayAndYear(removed.text)}`;
 }

@@ -2,6 +2,7 @@ import type { Day, DayCrop } from '../../judge/day.ts';
 import { safeFrom, sprayDiary } from '../../measure/spray-diary.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
+import { dayInWords } from '../day-words.ts';
 import { siteName } from '../names.ts';
 import { percent } from '../report-request.ts';
 import type { Note } from '../table.ts';
@@ -67,7 +68,7 @@ function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
     ...(mouldy ? ['Some of it was mouldy: do not taste mouldy or soured fruit.'] : []),
     ...[...sprayed].map(
       ([id, spray]) =>
-        `${id} was sprayed with ${spray.product} on ${spray.on}: not to be eaten before ${safeFrom(spray)}; the label comes first.`,
+        `${id} was sprayed with ${spray.product} on ${dayInWords(spray.on)}: not to be eaten before ${dayInWords(safeFrom(spray))}; the label comes first.`,
     ),
   ];
 }

@@ -1,4 +1,5 @@
 import { countColumn, textColumn } from '../columns.ts';
+import { dayAndYear } from '../day-words.ts';
 import {
   BLANK,
   type Block,
@@ -8,6 +9,7 @@ import {
   type Section,
 } from '../document.ts';
 import type { Column, Row } from '../table.ts';
+import { sentence } from '../words.ts';
 import type { LineupSheet, SheetOrder, SheetSample } from './lineup-sheet.ts';
 
 /** The sheets of a sitting to print: the key for whoever serves, a page a taster, what goes into the file. */
@@ -87,7 +89,7 @@ function tasterSection(
 ): Section {
   const columns: readonly Column[] = [
     textColumn('code', { label: 'Code', drop: 0 }),
-    ...traits.map((trait) => countColumn(trait, { label: trait, drop: 0 })),
+    ...traits.map((trait) => countColumn(trait, { label: sentence(trait), drop: 0 })),
     textColumn('remarks', { label: 'Remarks', drop: 0 }),
   ];
   const rows = codes.map(
@@ -99,7 +101,7 @@ function tasterSection(
   );
   return {
     key: `taster ${taster}`,
-    heading: `${name}, ${on}`,
+    heading: `${name}, ${dayAndYear(on)}`,
     isNewPage: true,
     blocks: [
       paragraph(

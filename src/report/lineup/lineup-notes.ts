@@ -4,6 +4,8 @@ import { CALENDAR_SLACK, RECENT_DAYS } from '../../judge/lineup/ripe-about.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
+import { cropPhrase } from '../crop-words.ts';
+import { dayAndYear, dayInWords } from '../day-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import type { Note } from '../table.ts';
 import { counted, listed } from '../words.ts';
@@ -149,7 +151,7 @@ function evidence(ledger: Ledger, proposal: Lineup): (Note | undefined)[] {
       ? undefined
       : note(
           'evidence',
-          `Of the ${other} crop, ${counted(otherCropRipe, 'cultivar')} may be ripe: --crop ${other}.`,
+          `Of the ${cropPhrase(ledger, other)}, ${counted(otherCropRipe, 'cultivar')} may be ripe: --crop ${ledger.trial.cropNames[other]}.`,
         ),
     sites.length < 2
       ? undefined
@@ -195,8 +197,8 @@ function nothingRipe(
     note(
       'evidence',
       proposal.leftOut.length > 0
-        ? `Whatever may be ripe about ${on} is left out, with the reason above.`
-        : `Nothing was picked in the ${RECENT_DAYS} days before ${on}, nor about then in at least half the past seasons of any tree${pickingTimes(ledger, on)}. Give another day with --on, or name cultivars with --candidates.`,
+        ? `Whatever may be ripe about ${dayInWords(on)} is left out, with the reason above.`
+        : `Nothing was picked in the ${RECENT_DAYS} days before ${dayInWords(on)}, nor about then in at least half the past seasons of any tree${pickingTimes(ledger, on)}. Give another day with --on, or name cultivars with --candidates.`,
     ),
     other === 0
       ? undefined
@@ -213,5 +215,7 @@ function pickingTimes(ledger: Ledger, on: IsoDate): string {
       .toSorted(),
   );
   const last = days.findLast((season) => season.length > 0);
-  return last === undefined ? '' : ` (picks ran from ${last[0]} to ${last.at(-1)})`;
+  return last === undefined
+    ? ''
+    : ` (picks ran from ${dayAndYear(last[0] ?? '')} to ${dayAndYear(last.at(-1) ?? '')})`;
 }

@@ -9,6 +9,8 @@ import type { LeftOut, RipeSign } from '../../judge/lineup/ripe-about.ts';
 import { safeFrom } from '../../measure/spray-diary.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
+import { cropPhrase } from '../crop-words.ts';
+import { dayAndYear, dayInWords, shortDay } from '../day-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import type { Note, Report } from '../table.ts';
 import { counted, listed, yearsInWords } from '../words.ts';
@@ -80,7 +82,7 @@ export function lineupSheet(
   const { trial } = ledger;
   const tasted = ledger.seasons.find(({ year }) => year === season);
   return {
-    title: titleOf(request, proposal),
+    title: titleOf(ledger, request, proposal),
     ledgerTitle: trial.title,
     selection: {
       on: request.on,
@@ -118,10 +120,14 @@ export function lineupSheet(
   };
 }
 
-function titleOf({ on, tasters }: LineupRequest, { crop, samples }: Lineup): string {
+function titleOf(
+  ledger: Ledger,
+  { on, tasters }: LineupRequest,
+  { crop, samples }: Lineup,
+): string {
   return samples.length === 0
-    ? `No tasting to propose for ${on}`
-    : `Tasting of ${on}, ${crop} crop: ${counted(samples.length, 'sample')} for ${counted(tasters.length, 'taster')}`;
+    ? `No tasting to propose for ${dayAndYear(on)}`
+    : `Tasting of ${dayAndYear(on)}, ${cropPhrase(ledger, crop)}: ${counted(samples.length, 'sample')} for ${counted(tasters.length, 'taster')}`;
 }
 
 function toSample(ledger: Ledger, sample: LineupSample): SheetSample {
@@ -148,7 +154,7 @@ function toSample(ledger: Ledger, sample: LineupSample): SheetSample {
 function ripeWords(sign: RipeSign): string {
   switch (sign.kind) {
     case 'picked':
-      return `picked ${sign.on}`;
+      return `picked ${shortDay(sign.on)}`;
     case 'calendar':
       return `as in ${yearsInWords(sign.seasons)}`;
     case 'told':
@@ -164,7 +170,7 @@ function sprayedFirst(leftOut: readonly LeftOut[]): readonly LeftOut[] {
 function leftOutWords({ why }: LeftOut): string {
   return why.kind === 'empty'
     ? 'no fruit left by its counts and picks'
-    : `sprayed with ${why.spray.product} on ${why.spray.on}: not to be eaten before ${safeFrom(why.spray)}`;
+    : `sprayed with ${why.spray.product} on ${dayInWords(why.spray.on)}: not to be eaten before ${dayInWords(safeFrom(why.spray))}`;
 }
 
 /** A chance of the top that is open enough to be worth saying: 0.05 to 0.95. */

@@ -5,6 +5,7 @@ import type { PartialDate } from '../../model/dates.ts';
 import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { countColumn, dateColumn, numberColumn, textColumn } from '../columns.ts';
 import { note } from '../common-notes.ts';
+import { dayAndYear } from '../day-words.ts';
 import type { Block, Section } from '../document.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { textIn } from '../row-columns.ts';
@@ -139,7 +140,7 @@ function treesRow(
       containerWords(lastContainer(ledger, tree, last)),
       ageWords(tree, last),
       tree.rootstock === undefined ? '' : `on ${tree.rootstock}`,
-      tree.removed === undefined ? '' : `removed ${tree.removed.text}`,
+      tree.removed === undefined ? '' : `removed ${dayAndYear(tree.removed.text)}`,
     ];
     return parts.filter((part) => part !== '').join(', ');
   });

@@ -12,6 +12,7 @@ import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
 import { mayStandOn, siteOn } from '../../model/standing.ts';
 import { note } from '../common-notes.ts';
+import { dayAndYear, dayInWords, shortDay } from '../day-words.ts';
 import {
   BLANK,
   type Document,
@@ -40,7 +41,7 @@ export function fieldSheet(ledger: Ledger, { on, sites }: SheetRequest): Documen
   const standing = ledger.walk.filter((tree) => mayStandOn(tree, on));
   const toRecord = recordsOf(ledger, on, season);
   const { trial } = ledger;
-  const title = `Field sheet for ${on}`;
+  const title = `Field sheet for ${dayAndYear(on)}`;
   const file = `seasons/${String(season).padStart(4, '0')}.yaml`;
   const weightUnit = bareUnit(trial.units, 'weight');
   const shown = [...trial.sites.values()]
@@ -73,7 +74,7 @@ export function fieldSheet(ledger: Ledger, { on, sites }: SheetRequest): Documen
         ],
       },
       ...shown.map(({ key, name, trees }, at): Section => {
-        const caption = `${name}, ${on}`;
+        const caption = `${name}, ${dayAndYear(on)}`;
         const form: FormBlock = { kind: 'form', caption, ...FORM, boxes, records: trees };
         return { key: `site ${key}`, heading: name, isNewPage: at > 0, blocks: [form] };
       }),
@@ -104,7 +105,7 @@ function recordsOf(ledger: Ledger, on: IsoDate, season: number): (tree: Tree) =>
       barred:
         spray === undefined
           ? undefined
-          : `Do not pick or taste until ${safeFrom(spray)}: ${spray.product}, sprayed ${spray.on}.`,
+          : `Do not pick or taste until ${dayInWords(safeFrom(spray))}: ${spray.product}, sprayed ${dayInWords(spray.on)}.`,
       known: known.facts(tree),
       own: unit === undefined ? undefined : { label: 'girth', unit },
       lines: lines(tree),
@@ -217,11 +218,11 @@ function pickingWords({ on, window, left, picked }: Ripening): string[] {
   const words: string[] = [];
   if (window !== undefined && isAbout(window, on)) {
     const whose = window.from === 'tree' ? '' : 'others of its cultivar ';
-    const days = [...new Set([window.first.slice(5), window.last.slice(5)])].join(' to ');
+    const days = [...new Set([shortDay(window.first), shortDay(window.last)])].join(' to ');
     words.push(`Ripe? ${whose}picked ${days} in ${listed(window.seasons.map(String))}.`);
   }
   const isRecent = picked !== undefined && picked >= addDays(on, -RECENT_DAYS);
-  if (isRecent) words.push(`Last picked ${picked}.`);
+  if (isRecent) words.push(`Last picked ${shortDay(picked)}.`);
   if (left !== undefined && words.length > 0) words.push(`About ${left} left.`);
   return words;
 }

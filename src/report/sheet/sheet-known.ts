@@ -5,6 +5,7 @@ import type { IsoDate } from '../../model/dates.ts';
 import type { Count } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit, parseQuantity } from '../../model/quantity.ts';
+import { shortDayAndYear } from '../day-words.ts';
 import { counted } from '../words.ts';
 
 export interface Known {
@@ -43,7 +44,7 @@ export function knownOf(ledger: Ledger, on: IsoDate, season: number): Known {
         ...(count === undefined ? [] : [countWords(count, ledger.trial.cropNames[count.crop])]),
         ...(girth?.girth === undefined
           ? []
-          : [`Girth ${inUnit(girth.girth, unit)} ${unit}, ${girth.on}.`]),
+          : [`Girth ${inUnit(girth.girth, unit)} ${unit}, ${shortDayAndYear(girth.on)}.`]),
       ];
     },
     girthDue: (tree) => {
@@ -55,7 +56,7 @@ export function knownOf(ledger: Ledger, on: IsoDate, season: number): Known {
 
 function countWords({ on, fruit, branches }: Count, crop: string): string {
   const over = branches === undefined ? '' : ` on ${counted(branches, 'branch', 'branches')}`;
-  return `Counted ${on}: ${crop} ${fruit}${over}.`;
+  return `Counted ${shortDayAndYear(on)}: ${crop} ${fruit}${over}.`;
 }
 
 function containerWords(container: Container | undefined): string | undefined {

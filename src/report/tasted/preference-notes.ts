@@ -6,6 +6,7 @@ import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { note, shown } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
+import { dayAndYear } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
 import { chanceWords } from '../number-words.ts';
 import { percent, type ReportRequest } from '../report-request.ts';
@@ -119,7 +120,7 @@ export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): No
   const luck = all.length - sure;
   return shown(
     'evidence',
-    `At ${all.length} sittings three or more tasters ordered the same plates. Their agreement ran from ${least.toFixed(2)} to ${most.toFixed(2)} (Kendall's W: 0 none, 1 full), least on ${rising[0]?.tasting.on}; at ${sure} it was more than luck would bring${luck === 0 ? '' : `, at ${luck} too few plates or tasters to say so`}.`,
+    `At ${all.length} sittings three or more tasters ordered the same plates. Their agreement ran from ${least.toFixed(2)} to ${most.toFixed(2)} (Kendall's W: 0 none, 1 full), least on ${dayAndYear(rising[0]?.tasting.on ?? '')}; at ${sure} it was more than luck would bring${luck === 0 ? '' : `, at ${luck} too few plates or tasters to say so`}.`,
     `Tasters agreed by more than luck at ${sure} of ${all.length} sittings; at the others too few took part to say.`,
   );
 }
@@ -136,7 +137,7 @@ function agreementWords(
       : w >= STRONG
         ? 'agreed, but are too few to be sure of it'
         : 'did not clearly agree';
-  return `On ${tasting.on} (${cropPhrase(ledger, crop)}) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
+  return `On ${dayAndYear(tasting.on)} (${cropPhrase(ledger, crop)}) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
 }
 
 /** Which cultivars must not be compared, as no orders join them both ways. */
