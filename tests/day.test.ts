@@ -283,9 +283,7 @@ describe('a day for people', () => {
     );
     const text = (await ran(['2026-07-20'], sprayed)).out.replace(/\s+/g, ' ');
     expect(text).toContain('do not taste mouldy or soured fruit');
-    expect(text).toContain(
-      'A1 was sprayed with soap on 20 July: not to be eaten before 25 July',
-    );
+    expect(text).toContain('A1 was sprayed with soap on 20 July: not to be eaten before 25 July');
     const { out } = await ran(['2026-07-20']);
     expect(out).not.toMatch(/mouldy|sprayed/);
   });
