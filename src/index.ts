@@ -1,12 +1,14 @@
 /**
  * The library face of pomary, for programs that make pages or tables of their own: open a ledger,
  * then ask for reports. Each report is the very object that the command of the same name prints
- * with `--format json`, and takes the same words.
+ * with `--format json`, and takes the same words; `today`, the day that tells a season under way, is
+ * that of the clock on the command line.
  *
  * Every function rejects with a `UsageError` for what the ledger does not have or a report does not
  * know; `openLedger` also with a `FileFault` for files that cannot be read.
  */
 
+import type { SeasonsAsked } from './cli/changes-page.ts';
 import {
   COMPARE,
   CROPS,
@@ -22,14 +24,26 @@ import {
   YIELD,
 } from './cli/reports.ts';
 import type {
-  Asked,
+  AskedCard,
+  AskedChanges,
+  AskedCompare,
+  AskedDay,
   AskedLineup,
   AskedPool,
+  AskedPreference,
+  AskedRank,
   AskedRows,
+  AskedScores,
+  AskedSheet,
+  AskedSoundness,
+  AskedSpread,
+  AskedStability,
   AskedTasted,
-  Some,
 } from './library/asked.ts';
+import type { AskedFigure, DrawnKind } from './library/asked-figure.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
+import { dayOf, OF_PAGES, optionsFor } from './library/options-for.ts';
+import { inPlainWords } from './library/plain-words.ts';
 import {
   askedReport,
   type Reported,
@@ -37,25 +51,17 @@ import {
   reported,
   reportedPage,
 } from './library/reported.ts';
-import {
-  checkWords,
-  dayOf,
-  fractionOf,
-  inPlainWords,
-  requestFor,
-  several,
-  wholeFrom1,
-  withoutBy,
-} from './library/request-for.ts';
 import type {
   CompareRow,
   CropsRow,
+  PoolNamesRow,
   PoolRow,
   PreferenceRow,
   RankRow,
   RipeningRow,
   ScoresRow,
   SoundnessRow,
+  SplitsRow,
   StabilityRow,
   VerdictRow,
   WeightsRow,
@@ -66,20 +72,15 @@ import type { Ledger } from './model/ledger.ts';
 
 export { UsageError } from './cli/exit.ts';
 export { FileFault } from './cli/host.ts';
-export type {
-  Asked,
-  AskedLineup,
-  AskedPool,
-  AskedRows,
-  AskedTasted,
-  Some,
-} from './library/asked.ts';
+export type * from './library/asked.ts';
+export type { AskedFigure } from './library/asked-figure.ts';
 export type { AskedPost, PublishedPost } from './library/asked-post.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
 export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
 export type {
   CompareRow,
   CropsRow,
+  PoolNamesRow,
   PoolRow,
   PreferenceRow,
   RankRow,
@@ -87,6 +88,7 @@ export type {
   RipeningRow,
   ScoresRow,
   SoundnessRow,
+  SplitsRow,
   StabilityRow,
   VerdictRow,
   WeightsRow,
@@ -96,11 +98,6 @@ export type {
 export type { Cultivar, Tree } from './model/collection.ts';
 export type { Cover, Crop, Ledger, Season, Site, Trial } from './model/ledger.ts';
 export type { Cell, Note } from './report/table.ts';
-
-export interface AskedSpread extends AskedRows {
-  /** Whose trees tell how far trees of a cultivar differ; `shared` if left out. */
-  readonly spread?: 'shared' | 'own';
-}
 
 /** Load, fruit per branch, picked fruit and weight: `pomary yield` (a word that JavaScript keeps). */
 export function yields(ledger: Ledger, asked: AskedSpread = {}): Promise<Reported<YieldRow>> {
@@ -117,23 +114,27 @@ export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<C
   return askedReport(CROPS, ledger, asked);
 }
 
-export interface AskedSoundness extends AskedRows {
-  /** Splits of fruit picked soon after it, against the rest. */
-  readonly after?: 'rain' | 'water';
-  /** Days; 3 if left out. */
-  readonly within?: number;
-  /** Rain of a day that counts, mm; 2 if left out. */
-  readonly rainFrom?: number;
-}
-
-/** Share of sound fruit, and what spoiled the rest: `pomary soundness`. */
-export async function soundness(
+/**
+ * Share of sound fruit, and what spoiled the rest: `pomary soundness`. With `after`, splits of fruit
+ * picked soon after it, against the rest.
+ */
+export function soundness(
+  ledger: Ledger,
+  asked: AskedSoundness & { readonly after: 'rain' | 'water' },
+): Promise<Reported<SplitsRow>>;
+export function soundness(
+  ledger: Ledger,
+  asked?: AskedSoundness & { readonly after?: never },
+): Promise<Reported<SoundnessRow>>;
+export function soundness(
+  ledger: Ledger,
+  asked?: AskedSoundness,
+): Promise<Reported<SoundnessRow | SplitsRow>>;
+export function soundness(
   ledger: Ledger,
   asked: AskedSoundness = {},
-): Promise<Reported<SoundnessRow>> {
-  const { within } = asked;
-  const days = within === undefined ? undefined : wholeFrom1('within', within);
-  return askedReport(SOUNDNESS, ledger, asked, { ...asked, within: days });
+): Promise<Reported<SoundnessRow | SplitsRow>> {
+  return askedReport(SOUNDNESS, ledger, asked);
 }
 
 /** The calendar of picks: `pomary ripening`. */
@@ -141,24 +142,9 @@ export function ripening(ledger: Ledger, asked: AskedRows = {}): Promise<Reporte
   return askedReport(RIPENING, ledger, asked);
 }
 
-export interface AskedScores extends AskedTasted {
-  readonly trait?: Some<string>;
-  readonly by?: 'cultivar' | 'tree';
-  /** What errors and letters rest on; `plate` if left out. */
-  readonly unit?: 'plate' | 'score';
-}
-
 /** Mean scores with taster and sitting allowed for: `pomary scores`. */
 export function scores(ledger: Ledger, asked: AskedScores = {}): Promise<Reported<ScoresRow>> {
-  const lists = { trait: several(asked.trait), ripeness: several(asked.ripeness) };
-  return askedReport(SCORES, ledger, asked, { ...asked, ...lists });
-}
-
-export interface AskedPreference extends AskedTasted {
-  /** Orders as they were given, read off scores, or both; `orders` if left out. */
-  readonly from?: 'orders' | 'scores' | 'both';
-  /** Wins and losses given to each beforehand; 0.5 if left out, 0 for none. */
-  readonly prior?: number;
+  return askedReport(SCORES, ledger, asked);
 }
 
 /** What tasters' best-first orders add up to: `pomary preference`. */
@@ -166,17 +152,13 @@ export function preference(
   ledger: Ledger,
   asked: AskedPreference = {},
 ): Promise<Reported<PreferenceRow>> {
-  return askedReport(PREFERENCE, ledger, asked, { ...asked, ripeness: several(asked.ripeness) });
+  return askedReport(PREFERENCE, ledger, asked);
 }
-
-export interface AskedWords extends Omit<AskedTasted, 'explain'> {}
 
 /** What tasters say each cultivar tastes of, and how often: `pomary words`. */
-export function words(ledger: Ledger, asked: AskedWords = {}): Promise<Reported<WordsRow>> {
-  return askedReport(WORDS, ledger, asked, { ripeness: several(asked.ripeness) });
+export function words(ledger: Ledger, asked: AskedTasted = {}): Promise<Reported<WordsRow>> {
+  return askedReport(WORDS, ledger, asked);
 }
-
-export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
 
 /** Two cultivars part by part, each by key or name: `pomary compare`. */
 export function compare(
@@ -185,33 +167,17 @@ export function compare(
   b: string,
   asked: AskedCompare = {},
 ): Promise<Reported<CompareRow>> {
-  return askedReport(COMPARE, ledger, asked, { ripeness: several(asked.ripeness) }, [a, b]);
-}
-
-export interface AskedRank extends Asked {
-  /** Whether what stands under glass and in the open is judged apart; `cultivar` if left out. */
-  readonly by?: 'cultivar' | 'cover';
-  /** Of the simulation; the same seed gives the same figures. */
-  readonly seed?: number;
-  readonly explain?: boolean;
+  return askedReport(COMPARE, ledger, asked, [a, b]);
 }
 
 /** Cultivars by the weighted index, crops apart: `pomary rank`. */
-export async function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<RankRow>> {
-  return askedReport(RANK, ledger, withoutBy(asked), asked);
+export function rank(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<RankRow>> {
+  return askedReport(RANK, ledger, asked);
 }
 
 /** Increase, retain, watch or discard: `pomary verdict`. */
-export async function verdict(
-  ledger: Ledger,
-  asked: AskedRank = {},
-): Promise<Reported<VerdictRow>> {
-  return askedReport(VERDICT, ledger, withoutBy(asked), asked);
-}
-
-export interface AskedStability extends Asked {
-  /** `productivity`, `size`, `soundness` or a trait; `productivity` if left out. */
-  readonly of?: string;
+export function verdict(ledger: Ledger, asked: AskedRank = {}): Promise<Reported<VerdictRow>> {
+  return askedReport(VERDICT, ledger, asked);
 }
 
 /** How steady cultivars are over seasons and sites: `pomary stability`. */
@@ -223,57 +189,66 @@ export function stability(
 }
 
 /**
- * What to expect in gardens like these: `pomary pool`.
+ * What to expect in gardens like these: `pomary pool`. With `names`, what was taken for the same
+ * cultivar instead, and why.
  *
  * @param others ledgers of other gardens, opened as home was
  */
 export function pool(
   home: Ledger,
   others: readonly Ledger[],
+  asked: AskedPool & { readonly names: true },
+): Promise<Reported<PoolNamesRow>>;
+export function pool(
+  home: Ledger,
+  others: readonly Ledger[],
+  asked?: AskedPool & { readonly names?: false },
+): Promise<Reported<PoolRow>>;
+export function pool(
+  home: Ledger,
+  others: readonly Ledger[],
+  asked?: AskedPool,
+): Promise<Reported<PoolRow | PoolNamesRow>>;
+export function pool(
+  home: Ledger,
+  others: readonly Ledger[],
   asked: AskedPool = {},
-): Promise<Reported<PoolRow>> {
+): Promise<Reported<PoolRow | PoolNamesRow>> {
   return reported(async () => {
-    const { poolReport } = await import('./report/pool/pool-report.ts');
-    const { pooledGardens } = await import('./library/pooled-gardens.ts');
-    const { material, asked: request } = pooledGardens(home, others, asked);
-    return poolReport(material, request);
+    const { pooledReport } = await import('./library/pooled-report.ts');
+    return pooledReport(home, others, asked);
+  });
+}
+
+/** A sheet to print, carry out and fill in: each tree with what is due: `pomary sheet`. */
+export function sheet(ledger: Ledger, { today, ...words }: AskedSheet = {}): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { addSheetCommand, sheetPage } = await import('./cli/commands/sheet.ts');
+    return sheetPage(ledger, optionsFor(addSheetCommand, words), dayOf(today));
   });
 }
 
 /** What to taste next, with blind codes and serving orders: `pomary lineup`. */
-export function lineup(ledger: Ledger, asked: AskedLineup = {}): Promise<ReportedPage> {
+export function lineup(
+  ledger: Ledger,
+  { today, ...words }: AskedLineup = {},
+): Promise<ReportedPage> {
   return reportedPage(async () => {
-    const { proposedLineup } = await import('./library/proposed-lineup.ts');
-    return proposedLineup(ledger, asked);
+    const { addLineupCommand, lineupPage } = await import('./cli/commands/lineup.ts');
+    return lineupPage(ledger, optionsFor(addLineupCommand, words), dayOf(today));
   });
-}
-
-export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence' | 'today'> {
-  /** Notes of the seasons at most; 6 if left out. */
-  readonly notes?: number;
-  /** Whether its rank in each season alone is told as well, as the command's JSON does; true if left out. */
-  readonly full?: boolean;
 }
 
 /** All that is known of one cultivar: `pomary card`. */
 export function card(
   ledger: Ledger,
   cultivar: string,
-  asked: AskedCard = {},
+  { today, full = true, ...words }: AskedCard = {},
 ): Promise<ReportedPage> {
   return reportedPage(async () => {
-    const { cultivarCard } = await import('./cli/cultivar-card.ts');
-    const { selection, confidence, today } = requestFor(ledger, asked);
-    const remarks = wholeFrom1('notes', asked.notes ?? 6);
-    const { full = true } = asked;
-    return cultivarCard(ledger, cultivar, { selection, confidence, remarks, today, full });
+    const { addCardCommand, cardPage } = await import('./cli/commands/card.ts');
+    return cardPage(ledger, cultivar, optionsFor(addCardCommand, { full, ...words }), dayOf(today));
   });
-}
-
-export interface AskedDay extends Pick<Asked, 'confidence'> {
-  /** Whether tasters are told by name, not only by their number; true if left out. */
-  readonly names?: boolean;
-  readonly explain?: boolean;
 }
 
 /**
@@ -282,18 +257,26 @@ export interface AskedDay extends Pick<Asked, 'confidence'> {
  */
 export function day(ledger: Ledger, on?: string, asked: AskedDay = {}): Promise<ReportedPage> {
   return reportedPage(async () => {
-    const { askedDay } = await import('./cli/request.ts');
-    const { dayDocument } = await import('./report/day/day-document.ts');
-    checkWords(asked);
-    const { confidence = 95, names = true, explain = false } = asked;
-    return dayDocument(ledger, {
-      on: await askedDay(ledger, on),
-      confidence: fractionOf(confidence),
-      naming: names ? 'names' : 'number',
-      explain,
-    });
+    const { addDayCommand, dayPage } = await import('./cli/commands/day.ts');
+    return dayPage(ledger, on, optionsFor(addDayCommand, asked));
   });
 }
+
+/** What is different between two seasons: `pomary changes`. */
+export function changes(
+  ledger: Ledger,
+  { today, ...words }: AskedChanges = {},
+): Promise<ReportedPage> {
+  return reportedPage(async () => {
+    const { addChangesCommand } = await import('./cli/commands/changes.ts');
+    const { changesOfSeasons } = await import('./cli/changes-page.ts');
+    const options = optionsFor<SeasonsAsked>(addChangesCommand, words, [...OF_PAGES, ...OF_GIT]);
+    return changesOfSeasons(ledger, { ...options, today: dayOf(today) });
+  });
+}
+
+/** A ledger that is open is that of today. */
+const OF_GIT = ['since', 'until'];
 
 /** An article on what is worth planting: `pomary post`. */
 export function post(ledger: Ledger, asked: AskedPost = {}): Promise<PublishedPost> {
@@ -303,58 +286,25 @@ export function post(ledger: Ledger, asked: AskedPost = {}): Promise<PublishedPo
   });
 }
 
-export interface AskedFigure extends Omit<Asked, 'sort'> {
-  /** What it stands on; `auto`, by the reader's screen, if left out. */
-  readonly ground?: 'auto' | 'light' | 'dark' | 'none';
-}
-
-type FigureKind = 'ranks' | 'ripening' | 'weights' | 'cultivar' | 'day';
-
 /**
  * A figure as SVG: `pomary figure`. `cultivar` draws the one that `asked.cultivar` names, `day` the
- * day of `asked.today`, or else the last one.
+ * day of `asked.today`, or else the last one, `pool` this garden and those of `asked.pool`.
  */
-export function figure(ledger: Ledger, kind: FigureKind, asked: AskedFigure = {}): Promise<string> {
+export function figure(ledger: Ledger, kind: DrawnKind, asked: AskedFigure = {}): Promise<string> {
   return inPlainWords(async () => {
     const { svgOf } = await import('./library/drawn-figure.ts');
     return svgOf(ledger, kind, asked);
   });
 }
 
-/** The same as PNG, two pixels for each of its width; `auto` is light. */
+/** The same as PNG, two pixels for each of its width unless `size` is given; `auto` is light. */
 export function figurePng(
   ledger: Ledger,
-  kind: FigureKind,
+  kind: DrawnKind,
   asked: AskedFigure = {},
 ): Promise<Uint8Array> {
   return inPlainWords(async () => {
     const { pngBytes } = await import('./library/drawn-figure.ts');
     return pngBytes(ledger, kind, asked);
-  });
-}
-
-export interface AskedChanges
-  extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence' | 'today'> {
-  /** The last season if left out. */
-  readonly season?: number;
-  /** The season before it if left out. */
-  readonly against?: number;
-}
-
-/** What is different between two seasons: `pomary changes`. */
-export function changes(ledger: Ledger, asked: AskedChanges = {}): Promise<ReportedPage> {
-  return reportedPage(async () => {
-    const { changesOfSeasons } = await import('./cli/changes-page.ts');
-    checkWords(asked);
-    const { season, against, top = 6, confidence = 95 } = asked;
-    return changesOfSeasons(ledger, {
-      season: season === undefined ? [] : [[season]],
-      ...(against === undefined ? {} : { against }),
-      crop: several(asked.crop),
-      site: several(asked.site),
-      top: wholeFrom1('top', top),
-      confidence: fractionOf(confidence),
-      today: dayOf(asked.today),
-    });
   });
 }

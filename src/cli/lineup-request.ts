@@ -11,9 +11,9 @@ import { selectionOf } from './request.ts';
 export interface LineupOptions extends GlobalOptions {
   readonly on?: IsoDate;
   readonly samples: number;
-  readonly tasters?: string;
+  readonly tasters: readonly string[];
   readonly crop?: string;
-  readonly candidates?: string;
+  readonly candidates: readonly string[];
   readonly for?: 'order' | 'verdict';
   readonly seed?: number;
   readonly format?: DocumentFormat;
@@ -43,24 +43,19 @@ export function lineupRequestOf(
     season: [],
     crop: options.crop === undefined ? [] : [options.crop],
     site: [],
-    cultivar: wordsOf(options.candidates),
+    cultivar: [...new Set(options.candidates)],
     tree: [],
   });
   return {
     on,
     crop: crops?.[0],
     samples: options.samples,
-    tasters: tastersOf(ledger, wordsOf(options.tasters)),
-    candidates: options.candidates === undefined ? undefined : cultivars,
+    tasters: tastersOf(ledger, options.tasters),
+    candidates: options.candidates.length === 0 ? undefined : cultivars,
     aim: options.for,
     // A number that is another one every day, so that codes are not the same each time.
     seed: options.seed ?? Number(on.replaceAll('-', '')),
   };
-}
-
-function wordsOf(list: string | undefined): string[] {
-  const words = (list ?? '').split(',').map((word) => word.trim());
-  return [...new Set(words.filter((word) => word !== ''))];
 }
 
 function tastersOf({ trial }: Ledger, keys: readonly string[]): readonly Taster[] {
@@ -69,7 +64,7 @@ function tastersOf({ trial }: Ledger, keys: readonly string[]): readonly Taster[
     throw new UsageError('ledger.yaml names no tasters; add tasters: { key: Name }');
   }
   if (keys.length === 0) return all;
-  return keys.map((key) => {
+  return [...new Set(keys)].map((key) => {
     const taster = trial.tasters.get(key);
     if (taster !== undefined) return taster;
     const known = all.map((one) => one.key).join(', ');

@@ -172,6 +172,16 @@ export function repeatableWords<Word extends string>(
     .default([], otherwise);
 }
 
+/** Words with commas between; a list goes on where the option is given again. */
+export function commaWords(flags: string, description: string, otherwise: string): Option {
+  return new Option(flags, `${description}, with commas between`)
+    .argParser((text: string, before: readonly string[]) => {
+      const words = text.split(',').map((word) => word.trim());
+      return [...before, ...words.filter((word) => word !== '')];
+    })
+    .default([], otherwise);
+}
+
 export function parseSeasons(text: string): readonly number[] {
   const found = /^(\d{4})(?:\.\.(\d{4}))?$/.exec(text);
   const first = Number(found?.[1]);
@@ -182,13 +192,13 @@ export function parseSeasons(text: string): readonly number[] {
   return Array.from({ length: last - first + 1 }, (_, index) => first + index);
 }
 
-function parseBy(text: string): readonly By[] {
+function parseBy(text: string, before: readonly By[]): readonly By[] {
   const words = text.split(',').map((word) => word.trim());
   const unknown = words.find((word) => !(BYS as readonly string[]).includes(word));
   if (unknown !== undefined) {
     throw new InvalidArgumentError(`Rows are ${BYS.join(', ')}, or several with commas.`);
   }
-  return words as By[];
+  return [...before, ...(words as By[])];
 }
 
 export function parseCount(text: string): number {

@@ -1,6 +1,6 @@
 import { basename, dirname, join } from 'node:path';
 import type { Ledger } from '../model/ledger.ts';
-import { renderDocument } from '../render/document.ts';
+import { type PageFormat, renderPage } from '../render/document.ts';
 import type { Ground } from '../render/figure-style.ts';
 import { cardOf } from '../report/card/card.ts';
 import type { CardSources } from '../report/card/judged-sections.ts';
@@ -10,8 +10,8 @@ import { verdictReport } from '../report/judged/verdict-report.ts';
 import type { PostRequest } from '../report/post/post-request.ts';
 import { fileWord } from './figure-names.ts';
 import type { Host } from './host.ts';
-import { lookOf } from './look.ts';
 import { placePhotos } from './place-photos.ts';
+import type { Destination } from './put-out.ts';
 
 /** Where the card of a cultivar goes. */
 export interface CardPlace {
@@ -33,7 +33,7 @@ export interface CardPlace {
 export function cardPlaces(
   post: Document,
   folder: string,
-  format: 'markdown' | 'html',
+  format: PageFormat,
   where: 'inside' | 'beside',
 ): readonly CardPlace[] {
   const own = basename(folder);
@@ -59,10 +59,7 @@ export function cardPlaces(
 
 /** What the cards take over from the post. */
 export interface CardSetting {
-  readonly ledger?: string;
-  /** The page of the post. */
-  readonly output: string;
-  readonly format: 'markdown' | 'html';
+  readonly format: PageFormat;
   readonly frontMatter: boolean;
   readonly ground?: Ground | undefined;
   /** Address of the post on its site, where that is known. */
@@ -73,14 +70,39 @@ export interface CardSetting {
 export async function writeCards(
   host: Host,
   ledger: Ledger,
+  request: PostRequest,
+  post: Document,
+  places: readonly CardPlace[],
+  setting: CardSetting & Destination,
+): Promise<void> {
+  const placed = (photos: readonly string[]) => placePhotos(host, setting, photos);
+  for await (const { path, text } of cardPages(ledger, request, post, places, setting, placed)) {
+    host.files.writeAll([{ path, text }]);
+  }
+}
+
+/** The card that stands in a place. */
+export interface CardPage extends CardPlace {
+  readonly text: string;
+}
+
+/**
+ * The cards, one after the other.
+ *
+ * @param placed makes photos reachable, and tells where they are from the page of the post
+ */
+export async function* cardPages(
+  ledger: Ledger,
   { selection, confidence, today, date, tags, full }: PostRequest,
   post: Document,
   places: readonly CardPlace[],
-  { format, frontMatter, ground, site, ...destination }: CardSetting,
-): Promise<void> {
+  { format, frontMatter, ground, site }: CardSetting,
+  placed: (photos: readonly string[]) => Promise<ReadonlyMap<string, string>>,
+): AsyncGenerator<CardPage> {
   const sources = oncePerSelection();
   const told = saidOf(post);
-  for (const { cultivar, path, link, back } of places) {
+  for (const place of places) {
+    const { cultivar, link, back } = place;
     const { seasons, crops } = selection;
     const asked = {
       ...{ cultivar, selection: { seasons, crops }, confidence, today },
@@ -89,17 +111,11 @@ export async function writeCards(
     const card = await cardOf(ledger, asked, sources);
     const description = [told.get(cultivar), ledger.trial.title].filter((part) => part).join(' ');
     const page = { ...card, published: { description, date, tags, front: ledger.trial.front } };
-    const photos = await placePhotos(
-      host,
-      destination,
-      photosOf(page).map(({ path }) => path),
-    );
+    const photos = await placed(photosOf(page).map(({ path }) => path));
     const links = new Map([...photos].map(([photo, from]) => [photo, `${back}${from}`]));
     const at = site === undefined ? {} : { site: new URL(link, site).href };
     const pictures = { drawn: new Map<string, string>(), links, ...at };
-    const look = lookOf(host, host.stdout, true);
-    const text = await renderDocument(page, format, { look, pictures, frontMatter, ground });
-    host.files.writeAll([{ path, text }]);
+    yield { ...place, text: await renderPage(page, format, { pictures, frontMatter, ground }) };
   }
 }
 

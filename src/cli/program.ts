@@ -1,6 +1,7 @@
 import { Command, Help } from 'commander';
 import { visible } from '../source/visible.ts';
 import { VERSION } from '../version.ts';
+import type { AddCommand } from './asked-options.ts';
 import { addCardCommand } from './commands/card.ts';
 import { addChangesCommand } from './commands/changes.ts';
 import { addCheckCommand } from './commands/check.ts';
@@ -109,4 +110,4 @@ export function buildProgram(host: Host): Command {
 }
 
 /** A report, or what adds a command of another kind. */
-type Adding = ReportEntry<object> | ((program: Command, host: Host) => void);
+type Adding = ReportEntry<object> | AddCommand;

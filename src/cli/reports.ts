@@ -9,6 +9,7 @@ import { UsageError } from './exit.ts';
 import type { Host } from './host.ts';
 import type { GlobalOptions } from './open-ledger.ts';
 import {
+  commaWords,
   cropOption,
   parseCount,
   type ReportOptions,
@@ -276,7 +277,7 @@ export const VERDICT: ReportEntry<IndexWords> = {
   },
 };
 
-interface PoolOptions extends ReportOptions, GlobalOptions {
+export interface PoolOptions extends ReportOptions, GlobalOptions {
   readonly seed?: number;
   readonly climate?: string;
   readonly cover: readonly Cover[];
@@ -296,9 +297,7 @@ export const POOL: ReportEntry<PoolOptions> = {
       repeatable('--cultivar <key>', 'a cultivar, by key or name in any of the gardens', String),
       new Option('--climate <text>', 'only gardens whose climate has this in it'),
       repeatableWords('--cover <cover>', 'only what stands under this cover', COVERS.toReversed()),
-      new Option('--parts <list>', 'weighted parts that count, with commas between')
-        .argParser((text) => text.split(',').map((part) => part.trim()))
-        .default([], 'all'),
+      commaWords('--parts <list>', 'weighted parts that count', 'all'),
       new Option('--names', 'list what was taken for the same cultivar, and why').default(false),
     ),
     withOrder,
@@ -362,7 +361,7 @@ function parsePrior(text: string): number {
   throw new InvalidArgumentError('Write a number from 0 to 10, as 0.5.');
 }
 
-function parseScoredBy(text: string): readonly By[] {
-  if (text === 'cultivar' || text === 'tree') return [text];
+function parseScoredBy(text: string, before: readonly By[]): readonly By[] {
+  if (before.length === 0 && (text === 'cultivar' || text === 'tree')) return [text];
   throw new InvalidArgumentError('Rows are cultivar or tree.');
 }

@@ -25,31 +25,103 @@ export interface Asked {
   readonly today?: string;
 }
 
-/** What a row is, where that can be chosen. */
-export interface AskedRows extends Asked {
-  readonly by?: Some<'tree' | 'cultivar' | 'site' | 'season'>;
-}
-
-export interface AskedTasted extends Asked {
-  /** Ripe if left out. */
-  readonly ripeness?: Some<'under' | 'ripe' | 'over'>;
+export interface Explained {
   /** Whether the notes tell how it is computed, with sources. */
   readonly explain?: boolean;
 }
 
+/** What a row is, where that can be chosen. */
+export interface AskedRows extends Asked, Explained {
+  readonly by?: Some<'tree' | 'cultivar' | 'site' | 'season'>;
+}
+
+export interface AskedTasted extends Asked, Explained {
+  /** Ripe if left out. */
+  readonly ripeness?: Some<'under' | 'ripe' | 'over'>;
+}
+
+export interface AskedSpread extends AskedRows {
+  /** Whose trees tell how far trees of a cultivar differ; `shared` if left out. */
+  readonly spread?: 'shared' | 'own';
+}
+
+export interface AskedSoundness extends AskedRows {
+  /** Splits of fruit picked soon after it, against the rest. */
+  readonly after?: 'rain' | 'water';
+  /** Days; 3 if left out. */
+  readonly within?: number;
+  /** Rain of a day that counts, mm; 2 if left out. */
+  readonly rainFrom?: number;
+}
+
+export interface AskedScores extends AskedTasted {
+  readonly trait?: Some<string>;
+  readonly by?: 'cultivar' | 'tree';
+  /** What errors and letters rest on; `plate` if left out. */
+  readonly unit?: 'plate' | 'score';
+}
+
+export interface AskedPreference extends AskedTasted {
+  /** Orders as they were given, read off scores, or both; `orders` if left out. */
+  readonly from?: 'orders' | 'scores' | 'both';
+  /** Wins and losses given to each beforehand; 0.5 if left out, 0 for none. */
+  readonly prior?: number;
+}
+
+export interface AskedCompare extends Omit<AskedTasted, 'cultivar' | 'sort' | 'top'> {}
+
+export interface AskedRank extends Asked, Explained {
+  /** Whether what stands under glass and in the open is judged apart; `cultivar` if left out. */
+  readonly by?: 'cultivar' | 'cover';
+  /** Of the simulation; the same seed gives the same figures. */
+  readonly seed?: number;
+}
+
+export interface AskedStability extends Asked, Explained {
+  /** `productivity`, `size`, `soundness` or a trait; `productivity` if left out. */
+  readonly of?: string;
+}
+
+export interface AskedCard extends Pick<Asked, 'season' | 'crop' | 'confidence' | 'today'> {
+  /** Notes of the seasons at most; 6 if left out. */
+  readonly notes?: number;
+  /** Whether its rank in each season alone is told as well, as the command's JSON does; true if left out. */
+  readonly full?: boolean;
+}
+
+export interface AskedDay extends Pick<Asked, 'confidence'>, Explained {
+  /** Whether tasters are told by name, not only by their number; true if left out. */
+  readonly names?: boolean;
+}
+
+export interface AskedChanges
+  extends Pick<Asked, 'crop' | 'site' | 'top' | 'confidence' | 'today'> {
+  /** The last season if left out. */
+  readonly season?: number;
+  /** The season before it if left out. */
+  readonly against?: number;
+}
+
+export interface AskedSheet extends Pick<Asked, 'site' | 'today'> {
+  /** Day of the round, YYYY-MM-DD; `today` if left out. */
+  readonly on?: string;
+}
+
 export interface AskedPool
-  extends Pick<Asked, 'season' | 'crop' | 'cultivar' | 'sort' | 'top' | 'confidence'> {
+  extends Pick<Asked, 'season' | 'crop' | 'cultivar' | 'sort' | 'top' | 'confidence' | 'today'>,
+    Explained {
   /** Only gardens whose climate has this in it. */
   readonly climate?: string;
   /** Only what stands under these. */
   readonly cover?: Some<Cover>;
   /** Weighted parts that count; all if left out. */
   readonly parts?: Some<string>;
+  /** Whether it lists what was taken for the same cultivar instead, and why. */
+  readonly names?: boolean;
   readonly seed?: number;
-  readonly explain?: boolean;
 }
 
-export interface AskedLineup extends Pick<Asked, 'today'> {
+export interface AskedLineup extends Pick<Asked, 'today'>, Explained {
   /** Day of the tasting, YYYY-MM-DD; `today` if left out. */
   readonly on?: string;
   /** Samples at most; 5 if left out. */
@@ -64,5 +136,4 @@ export interface AskedLineup extends Pick<Asked, 'today'> {
   readonly candidates?: Some<string>;
   /** Fixes codes and orders; the date if left out. */
   readonly seed?: number;
-  readonly explain?: boolean;
 }

@@ -1,55 +1,64 @@
+import { builtFigure, type FigureOptions, requireFigure } from '../cli/built-figure.ts';
+import { addFigureCommand } from '../cli/commands/figure.ts';
 import { drawnFigure } from '../cli/drawn-figure.ts';
 import { UsageError } from '../cli/exit.ts';
-import { askedDay } from '../cli/request.ts';
+import type { PoolWords } from '../cli/open-pool.ts';
+import { ofHomeAlone, requestOf } from '../cli/request.ts';
 import { nodeHost } from '../host/node-host.ts';
+import type { IsoDate } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { GROUNDS, type Ground } from '../render/figure-style.ts';
-import { figureSvg } from '../render/figure-svg.ts';
-import { buildFigure, FIGURE_KINDS, type FigureKind } from '../report/figures/build-figure.ts';
-import type { Figure } from '../report/figures/figure.ts';
-import type { Asked } from './asked.ts';
-import { requestFor } from './request-for.ts';
-
-type AskedDrawing = Asked & { readonly ground?: Ground | undefined };
+import type { FigureFormat } from '../render/figure-style.ts';
+import { FIGURE_KINDS } from '../report/figures/build-figure.ts';
+import { poolFigure } from '../report/pool/pool-figure.ts';
+import type { AskedFigure, DrawnKind } from './asked-figure.ts';
+import { dayOf, optionsFor } from './options-for.ts';
+import { pooledGardens } from './pooled-gardens.ts';
 
 /** The SVG that the command would write. */
-export async function svgOf(
-  ledger: Ledger,
-  kind: FigureKind,
-  { ground, ...asked }: AskedDrawing,
-): Promise<string> {
-  const figure = await figureOf(ledger, kind, asked);
-  return figureSvg(figure, 'file', { ground: groundOf(ground) });
+export async function svgOf(ledger: Ledger, kind: DrawnKind, asked: AskedFigure): Promise<string> {
+  const drawn = await fileOf(ledger, kind, asked, 'svg');
+  return typeof drawn === 'string' ? drawn : new TextDecoder().decode(drawn);
 }
 
 /** The PNG that it would write. */
 export async function pngBytes(
   ledger: Ledger,
-  kind: FigureKind,
-  { ground, ...asked }: AskedDrawing,
+  kind: DrawnKind,
+  asked: AskedFigure,
 ): Promise<Uint8Array> {
-  const figure = await figureOf(ledger, kind, asked);
-  const drawn = await drawnFigure(nodeHost(), figure, { format: 'png', ground: groundOf(ground) });
+  const drawn = await fileOf(ledger, kind, asked, 'png');
   return typeof drawn === 'string' ? new TextEncoder().encode(drawn) : drawn;
 }
 
-function groundOf(ground: Ground = 'auto'): Ground {
-  if (GROUNDS.includes(ground)) return ground;
-  throw new UsageError(`ground ${String(ground)}: the grounds are ${GROUNDS.join(', ')}`);
+async function fileOf(
+  ledger: Ledger,
+  kind: DrawnKind,
+  { today, pool, ...words }: AskedFigure,
+  format: FigureFormat,
+): Promise<string | Uint8Array> {
+  const kinds = [...FIGURE_KINDS, 'pool'];
+  if (!kinds.includes(kind)) {
+    throw new UsageError(`figure ${String(kind)}: the figures are ${kinds.join(', ')}`);
+  }
+  const options = optionsFor<FigureOptions>(addFigureCommand, words, ['format', 'output']);
+  const { ground, size } = options;
+  if (kind !== 'pool' && pool !== undefined) {
+    throw new UsageError(`figure ${kind} draws one garden; figure pool draws several`);
+  }
+  const figure =
+    kind === 'pool'
+      ? pooledFigure(ledger, pool ?? [], options, dayOf(today))
+      : await builtFigure(ledger, kind, options, dayOf(today), today);
+  return drawnFigure(nodeHost(), requireFigure(figure, kind), { format, ground, size });
 }
 
-async function figureOf(ledger: Ledger, kind: FigureKind, asked: Asked): Promise<Figure> {
-  if (!FIGURE_KINDS.includes(kind)) {
-    throw new UsageError(`figure ${String(kind)}: the figures are ${FIGURE_KINDS.join(', ')}`);
-  }
-  const request = requestFor(ledger, asked);
-  if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
-    throw new UsageError('figure cultivar draws one cultivar: name it');
-  }
-  const on = kind === 'day' ? await askedDay(ledger, asked.today) : undefined;
-  const drawn = await buildFigure(ledger, request, kind, on);
-  if (drawn === undefined) {
-    throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
-  }
-  return drawn;
+function pooledFigure(
+  home: Ledger,
+  others: readonly Ledger[],
+  options: FigureOptions & PoolWords,
+  today: IsoDate,
+) {
+  const request = requestOf(home, ofHomeAlone(options), today);
+  const { material, asked } = pooledGardens(home, others, request, options);
+  return poolFigure(material, asked);
 }

@@ -1,13 +1,16 @@
+import type { ReportOptions } from '../cli/options.ts';
 import type { ReportEntry } from '../cli/report-entry.ts';
-import { asUsageError } from '../cli/request.ts';
+import { addReportCommand } from '../cli/reports.ts';
+import { asUsageError, requestOf } from '../cli/request.ts';
 import { nodeHost } from '../host/node-host.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { renderDocumentJson } from '../render/document-json.ts';
 import { renderJson } from '../render/json.ts';
 import type { Document, Said } from '../report/document.ts';
 import type { Note, Report } from '../report/table.ts';
-import type { AskedRows } from './asked.ts';
-import { inPlainWords, requestFor } from './request-for.ts';
+import type { Asked } from './asked.ts';
+import { dayOf, optionsFor } from './options-for.ts';
+import { inPlainWords } from './plain-words.ts';
 import type { ReportRow } from './row-types.ts';
 
 /** A table as the commands print it with `--format json`. */
@@ -59,14 +62,32 @@ export function reported<Row extends ReportRow = ReportRow>(
 export function askedReport<Row extends ReportRow, Words extends object>(
   entry: ReportEntry<Words>,
   ledger: Ledger,
-  asked: AskedRows,
-  words: NoInfer<Words> = asked as Words,
+  asked: Pick<Asked, 'today'>,
   operands: readonly string[] = [],
 ): Promise<Reported<Row>> {
-  return reported(async () =>
-    entry.build(ledger, requestFor(ledger, asked), words, operands, nodeHost()),
-  );
+  return reported(async () => {
+    const { options, request } = requestFor(entry, ledger, asked);
+    return entry.build(ledger, request, options, operands, nodeHost());
+  });
 }
+
+/** What is asked of a report, held against the ledger. */
+export function requestFor<Words extends object>(
+  entry: ReportEntry<Words>,
+  ledger: Ledger,
+  { today, ...words }: Pick<Asked, 'today'>,
+) {
+  const options = optionsFor<ReportOptions & Words>(
+    (program, host) => addReportCommand(program, host, entry),
+    words,
+    OF_TABLES,
+  );
+  const request = requestOf(ledger, entry.ofLedger?.(options) ?? options, dayOf(today));
+  return { options, request };
+}
+
+/** Options that say in which form a table is wanted, and where. */
+const OF_TABLES = ['columns', 'notes', 'format', 'decimal', 'output'];
 
 export function reportedPage(build: () => Promise<Document>): Promise<ReportedPage> {
   return inPlainWords(async () => JSON.parse(renderDocumentJson(await build())) as ReportedPage);

@@ -16,8 +16,8 @@ interface CellTypes {
 }
 
 /**
- * The cells that every row of a report has, by kind; words with spaces between. A row may have
- * more: `rank` one for each weighted part, others what rows were told apart by.
+ * The cells that every row of a report has, by kind; words with spaces between. Those of `rank` have
+ * one more for each weighted part.
  */
 export const ROW_CELLS = {
   rank: {
@@ -53,6 +53,10 @@ export const ROW_CELLS = {
     text: 'cultivar crop',
     figure: 'fruit sound share low high split bird insect mould unripe dropped',
   },
+  'soundness-after': {
+    text: 'cultivar crop',
+    figure: 'fruitAfter splitAfter shareAfter fruitRest splitRest shareRest difference low high',
+  },
   ripening: {
     text: 'cultivar crop season first p10 p50 p90 last soFar',
     figure: 'windowDays daysFromStandard degreeDays shareBeforeFrost',
@@ -86,9 +90,24 @@ export const ROW_CELLS = {
       'rank index low high newLow newHigh here hereLow hereHigh gardens trees newTopShare topShare seasons tastings indexError',
     text: 'why',
   },
+  'pool-names': { text: 'cultivar garden name also taken why', figure: 'gardens' },
+} as const;
+
+/** Text that rows have besides where an option asks for it: what they are told apart by, as a rule. */
+export const ADDED_CELLS = {
+  rank: 'cover borrows',
+  verdict: 'cover',
+  weights: 'tree site season',
+  crops: 'tree site season',
+  soundness: 'tree site season',
+  'soundness-after': 'tree site season',
+  ripening: 'tree site',
+  scores: 'tree',
 } as const;
 
 type Listed = typeof ROW_CELLS;
+type Added = typeof ADDED_CELLS;
+type AddedTo<Report> = Report extends keyof Added ? Words<Added[Report]> : never;
 type Words<Text> = Text extends `${infer First} ${infer Rest}` ? First | Words<Rest> : Text;
 type KindOf<Cells, Key> = {
   [Kind in keyof Cells]: Key extends Words<Cells[Kind]> ? Kind : never;
@@ -96,7 +115,7 @@ type KindOf<Cells, Key> = {
   keyof CellTypes;
 type RowOf<Report extends keyof Listed, Cells = Listed[Report]> = ReportRow & {
   readonly [Key in Words<Cells[keyof Cells]> & string]: CellTypes[KindOf<Cells, Key>];
-};
+} & { readonly [Key in AddedTo<Report> & string]?: string | null };
 
 export type RankRow = RowOf<'rank'>;
 export type VerdictRow = RowOf<'verdict'>;
@@ -104,6 +123,8 @@ export type YieldRow = RowOf<'yield'>;
 export type WeightsRow = RowOf<'weights'>;
 export type CropsRow = RowOf<'crops'>;
 export type SoundnessRow = RowOf<'soundness'>;
+/** Of soundness with `after`. */
+export type SplitsRow = RowOf<'soundness-after'>;
 export type RipeningRow = RowOf<'ripening'>;
 export type ScoresRow = RowOf<'scores'>;
 export type PreferenceRow = RowOf<'preference'>;
@@ -111,3 +132,4 @@ export type WordsRow = RowOf<'words'>;
 export type CompareRow = RowOf<'compare'>;
 export type StabilityRow = RowOf<'stability'>;
 export type PoolRow = RowOf<'pool'>;
+export type PoolNamesRow = RowOf<'pool-names'>;

@@ -7,8 +7,10 @@ import type { Pictures } from './pictures.ts';
 export const DOCUMENT_FORMATS = ['text', 'markdown', 'html', 'json'] as const;
 export type DocumentFormat = (typeof DOCUMENT_FORMATS)[number];
 
-export interface DocumentSetting {
-  readonly look: Look;
+/** Those that show pictures and lead to other pages. */
+export type PageFormat = 'markdown' | 'html';
+
+export interface PageSetting {
   readonly pictures: Pictures;
   /** Whether YAML stands at the head of published Markdown; else its title is a heading. */
   readonly frontMatter: boolean;
@@ -16,22 +18,34 @@ export interface DocumentSetting {
   readonly ground?: Ground | undefined;
 }
 
+export interface DocumentSetting extends PageSetting {
+  readonly look: Look;
+}
+
 /** The document in one of the forms, ended by one line feed; the same figures in all. */
 export async function renderDocument(
   document: Document,
   format: DocumentFormat,
-  { look, pictures, frontMatter, ground }: DocumentSetting,
+  { look, ...setting }: DocumentSetting,
 ): Promise<string> {
   switch (format) {
     case 'text':
       return (await import('./document-text.ts')).renderDocumentText(document, look);
-    case 'markdown': {
-      const { renderDocumentMarkdown } = await import('./document-markdown.ts');
-      return renderDocumentMarkdown(document, pictures, frontMatter);
-    }
-    case 'html':
-      return (await import('./document-html.ts')).renderDocumentHtml(document, pictures, ground);
     case 'json':
       return (await import('./document-json.ts')).renderDocumentJson(document);
+    default:
+      return renderPage(document, format, setting);
   }
+}
+
+export async function renderPage(
+  document: Document,
+  format: PageFormat,
+  { pictures, frontMatter, ground }: PageSetting,
+): Promise<string> {
+  if (format === 'html') {
+    return (await import('./document-html.ts')).renderDocumentHtml(document, pictures, ground);
+  }
+  const { renderDocumentMarkdown } = await import('./document-markdown.ts');
+  return renderDocumentMarkdown(document, pictures, frontMatter);
 }

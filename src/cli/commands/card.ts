@@ -1,8 +1,13 @@
 import type { Command } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { DOCUMENT_FORMATS } from '../../render/document.ts';
+import type { Document } from '../../report/document.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { countOption, cropOption, seasonOption, withDocumentOutput } from '../options.ts';
 import type { DocumentOptions } from '../print-document.ts';
+import { formatOfFile } from '../put-out.ts';
 
 interface CardOptions extends GlobalOptions, DocumentOptions {
   readonly season: readonly (readonly number[])[];
@@ -29,20 +34,26 @@ export function addCardCommand(program: Command, host: Host): void {
     .action(async (word: string) => {
       const options = command.optsWithGlobals<CardOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { selectionOf } = await import('../request.ts');
-      const { cultivarCard } = await import('../cultivar-card.ts');
       const { printDocument } = await import('../print-document.ts');
       const ledger = await openLedger(host, options);
-      const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
-      const { confidence, notes: remarks, full } = options;
-      const page = await cultivarCard(ledger, word, {
-        selection,
-        confidence,
-        remarks,
-        // Machines get all that there is.
-        full: full || options.format === 'json',
-        today: host.today(),
-      });
+      const format = options.format ?? formatOfFile(options.output, DOCUMENT_FORMATS);
+      // Machines get all that there is.
+      const full = options.full || format === 'json';
+      const page = await cardPage(ledger, word, { ...options, full }, host.today());
       await printDocument(host, options, page);
     });
+}
+
+/** The card that its options ask for. */
+export async function cardPage(
+  ledger: Ledger,
+  word: string,
+  options: Pick<CardOptions, 'season' | 'crop' | 'notes' | 'full' | 'confidence'>,
+  today: IsoDate,
+): Promise<Document> {
+  const { selectionOf } = await import('../request.ts');
+  const { cultivarCard } = await import('../cultivar-card.ts');
+  const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
+  const { confidence, full, notes: remarks } = options;
+  return cultivarCard(ledger, word, { selection, confidence, remarks, full, today });
 }

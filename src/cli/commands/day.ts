@@ -1,4 +1,6 @@
 import type { Command } from 'commander';
+import type { Ledger } from '../../model/ledger.ts';
+import type { Document } from '../../report/document.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { withDocumentOutput, withExplain } from '../options.ts';
@@ -21,15 +23,20 @@ export function addDayCommand(program: Command, host: Host): void {
     .action(async (word: string | undefined) => {
       const options = command.optsWithGlobals<DayOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { askedDay } = await import('../request.ts');
-      const { dayDocument } = await import('../../report/day/day-document.ts');
       const { printDocument } = await import('../print-document.ts');
       const ledger = await openLedger(host, options);
-      const { confidence, explain, names } = options;
-      const document = dayDocument(ledger, {
-        on: await askedDay(ledger, word),
-        ...{ confidence, explain, naming: names ? 'names' : 'number' },
-      });
-      await printDocument(host, options, document);
+      await printDocument(host, options, await dayPage(ledger, word, options));
     });
+}
+
+/** The page of a day that its options ask for. */
+export async function dayPage(
+  ledger: Ledger,
+  word: string | undefined,
+  { confidence, explain, names }: Pick<DayOptions, 'confidence' | 'explain' | 'names'>,
+): Promise<Document> {
+  const { askedDay } = await import('../request.ts');
+  const { dayDocument } = await import('../../report/day/day-document.ts');
+  const on = await askedDay(ledger, word);
+  return dayDocument(ledger, { on, confidence, explain, naming: names ? 'names' : 'number' });
 }

@@ -1,26 +1,13 @@
 import { Argument, type Command, InvalidArgumentError, Option } from 'commander';
-import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
+import { FIGURE_FORMATS } from '../../render/figure-style.ts';
 import type { FigureSize } from '../../render/figure-svg.ts';
 import type { FigureKind } from '../../report/figures/build-figure.ts';
 import type { Figure } from '../../report/figures/figure.ts';
+import type { FigureOptions } from '../built-figure.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
-import type { GlobalOptions } from '../open-ledger.ts';
-import {
-  groundOption,
-  parseCount,
-  type ReportOptions,
-  withConfidence,
-  withFile,
-  withSelection,
-} from '../options.ts';
+import { groundOption, parseCount, withConfidence, withFile, withSelection } from '../options.ts';
 import { formatOfFile, putOut } from '../put-out.ts';
-
-interface FigureOptions extends Omit<ReportOptions, 'format' | 'sort' | 'by'>, GlobalOptions {
-  readonly size?: FigureSize;
-  readonly format?: FigureFormat;
-  readonly ground: Ground;
-}
 
 type DrawnKind = FigureKind | 'pool';
 
@@ -86,15 +73,8 @@ async function figureDrawn(
     );
   }
   const { openLedger } = await import('../open-ledger.ts');
-  const { askedDay, requestOf } = await import('../request.ts');
-  const { buildFigure } = await import('../../report/figures/build-figure.ts');
-  const ledger = await openLedger(host, options);
-  const request = requestOf(ledger, options, host.today());
-  if (kind === 'cultivar' && request.selection.cultivars?.length !== 1) {
-    throw new UsageError('figure cultivar draws one cultivar: name it with --cultivar');
-  }
-  const on = kind === 'day' ? await askedDay(ledger, date) : undefined;
-  return buildFigure(ledger, request, kind, on);
+  const { builtFigure } = await import('../built-figure.ts');
+  return builtFigure(await openLedger(host, options), kind, options, host.today(), date);
 }
 
 async function poolDrawn(
@@ -121,13 +101,12 @@ async function putFigure(
   figure: Figure | undefined,
   options: FigureOptions,
 ): Promise<void> {
-  if (figure === undefined) {
-    throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
-  }
   const { size, ground } = options;
   const format = options.format ?? formatOfFile(options.output, FIGURE_FORMATS);
+  const { requireFigure } = await import('../built-figure.ts');
   const { drawnFigure } = await import('../drawn-figure.ts');
-  putOut(host, options, await drawnFigure(host, figure, { format, ground, size }));
+  const drawn = await drawnFigure(host, requireFigure(figure, kind), { format, ground, size });
+  putOut(host, options, drawn);
 }
 
 /** Narrower or lower than this, no label is legible; larger than this, no screen is. */

@@ -1,8 +1,19 @@
 import { type Command, Option } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { DOCUMENT_FORMATS } from '../../render/document.ts';
+import type { Document } from '../../report/document.ts';
 import type { Host } from '../host.ts';
 import type { LineupOptions } from '../lineup-request.ts';
-import { fileOption, parseCount, parseDate, withExplain, withSeed } from '../options.ts';
+import type { GlobalOptions } from '../open-ledger.ts';
+import {
+  commaWords,
+  fileOption,
+  parseCount,
+  parseDate,
+  withExplain,
+  withSeed,
+} from '../options.ts';
 
 export function addLineupCommand(program: Command, host: Host): void {
   const command = program
@@ -13,7 +24,7 @@ export function addLineupCommand(program: Command, host: Host): void {
       new Option('--on <date>', 'day of the tasting (default: today)').argParser(parseDate),
     )
     .addOption(new Option('--samples <n>', 'samples at most').argParser(parseCount).default(5))
-    .option('--tasters <keys>', 'who tastes, with commas (default: everyone in ledger.yaml)')
+    .addOption(commaWords('--tasters <keys>', 'who tastes', 'everyone in ledger.yaml'))
     .option('--crop <crop>', "early or main, or the ledger's word (default: what tells more)")
     .addOption(
       new Option(
@@ -23,7 +34,9 @@ export function addLineupCommand(program: Command, host: Host): void {
         .choices(['order', 'verdict'])
         .default('order'),
     )
-    .option('--candidates <keys>', 'choose from these cultivars, ripe or not, with commas');
+    .addOption(
+      commaWords('--candidates <keys>', 'choose from these cultivars, ripe or not', 'what is ripe'),
+    );
   withSeed('fixes codes and orders (default: the date)')(command)
     .addOption(
       new Option('--format <form>', 'form of the sheets (default: by the file, else text)').choices(
@@ -39,15 +52,23 @@ export function addLineupCommand(program: Command, host: Host): void {
     .action(async () => {
       const options = command.optsWithGlobals<LineupOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { lineupRequestOf } = await import('../lineup-request.ts');
-      const { lineupSheet } = await import('../../report/lineup/lineup-sheet.ts');
-      const { lineupDocument } = await import('../../report/lineup/lineup-document.ts');
       const { printDocument } = await import('../print-document.ts');
-      const ledger = await openLedger(host, options);
-      const request = lineupRequestOf(ledger, options, host.today());
-      const sheet = lineupSheet(ledger, request, options.explain);
+      const page = await lineupPage(await openLedger(host, options), options, host.today());
       const output = options.output ?? options.sheet;
-      await printDocument(host, { ...options, output }, lineupDocument(sheet));
-      if (options.sheet !== undefined) host.stdout.write(`${sheet.title}: written to ${output}\n`);
+      await printDocument(host, { ...options, output }, page);
+      if (options.sheet !== undefined) host.stdout.write(`${page.title}: written to ${output}\n`);
     });
+}
+
+/** The sheets that its options ask for. */
+export async function lineupPage(
+  ledger: Ledger,
+  options: Omit<LineupOptions, keyof GlobalOptions>,
+  today: IsoDate,
+): Promise<Document> {
+  const { lineupRequestOf } = await import('../lineup-request.ts');
+  const { lineupSheet } = await import('../../report/lineup/lineup-sheet.ts');
+  const { lineupDocument } = await import('../../report/lineup/lineup-document.ts');
+  const request = lineupRequestOf(ledger, options, today);
+  return lineupDocument(lineupSheet(ledger, request, options.explain));
 }

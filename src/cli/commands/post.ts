@@ -1,23 +1,24 @@
-import { basename, dirname, join, relative, resolve } from 'node:path';
+import { dirname, join, relative, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
-import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { FIGURE_FORMATS, type FigureFormat, type Ground } from '../../render/figure-style.ts';
+import type { PageFormat } from '../../render/document.ts';
+import { FIGURE_FORMATS } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post/post-request.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import {
+  commaWords,
   groundOption,
   parseCount,
   parseDate,
-  type ReportOptions,
   withConfidence,
   withFile,
   withSelection,
 } from '../options.ts';
 import type { CardPlace } from '../post-cards.ts';
+import type { PostOptions } from '../post-page.ts';
 import { formatOfFile } from '../put-out.ts';
 
 /** Those of every document; a post is usually written for a site generator. */
@@ -26,27 +27,13 @@ const FORMATS = ['markdown', 'html', 'text', 'json'] as const;
 /** In the folder of a post, beside it, or nowhere. */
 const CARDS = ['inside', 'beside', 'none'] as const;
 
-interface PostOptions extends GlobalOptions, Omit<ReportOptions, 'format' | 'sort' | 'by'> {
-  readonly top: number;
-  readonly format?: (typeof FORMATS)[number];
-  readonly title?: string;
-  readonly date?: IsoDate;
-  readonly tags: readonly string[];
-  readonly frontMatter: 'yaml' | 'none';
-  readonly nameTasters: boolean;
-  readonly full: boolean;
+interface WrittenOptions extends PostOptions, GlobalOptions {
   /** Folder in which the post gets one of its own. */
   readonly into?: string;
-  /** Where the cards of its cultivars go. */
-  readonly cards: (typeof CARDS)[number];
   /** Folder for figures. */
   readonly figures?: string;
   /** Folders of other gardens. */
   readonly pool?: readonly string[];
-  /** What stands before the name of a figure in its link. */
-  readonly figuresUrl?: string;
-  readonly figuresFormat: FigureFormat;
-  readonly ground: Ground;
 }
 
 export function addPostCommand(program: Command, host: Host): void {
@@ -63,11 +50,7 @@ export function addPostCommand(program: Command, host: Host): void {
     )
     .option('--title <text>', 'title, instead of that of the ledger and the seasons')
     .addOption(new Option('--date <day>', 'date, instead of today').argParser(parseDate))
-    .addOption(
-      new Option('--tags <words>', 'tags, with commas between')
-        .argParser(parseTags)
-        .default([], 'none'),
-    )
+    .addOption(commaWords('--tags <words>', 'tags', 'none'))
     .addOption(
       new Option('--front-matter <form>', 'what stands at the head of Markdown')
         .choices(['yaml', 'none'])
@@ -106,42 +89,39 @@ export function addPostCommand(program: Command, host: Host): void {
       'where the site has that folder, as /assets/figures; else links go from the post',
     )
     .addHelpText('after', `\nExample:\n  ${EXAMPLE}`)
-    .action(async () => writePost(host, command.optsWithGlobals<PostOptions>()));
+    .action(async () => writePost(host, command.optsWithGlobals<WrittenOptions>()));
 }
 
 const EXAMPLE =
   'pomary post --season 2024..2026 --tags figs,trial --figures figures --output post.md';
 
-async function writePost(host: Host, asked: PostOptions): Promise<void> {
-  const options = { ...asked };
+async function writePost(host: Host, given: WrittenOptions): Promise<void> {
+  const format = given.format ?? formatOfFile(given.output, FORMATS);
+  // Machines get all that there is.
+  const options = { ...given, full: given.full || format === 'json' };
+  const { into, pool } = options;
   const { openLedger } = await import('../open-ledger.ts');
-  const { ofHomeAlone, requestOf } = await import('../request.ts');
+  const { openPool } = await import('../open-pool.ts');
+  const { postDocument, postRequest, siteOf } = await import('../post-page.ts');
   const ledger = await openLedger(host, options);
-  const format = options.format ?? formatOfFile(options.output, FORMATS);
-  const request: PostRequest = {
-    ...requestOf(
-      ledger,
-      options.pool === undefined ? options : ofHomeAlone(options),
-      options.date ?? host.today(),
-    ),
-    top: options.top,
-    title: options.title,
-    date: options.date ?? host.today(),
-    tags: options.tags,
-    // Machines get all that there is.
-    full: options.full || format === 'json',
-    withCards: options.into !== undefined && options.cards !== 'none',
-    nameTasters: options.nameTasters,
-  };
-  const post = await written(host, ledger, request, options);
+  const request = postRequest(ledger, options, options.date ?? host.today(), {
+    isPooled: pool !== undefined,
+    withCards: into !== undefined && options.cards !== 'none',
+  });
+  const post = await postDocument(
+    ledger,
+    request,
+    pool && ((plain) => openPool(host, ledger, pool, plain, options)),
+  );
   const frontMatter = options.frontMatter === 'yaml';
-  const setting = { formats: FORMATS, frontMatter, site: siteOf(options) };
+  const site = into === undefined ? undefined : siteOf(options.figuresUrl);
+  const setting = { formats: FORMATS, frontMatter, site };
   const { printDocument } = await import('../print-document.ts');
-  if (options.into === undefined) {
+  if (into === undefined) {
     const figures = await writeFigures(host, options, post, ledger, request);
     return printDocument(host, options, post, { ...setting, figures });
   }
-  const place = await ownFolder(options, post, format);
+  const place = await ownFolder(options, into, post, format);
   const { cardPlaces, writeCards } = await import('../post-cards.ts');
   const cards =
     options.cards === 'none'
@@ -154,34 +134,10 @@ async function writePost(host: Host, asked: PostOptions): Promise<void> {
   await printDocument(host, placed, post, { ...setting, figures, cards: links });
 }
 
-/** The address of the folder of a post that has one of its own, where the person gives it in full. */
-function siteOf({ into, figuresUrl }: PostOptions): string | undefined {
-  const address = `${figuresUrl?.replace(/\/+$/, '')}/`;
-  const isWhole = /^https?:/i.test(address) && URL.canParse(address);
-  return into !== undefined && isWhole ? address : undefined;
-}
-
-async function written(
-  host: Host,
-  ledger: Ledger,
-  request: PostRequest,
-  options: PostOptions,
-): Promise<Document> {
-  if (options.pool === undefined) {
-    const { buildPost } = await import('../../report/post/build-post.ts');
-    return buildPost(ledger, request);
-  }
-  const { openPool } = await import('../open-pool.ts');
-  const { poolPost } = await import('../../report/pool/pool-post.ts');
-  // How many rows tables have says nothing of how many figures draw.
-  const { top: _, ...plain } = request;
-  const { material, asked } = await openPool(host, ledger, options.pool, plain, options);
-  return poolPost(material, asked, request);
-}
-
 /** The folder of the post, named after its title, and its page there; both are made when they are written. */
 async function ownFolder(
-  { into = '', output, figures }: PostOptions,
+  { output, figures }: WrittenOptions,
+  into: string,
   post: Document,
   format: (typeof FORMATS)[number],
 ): Promise<OwnPlace> {
@@ -191,22 +147,22 @@ async function ownFolder(
   if (format !== 'markdown' && format !== 'html') {
     throw new UsageError('--into writes a page: --format markdown or html');
   }
-  const { fileWord } = await import('../figure-names.ts');
-  const folder = join(into, fileWord(post.title) || 'post');
-  const page = format === 'html' ? 'index.html' : 'index.md';
-  return { figures: folder, output: join(folder, page), format };
+  const { ownNames } = await import('../post-page.ts');
+  const own = ownNames(post, format);
+  const folder = join(into, own.folder);
+  return { figures: folder, output: join(folder, own.page), format };
 }
 
 interface OwnPlace {
   readonly figures: string;
   readonly output: string;
-  readonly format: 'markdown' | 'html';
+  readonly format: PageFormat;
 }
 
 /** Writes the figures and gives the path to each as it is from the post. */
 async function writeFigures(
   host: Host,
-  { into, figures, figuresUrl, figuresFormat, ground, output }: PostOptions,
+  { into, figures, figuresUrl, figuresFormat, ground, output }: WrittenOptions,
   post: Document,
   ledger: Ledger,
   request: PostRequest,
@@ -223,8 +179,8 @@ async function writeFigures(
     throw new UsageError(`--figures ${figures}: there is no such folder; make it first`);
   }
   const { figuresOf } = await import('../../report/document.ts');
-  const { drawnFigure } = await import('../drawn-figure.ts');
   const { figureNames } = await import('../figure-names.ts');
+  const { figureFiles, figureLink } = await import('../post-page.ts');
   const file = output === undefined ? undefined : resolve(host.cwd, output);
   const from = file === undefined ? host.cwd : dirname(file);
   const nameOf = await figureNames(ledger, request, { folder, output: file });
@@ -243,23 +199,14 @@ async function writeFigures(
       );
     }
   }
-  for (const figure of figuresOf(post)) {
-    const path = join(folder, nameOf(figure.key, figuresFormat));
-    const text = await drawnFigure(host, figure, { format: figuresFormat, ground });
-    host.files.writeAll([{ path, text }]);
-    links.set(
-      figure.key,
-      figuresUrl === undefined
-        ? relative(from, path).replaceAll('\\', '/')
-        : `${figuresUrl.replace(/\/+$/, '')}/${basename(path)}`,
-    );
+  for await (const { figure, name, content } of figureFiles(host, post, nameOf, {
+    figuresFormat,
+    ground,
+  })) {
+    const path = join(folder, name);
+    host.files.writeAll([{ path, text: content }]);
+    const fromPost = relative(from, path).replaceAll('\\', '/');
+    links.set(figure.key, figuresUrl === undefined ? fromPost : figureLink(figuresUrl, name));
   }
   return links;
-}
-
-function parseTags(text: string): readonly string[] {
-  return text
-    .split(',')
-    .map((tag) => tag.trim())
-    .filter((tag) => tag !== '');
 }

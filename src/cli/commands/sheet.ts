@@ -1,6 +1,8 @@
 import { type Command, Option } from 'commander';
 import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { DOCUMENT_FORMATS } from '../../render/document.ts';
+import type { Document } from '../../report/document.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { fileOption, parseDate, siteOption } from '../options.ts';
@@ -27,13 +29,21 @@ export function addSheetCommand(program: Command, host: Host): void {
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<SheetOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { selectionOf } = await import('../request.ts');
-      const { fieldSheet } = await import('../../report/sheet/field-sheet.ts');
       const { printDocument } = await import('../print-document.ts');
-      const { on = host.today(), site } = options;
       const ledger = await openLedger(host, options);
-      const asked = { season: [], crop: [], site, cultivar: [], tree: [] };
-      const { sites = [] } = selectionOf(ledger, asked);
-      await printDocument(host, options, fieldSheet(ledger, { on, sites }));
+      await printDocument(host, options, await sheetPage(ledger, options, host.today()));
     });
+}
+
+/** The sheet that its options ask for. */
+export async function sheetPage(
+  ledger: Ledger,
+  { on, site }: Pick<SheetOptions, 'on' | 'site'>,
+  today: IsoDate,
+): Promise<Document> {
+  const { selectionOf } = await import('../request.ts');
+  const { fieldSheet } = await import('../../report/sheet/field-sheet.ts');
+  const asked = { season: [], crop: [], site, cultivar: [], tree: [] };
+  const { sites = [] } = selectionOf(ledger, asked);
+  return fieldSheet(ledger, { on: on ?? today, sites });
 }

@@ -1,0 +1,11 @@
+import { UsageError } from '../cli/exit.ts';
+
+/** Runs what shares its words with the command line, whose options begin with two hyphens. */
+export async function inPlainWords<Result>(run: () => Promise<Result>): Promise<Result> {
+  try {
+    return await run();
+  } catch (thrown) {
+    if (!(thrown instanceof UsageError)) throw thrown;
+    throw new UsageError(thrown.message.replace(/(^|\s)--(?=[a-z])/g, '$1'));
+  }
+}
