@@ -9,6 +9,7 @@
  */
 
 import type { SeasonsAsked } from './cli/changes-page.ts';
+import type { TableName } from './cli/commands/export.ts';
 import {
   COMPARE,
   CROPS,
@@ -24,6 +25,7 @@ import {
   YIELD,
 } from './cli/reports.ts';
 import type {
+  Asked,
   AskedCard,
   AskedChanges,
   AskedCompare,
@@ -42,6 +44,7 @@ import type {
 } from './library/asked.ts';
 import type { AskedFigure, DrawnKind } from './library/asked-figure.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
+import type { ExportedTable } from './library/exported-table.ts';
 import { dayOf, OF_PAGES, optionsFor } from './library/options-for.ts';
 import { inPlainWords } from './library/plain-words.ts';
 import {
@@ -75,6 +78,7 @@ export { FileFault } from './cli/host.ts';
 export type * from './library/asked.ts';
 export type { AskedFigure } from './library/asked-figure.ts';
 export type { AskedPost, PublishedPost } from './library/asked-post.ts';
+export type { ExportedTable } from './library/exported-table.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
 export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
 export type {
@@ -217,6 +221,21 @@ export function pool(
   return reported(async () => {
     const { pooledReport } = await import('./library/pooled-report.ts');
     return pooledReport(home, others, asked);
+  });
+}
+
+/**
+ * Observations as a table, a row each: `pomary export --table picks`. The table `columns` tells what
+ * the columns of all tables hold.
+ */
+export function table(
+  ledger: Ledger,
+  name: TableName,
+  asked: Pick<Asked, 'today'> = {},
+): Promise<ExportedTable> {
+  return inPlainWords(async () => {
+    const { exportedTable } = await import('./library/exported-table.ts');
+    return exportedTable(ledger, name, asked);
   });
 }
 

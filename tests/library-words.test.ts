@@ -38,6 +38,11 @@ const FACES: Readonly<Record<string, Face>> = {
   stability: { command: 'stability' },
   verdict: { command: 'verdict' },
   pool: { command: 'pool', operands: ['/trial/other'] },
+  // Its name is the table's.
+  table: {
+    ...{ command: 'export', operands: ['picks'] },
+    not: ['table', 'format', 'decimal', 'output'],
+  },
   sheet: { command: 'sheet', not: OF_PAGES },
   lineup: { command: 'lineup', not: OF_PAGES },
   day: { command: 'day', operands: ['2026-09-05'], not: OF_PAGES, own: [] },

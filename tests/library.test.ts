@@ -66,7 +66,7 @@ const CALLS: readonly (readonly [call: string, argv: readonly string[]])[] = [
   [
     'lineup(ledger, { on: "2026-09-07", tasters: ["joss", "mara"], candidates: "slate-quay" })',
     [
-      ...['lineup', '--on', '2026-09-07', '--tasters', 'joss,mara'],
+      ...['lineup', '--on', '2026-09-07', '--tasters', 'joss', '--tasters', 'mara'],
       ...['--candidates', 'slate-quay'],
     ],
   ],
@@ -95,6 +95,25 @@ describe('the library gives what the command prints', () => {
     expect(given[call]).toEqual(JSON.parse(out));
     expect(given[call]).toHaveProperty('report', argv[0]);
   });
+});
+
+test('a table is the one that the command exports', async () => {
+  const names = ['picks', 'weights', 'scores', 'figures', 'columns'];
+  const given = printedBy(`
+    import { openLedger, table } from 'pomary';
+    const { ledger } = await openLedger('trial');
+    const given = {};
+    for (const name of ${JSON.stringify(names)}) {
+      given[name] = await table(ledger, name, { today: '2026-11-01' });
+    }
+    console.log(JSON.stringify(given));
+  `) as Readonly<Record<string, { rows: unknown; columns: { key: string; kind: string }[] }>>;
+  for (const name of names) {
+    const { out } = await runOn(['export', '--table', name, '--format', 'jsonl'], WALL_AND_GLASS);
+    const lines = out.trim().split('\n');
+    expect(given[name]?.rows).toEqual(lines.map((line): unknown => JSON.parse(line)));
+  }
+  expect(given['picks']?.columns).toContainEqual(expect.objectContaining({ kind: 'date' }));
 });
 
 test('several gardens give what the command prints, whatever order they are named in', () => {
@@ -357,6 +376,7 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
     'UsageError',
     'format text: Allowed choices are markdown, html',
   ],
+  ['pomary.table(ledger, "pick")', 'UsageError', 'table pick: Allowed choices are counts, picks'],
   ['pomary.figure(ledger, "pool")', 'UsageError', 'a pool takes two gardens at least'],
   [
     'pomary.figure(ledger, "ranks", { pool: [ledger] })',

@@ -1,5 +1,7 @@
 import { join, resolve } from 'node:path';
 import { type Command, Option } from 'commander';
+import type { IsoDate } from '../../model/dates.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import type { ExportTable } from '../../report/export/export-table.ts';
 import type { Row } from '../../report/table.ts';
 import { UsageError } from '../exit.ts';
@@ -9,13 +11,14 @@ import { decimalOption, fileOption } from '../options.ts';
 
 /** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
 export const TABLE_NAMES = [
-  ...['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'words', 'orders'],
-  ...['growth', 'events', 'sites', 'tasters', 'cultivars', 'synonyms', 'trees', 'seasons'],
-  ...['weather', 'figures', 'columns'],
+  ...(['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'words'] as const),
+  ...(['orders', 'growth', 'events', 'sites', 'tasters', 'cultivars', 'synonyms'] as const),
+  ...(['trees', 'seasons', 'weather', 'figures', 'columns'] as const),
 ];
+export type TableName = (typeof TABLE_NAMES)[number];
 
 interface ExportOptions extends GlobalOptions {
-  readonly table?: string;
+  readonly table?: TableName;
   readonly format: 'csv' | 'jsonl';
   readonly decimal?: 'point' | 'comma';
   readonly output?: string;
@@ -37,22 +40,13 @@ export function addExportCommand(program: Command, host: Host): void {
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<ExportOptions>();
       const { openLedger } = await import('../open-ledger.ts');
-      const { exportTables } = await import('../../report/export/export-tables.ts');
-      const wanted = exportTables.filter(({ name }) => name === (options.table ?? name));
       const place = placeOf(host, options);
       const ledger = await openLedger(host, options);
+      const tables = await filledTables(ledger, options.table, host.today());
       const made = await Promise.all(
-        wanted.map(async (table) => {
+        tables.map(async ({ table, rows }) => {
           const name = `${table.name}.${options.format}`;
-          return {
-            name,
-            ...(await written(
-              table.rows(ledger, host.today()),
-              table,
-              options,
-              ledger.trial.decimal,
-            )),
-          };
+          return { name, ...(await written(rows, table, options, ledger.trial.decimal)) };
         }),
       );
       if (place === undefined) {
@@ -63,6 +57,24 @@ export function addExportCommand(program: Command, host: Host): void {
       if (options.table !== undefined) return;
       for (const { name, rows } of made) host.stdout.write(`wrote ${name} (${rows} rows)\n`);
     });
+}
+
+/** A table that other programs load, with its rows. */
+export interface FilledTable {
+  readonly table: ExportTable;
+  readonly rows: readonly Row[];
+}
+
+/** The table of a name, or all of them. */
+export async function filledTables(
+  ledger: Ledger,
+  wanted: TableName | undefined,
+  today: IsoDate,
+): Promise<readonly FilledTable[]> {
+  const { exportTables } = await import('../../report/export/export-tables.ts');
+  return exportTables
+    .filter(({ name }) => name === (wanted ?? name))
+    .map((table) => ({ table, rows: table.rows(ledger, today) }));
 }
 
 interface Place {
