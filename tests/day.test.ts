@@ -355,10 +355,14 @@ describe('figure day', () => {
 
   test.each([
     [['day', '2026-07-21'], /nothing was picked or tasted on 2026-07-21/],
-    [['day', '--size', '1920'], /Write width and height in pixels, as 1920x1080/],
+    [['day', '--size', '1920'], /write width and height in pixels, as 1920x1080/],
     [['day', '--size', '1920x10'], /each from 300 to 10000/],
     [['day', '--size', '9000x400'], /no strip/],
-    [['ranks', '2026-07-20'], /figure ranks draws no single day; figure day does/],
+    [['cultivar', 'Alder Fig'], /as in figure cultivar --cultivar "Alder Fig"/],
+    [
+      ['ranks', '2026-07-20'],
+      /nothing comes after figure ranks but options; a day goes with figure day/,
+    ],
   ])('%j is refused', async (argv, words) => {
     const { status, out, err } = await drawn(...argv);
     expect([status, out]).toEqual([2, '']);

@@ -293,10 +293,10 @@ describe('pomary lineup', () => {
     ['--tasters', 'nobody', 'no such taster'],
     ['--candidates', 'no-such-fig', 'no such cultivar'],
     ['--crop', 'third', 'the crops are'],
-    ['--on', '2026-02-30', 'Write a date'],
-    ['--samples', '0', 'Write a whole number'],
+    ['--on', '2026-02-30', 'write a date'],
+    ['--samples', '0', 'write a whole number'],
     ['--samples', '21', 'at most 20'],
-    ['--seed', '1.5', 'Write a whole number'],
+    ['--seed', '1.5', 'write a whole number'],
   ])('refuses %s %s', async (option, value, words) => {
     const { status, err, out } = await lineup([option, value]);
     expect(status).toBe(EXIT.usage);

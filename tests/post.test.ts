@@ -353,12 +353,12 @@ describe('a post in the forms that no site generator wants', () => {
 
 describe('what cannot be done is said', () => {
   test.each([
-    [['figure', 'pie'], /Allowed choices are ranks, ripening, weights, cultivar/],
+    [['figure', 'pie'], /choose one of ranks, ripening, weights, cultivar/],
     [['figure', 'cultivar'], /name it with --cultivar/],
     [['figure', 'ranks', '--crop', 'early'], /nothing to draw/],
-    [['post', '--date', '2026-02-30'], /Write a date as YYYY-MM-DD/],
+    [['post', '--date', '2026-02-30'], /write a date as YYYY-MM-DD/],
     [['post', '--figures', 'nowhere'], /there is no such folder/],
-    [['post', '--format', 'csv'], /Allowed choices are markdown, html, text, json/],
+    [['post', '--format', 'csv'], /choose one of markdown, html, text, json/],
   ])('%j', async (argv, words) => {
     const world = memoryHost({ files: hostileFiles });
     expect(await run(argv, world.host)).toBe(2);

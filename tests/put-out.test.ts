@@ -25,9 +25,22 @@ test.each([
   ['card slate-quay', 'a.md', /^## Slate Quay/],
   ['card slate-quay', 'a.txt', /^Slate Quay/],
   ['post', 'a.html', /^<!doctype html>/],
-  ['post', 'a.txt', /^---\n/],
+  ['post', 'a.txt', /^\w/],
+  ['post', 'a', /^---\n/],
 ])('the ending tells the form: %s --output %s', async (words, name, begins) => {
   const { host, files } = memoryHost({ files: TASTING_FILES });
   expect(await run([...words.split(' '), '--output', name], host)).toBe(EXIT.done);
   expect(String(files.get(`/trial/${name}`))).toMatch(begins);
+});
+
+test.each([
+  ['yield', 'a.pdf'],
+  ['sheet', 'a.csv'],
+  ['figure ranks', 'a.jpg'],
+  ['post', 'a.docx'],
+])('no form is put into a file that says it is another: %s --output %s', async (words, name) => {
+  const { host, err, files } = memoryHost({ files: TASTING_FILES });
+  expect(await run([...words.split(' '), '--output', name], host)).toBe(EXIT.usage);
+  expect(err()).toContain('name it with --format');
+  expect(files.get(`/trial/${name}`)).toBeUndefined();
 });

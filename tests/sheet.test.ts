@@ -260,7 +260,7 @@ test('south of the equator a day belongs to the season that began in July', asyn
 test('a day that is none is refused in words', async () => {
   const { exit, err } = await runOn(['sheet', '--on', '2026-02-30'], FILES);
   expect(exit).toBe(2);
-  expect(err).toContain('Write a date as');
+  expect(err).toContain('write a date as');
 });
 
 test('for programs it has each tree with what is known and due, null where nothing is', async () => {

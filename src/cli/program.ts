@@ -23,6 +23,7 @@ import { addTasteCommand } from './commands/taste.ts';
 import { addTidyCommand } from './commands/tidy.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
+import { plainComplaint } from './plain-complaint.ts';
 import type { ReportEntry } from './report-entry.ts';
 import * as reports from './reports.ts';
 
@@ -51,6 +52,7 @@ export function buildProgram(host: Host): Command {
       writeOut: (text) => host.stdout.write(text),
       // What was typed wrong is quoted in the complaint, and may hold anything.
       writeErr: (text) => host.stderr.write(text.split('\n').map(visible).join('\n')),
+      outputError: (text, write) => write(plainComplaint(text)),
       getOutHelpWidth: () => lookOf(host, host.stdout, true).width,
       getErrHelpWidth: () => lookOf(host, host.stderr, true).width,
       getOutHasColors: () => false,
@@ -106,6 +108,9 @@ export function buildProgram(host: Host): Command {
   );
   program.commandsGroup('Help:').helpCommand('help [command]', 'show the help of a command');
   add('Help:', addCompletionCommand, addManualCommand);
+  for (const command of program.commands) {
+    command.showHelpAfterError(`(pomary ${command.name()} --help tells how)`);
+  }
   return program;
 }
 

@@ -1,4 +1,4 @@
-import { join, resolve } from 'node:path';
+import { extname, join, resolve } from 'node:path';
 import { UsageError } from './exit.ts';
 import { findLedger, pathsOf } from './find-ledger.ts';
 import type { Host } from './host.ts';
@@ -37,6 +37,7 @@ export function putOut(
 
 /** The endings of files, by the form that they ask for. */
 const ENDINGS: Readonly<Record<string, RegExp>> = {
+  text: /\.te?xt$/i,
   markdown: /\.(md|markdown)$/i,
   html: /\.html?$/i,
   json: /\.json$/i,
@@ -45,10 +46,20 @@ const ENDINGS: Readonly<Record<string, RegExp>> = {
   png: /\.png$/i,
 };
 
-/** The form that the name of a file asks for, among those that there are; else the first of them. */
+/**
+ * The form that the name of a file asks for, among those that there are; the first of them where it
+ * asks for none. Throws a `UsageError` where it asks for another, so that no table lies in a file
+ * that says it is a picture.
+ */
 export function formatOfFile<Format extends string>(
   file: string | undefined,
   formats: readonly [Format, ...Format[]],
 ): Format {
-  return formats.find((format) => ENDINGS[format]?.test(file ?? '')) ?? formats[0];
+  const asked = formats.find((format) => ENDINGS[format]?.test(file ?? ''));
+  const ending = extname(file ?? '');
+  // A file of the ledger is refused for being one.
+  if (asked !== undefined || /^(\.ya?ml)?$/i.test(ending)) return asked ?? formats[0];
+  throw new UsageError(
+    `${file}: a file ending in ${ending} is not among the forms here: ${formats.join(', ')}; to have one of them all the same, name it with --format`,
+  );
 }

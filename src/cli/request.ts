@@ -44,7 +44,7 @@ export function selectionOf(
     seasons: seasons.sort((a, b) => a - b),
     crops: options.crop.map((word) => cropOf(ledger, word)),
     sites: options.site.map((key) => known('site', key, ledger.trial.sites)),
-    cultivars: options.cultivar.map((word) => cultivarOf(ledger, word)),
+    cultivars: options.cultivar.map((word) => cultivarOf(ledger, word, '--cultivar')),
     trees: options.tree.map((id) => known('tree', id, ledger.trees)),
   };
 }
@@ -54,11 +54,15 @@ function cropOf(ledger: Ledger, word: string): Crop {
   if (word === 'early' || word === early) return 'early';
   if (word === 'main' || word === main) return 'main';
   const words = [...new Set(['early', 'main', early, main])];
-  throw new UsageError(`--crop ${word}: the crops are ${words.join(', ')}`);
+  throw new UsageError(`--crop ${word}: the crops are ${words.join(', ')}${meant(word, words)}`);
 }
 
-/** By key, or by name as it is written, whatever the case. */
-export function cultivarOf(ledger: Ledger, word: string): string {
+/**
+ * By key, or by name as it is written, whatever the case.
+ *
+ * @param option that it was typed behind, if any
+ */
+export function cultivarOf(ledger: Ledger, word: string, option?: string): string {
   if (ledger.cultivars.has(word)) return word;
   const wanted = word.toLowerCase();
   const named = [...ledger.cultivars.values()].filter((one) =>
@@ -71,7 +75,9 @@ export function cultivarOf(ledger: Ledger, word: string): string {
     throw new UsageError(`${word} is the name of several cultivars; give a key: ${keys}`);
   }
   const names = [...ledger.cultivars.values()].flatMap((one) => [one.key, one.name, ...one.also]);
-  throw new UsageError(`--cultivar ${word}: no such cultivar${meant(word, names)}`);
+  throw new UsageError(
+    `${option === undefined ? '' : `${option} `}${word}: no such cultivar${meant(word, names)}`,
+  );
 }
 
 /** Two of them, each by key or name. */

@@ -69,7 +69,9 @@ async function figureDrawn(
     throw new UsageError(
       kind === 'day'
         ? 'figure day draws one day'
-        : `figure ${kind} draws no single day; figure day does`,
+        : kind === 'cultivar'
+          ? `name the cultivar with --cultivar, as in figure cultivar --cultivar "${date}"`
+          : `${date}: nothing comes after figure ${kind} but options; a day goes with figure day`,
     );
   }
   const { openLedger } = await import('../open-ledger.ts');

@@ -62,7 +62,7 @@ export function addTasteCommand(program: Command, host: Host): void {
         options.as === undefined ? [] : ['as', oneWord('--as', options.as)],
       ]);
       const { recordLine } = await import('../record/record-line.ts');
-      await recordLine(host, options, words);
+      await recordLine(host, options, words, options.taster);
     });
 }
 

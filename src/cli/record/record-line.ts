@@ -1,7 +1,10 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { sentence } from '../../report/words.ts';
 import { visible } from '../../source/visible.ts';
 import { entriesAsText } from '../../writing/record-entries.ts';
+import { findKey } from '../../writing/shorthand/names.ts';
 import { beginSession, readLine } from '../../writing/shorthand/read-line.ts';
-import { EXIT, Finished } from '../exit.ts';
+import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -25,13 +28,24 @@ export interface RecordOptions extends GlobalOptions {
 /**
  * Records the one entry that a command line asks for. The words are those of a typed line, so that
  * the command line understands and doubts what `pomary enter` understands and doubts.
+ *
+ * @param taster as named by an option, where the command has one
  */
 export async function recordLine(
   host: Host,
   options: RecordOptions,
   words: readonly string[],
+  taster?: string,
 ): Promise<void> {
   const desk = await openDesk(host, options);
+  const { tasters } = desk.ledger.trial;
+  if (taster !== undefined && tasters.size > 0 && findKey(tasters, taster).kind !== 'one') {
+    const keys = [...tasters.keys()];
+    const nearest = didYouMean(taster, keys);
+    const hint =
+      nearest === undefined ? `ledger.yaml names ${keys.join(', ')}` : `did you mean ${nearest}?`;
+    throw new UsageError(`--taster ${taster}: no such taster; ${hint}`);
+  }
   const read = readLine(words.join(' '), beginSession(desk.today), desk.ledger);
   const wrong = [
     ...read.slips,
@@ -39,7 +53,7 @@ export async function recordLine(
   ];
   if (wrong.length > 0) {
     for (const { message, advice } of wrong) {
-      host.stderr.write(`pomary: ${visible(advice === '' ? message : `${message}; ${advice}`)}\n`);
+      host.stderr.write(`pomary: ${visible(joined(message, advice))}\n`);
     }
     throw new Finished(EXIT.usage);
   }
@@ -62,4 +76,9 @@ export async function recordLine(
   // The first line says the entry, which stands above already.
   const look = lookOf(host, host.stdout, true);
   for (const line of read.understood.slice(1)) host.stdout.write(saidLines('  ', line, look));
+}
+
+function joined(message: string, advice: string): string {
+  if (advice === '') return message;
+  return message.endsWith('?') ? `${message} ${sentence(advice)}` : `${message}; ${advice}`;
 }

@@ -315,7 +315,7 @@ test.each([
 
 test('a day that does not exist, and a word that is no date', () => {
   expect(slips('on 31 Jun')).toEqual([
-    ['31 Jun', 'there is no such day', 'as in 2026-07-24 or 24 Jul'],
+    ['31 Jun', 'there is no such day as 31 Jun', 'as in 2026-07-24 or 24 Jul'],
   ]);
   expect(slips('on payday')[0]?.[1]).toBe('payday is no date');
 });

@@ -308,7 +308,15 @@ function takeDate(reading: LineReading, word: Token): void {
       return;
     }
     case 'unreal':
-      slip(reading, at, 'there is no such day', 'as in 2026-07-24 or 24 Jul');
+      slip(
+        reading,
+        at,
+        `there is no such day as ${words
+          .slice(0, used)
+          .map(({ text }) => text)
+          .join(' ')}`,
+        'as in 2026-07-24 or 24 Jul',
+      );
       return;
     case 'none':
       slip(reading, at, `${first.text} is no date`, 'as in 2026-07-24, 24 Jul, 24.7., yesterday');

@@ -144,7 +144,9 @@ describe('a date alone on a line', () => {
   });
 
   it('says that there is no such day', () => {
-    expect(read('31 Jun').slips.map(({ message }) => message)).toEqual(['there is no such day']);
+    expect(read('31 Jun').slips.map(({ message }) => message)).toEqual([
+      'there is no such day as 31 Jun',
+    ]);
   });
 
   it('gives way to a tree of that name', () => {
