@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, statSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -239,6 +239,26 @@ describe('what a site generator wants', () => {
       if (!path.includes('/photos/'))
         expect({ path, bytes }).toEqual({ path, bytes: pages.get(path) });
     }
+  });
+
+  test('photos that are not in the ledger are left out, as the command leaves them', () => {
+    const season = WALL_AND_GLASS['seasons/2025.yaml']
+      ?.replace('brix: 18 }', 'brix: 18, photo: photos/linked.png }')
+      .replace('note: gone at the neck }', 'note: gone, photo: photos/none.png }');
+    folder.lay('album', { ...WALL_AND_GLASS, 'seasons/2025.yaml': season ?? '' });
+    folder.lay('.', { 'secret.png': 'not to be shown', 'album/photos/notes.txt': 'a list' });
+    symlinkSync(join(folder.path, 'secret.png'), join(folder.path, 'album/photos/linked.png'));
+    const given = printedBy(`
+      import { openLedger, post } from 'pomary';
+      const { ledger } = await openLedger('album');
+      const { photos, warnings } = await post(ledger, { cards: 'inside' });
+      console.log(JSON.stringify({ photos, warnings }));
+    `);
+    const into = ['--ledger', 'album', 'post', '--into', freshFolder()];
+    const { stderr } = folder.pomary(...into);
+    expect(given).toEqual({ photos: [], warnings: stderr.trimEnd().split('\n') });
+    expect(stderr).toContain('the photo photos/linked.png does not lie inside the ledger');
+    expect(stderr).toContain('there is no picture photos/none.png in the ledger');
   });
 
   test('what a figure as PNG cannot show is told, and not on a screen', () => {

@@ -28,12 +28,7 @@ export async function placePhotos(
   const from = output === undefined ? host.cwd : dirname(resolve(host.cwd, output));
   // Without a folder to write into the page cannot be written either, and that is said.
   if (host.files.kind(from) !== 'folder') return links;
-  for (const path of new Set(paths)) {
-    const lack = lackOf(host, folder, path);
-    if (lack !== undefined) {
-      host.stderr.write(`pomary: ${visible(lack)}\n`);
-      continue;
-    }
+  for (const path of shownPhotos(host, folder, paths)) {
     const own = join(folder, path);
     const place = output === undefined ? own : await copied(host, own, from, path);
     links.set(path, relative(from, place).replaceAll('\\', '/'));
@@ -41,13 +36,26 @@ export async function placePhotos(
   return links;
 }
 
+/** Those of the photos that can be shown, each once; of the others it is said on standard error why not. */
+export function shownPhotos(
+  host: Pick<Host, 'files' | 'stderr'>,
+  folder: string,
+  paths: readonly string[],
+): readonly string[] {
+  return [...new Set(paths)].filter((path) => {
+    const lack = lackOf(host, folder, path);
+    if (lack !== undefined) host.stderr.write(`pomary: ${visible(lack)}\n`);
+    return lack === undefined;
+  });
+}
+
 /** Why a photo cannot be shown; undefined where it can. */
-function lackOf(host: Host, folder: string, path: string): string | undefined {
+function lackOf({ files }: Pick<Host, 'files'>, folder: string, path: string): string | undefined {
   if (photoInside(path) !== path) return `the photo ${path} does not lie inside the ledger`;
   const own = join(folder, path);
-  if (host.files.kind(own) !== 'file') return `there is no picture ${path} in the ledger`;
+  if (files.kind(own) !== 'file') return `there is no picture ${path} in the ledger`;
   if (!PICTURE.test(path)) return `${path} is left out: it is no picture that a page can show`;
-  const isInside = host.files.realPath(own).startsWith(`${host.files.realPath(folder)}${sep}`);
+  const isInside = files.realPath(own).startsWith(`${files.realPath(folder)}${sep}`);
   return isInside ? undefined : `the photo ${path} does not lie inside the ledger`;
 }
 

@@ -16,7 +16,7 @@ export interface AskedPost extends Omit<Asked, 'sort'> {
   readonly format?: 'markdown' | 'html';
   /** What stands at the head of Markdown; `yaml` if left out. */
   readonly frontMatter?: 'yaml' | 'none';
-  /** What stands before the file of a figure in its link, as `/assets/figures`; `figures` if left out. */
+  /** What stands before the file of a figure in its link, as `/assets/figures`, or `.` for beside the page; `figures` if left out. */
   readonly figuresUrl?: string;
   /** `svg` if left out. */
   readonly figuresFormat?: 'svg' | 'png';

@@ -1,3 +1,4 @@
+import { UsageError } from '../cli/exit.ts';
 import { readAndCheck } from '../cli/open-ledger.ts';
 import { nodeHost } from '../host/node-host.ts';
 import type { Ledger } from '../model/ledger.ts';
@@ -26,13 +27,25 @@ export interface OpenedLedger {
   readonly diagnostics: readonly Problem[];
 }
 
+/** Where ledgers lie, with the photos that no ledger holds itself. */
+const folders = new WeakMap<Ledger, string>();
+
+/** The folder of a ledger that was opened here, an absolute path. */
+export function folderOf(ledger: Ledger): string {
+  const folder = folders.get(ledger);
+  if (folder === undefined) throw new UsageError('the ledger is not one that openLedger gave');
+  return folder;
+}
+
 /**
  * Reads the ledger in a folder, runs every check, and changes nothing.
  *
  * @param folder holds `ledger.yaml`; relative to where the process stands
  */
 export async function openLedger(folder: string): Promise<OpenedLedger> {
-  const { ledger, diagnostics } = readAndCheck(nodeHost(), { ledger: folder, color: false });
+  const read = readAndCheck(nodeHost(), { ledger: folder, color: false });
+  const { ledger, diagnostics } = read;
+  if (ledger !== undefined) folders.set(ledger, read.folder);
   const told = JSON.parse(renderDiagnosticsJson(diagnostics)) as { diagnostics: Problem[] };
   const isSound = diagnostics.every(({ severity }) => severity !== 'error');
   return { ledger: isSound ? ledger : undefined, diagnostics: told.diagnostics };

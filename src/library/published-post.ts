@@ -2,6 +2,8 @@ import { relative, resolve } from 'node:path';
 import { addPostCommand } from '../cli/commands/post.ts';
 import { UsageError } from '../cli/exit.ts';
 import { figureNames } from '../cli/figure-names.ts';
+import type { Host } from '../cli/host.ts';
+import { shownPhotos } from '../cli/place-photos.ts';
 import { type CardSetting, cardPages, cardPlaces } from '../cli/post-cards.ts';
 import {
   figureFiles,
@@ -20,6 +22,7 @@ import { figureSvg } from '../render/figure-svg.ts';
 import { type Document, photosOf } from '../report/document.ts';
 import type { PostRequest } from '../report/post/post-request.ts';
 import type { AskedPost, PublishedCard, PublishedPost } from './asked-post.ts';
+import { folderOf } from './open-ledger.ts';
 import { dayOf, optionsFor } from './options-for.ts';
 import { pooledGardens } from './pooled-gardens.ts';
 
@@ -29,11 +32,18 @@ const OF_FILES = ['output', 'into', 'figures', 'pool', 'format'];
 /** The post with all that it leads to, as the command would write it into a folder of its own. */
 export async function publishedPost(
   ledger: Ledger,
-  { today, pool, format: form, cards: where = 'none', figuresUrl = 'figures', ...words }: AskedPost,
+  {
+    today,
+    pool,
+    format: wanted,
+    cards: where = 'none',
+    figuresUrl = 'figures',
+    ...words
+  }: AskedPost,
 ): Promise<PublishedPost> {
   const asked = { cards: where, figuresUrl, ...words };
   const options = optionsFor<PostOptions>(addPostCommand, asked, OF_FILES);
-  const format = pageFormat(form);
+  const format = pageFormat(wanted);
   const request = postRequest(ledger, options, dayOf(today ?? options.date), {
     isPooled: pool !== undefined,
     withCards: options.cards !== 'none',
@@ -45,18 +55,22 @@ export async function publishedPost(
   );
   const { frontMatter, ground } = options;
   const setting = {
-    ...{ format, ground, site: siteOf(figuresUrl) },
+    ...{ format, ground, site: siteOf(options.figuresUrl) },
     frontMatter: frontMatter === 'yaml',
   };
   const warnings: string[] = [];
-  const { figures, links } = await drawnFigures(ledger, request, post, options, format, warnings);
+  const write = (text: string) => warnings.push(text.trimEnd());
+  const { own, files, stderr } = nodeHost();
+  const host = { own, files, stderr: { ...stderr, write } };
+  const { figures, links } = await drawnFigures(host, ledger, request, post, options, format);
   const photos = new Set<string>();
   const placed = async (paths: readonly string[]) => {
-    for (const path of paths) photos.add(path);
-    return new Map(paths.map((path) => [path, path]));
+    const shown = paths.length === 0 ? [] : shownPhotos(host, folderOf(ledger), paths);
+    for (const path of shown) photos.add(path);
+    return new Map(shown.map((path) => [path, path]));
   };
-  const ownPhotos = await placed(photosOf(post).map(({ path }) => path));
   const cards = await writtenCards(ledger, request, post, options, setting, placed);
+  const ownPhotos = await placed(photosOf(post).map(({ path }) => path));
   const around = {
     ...{ figures: links, site: setting.site },
     cards: new Map(cards.map(({ cultivar, link }) => [cultivar, link])),
@@ -87,16 +101,14 @@ function ownFolder(post: Document, format: PageFormat) {
 }
 
 async function drawnFigures(
+  host: Pick<Host, 'own' | 'stderr'>,
   ledger: Ledger,
   request: PostRequest,
   post: Document,
   { figuresFormat, figuresUrl = '', ground }: PostOptions,
   format: PageFormat,
-  warnings: string[],
 ) {
   const nameOf = await figureNames(ledger, request, ownFolder(post, format));
-  const write = (text: string) => warnings.push(text.trim());
-  const host = { own: nodeHost().own, stderr: { ...nodeHost().stderr, write } };
   const files: PublishedPost['figures'][number][] = [];
   const links = new Map<string, string>();
   for await (const { figure, name, content } of figureFiles(host, post, nameOf, {
