@@ -9,7 +9,7 @@ export function dayPanels(figure: DayFigure, room: LabelRoom): readonly Panel[] 
     lead: `${place ?? ''}`,
     name: remark === '' ? name : `${name}, ${remark}`,
   });
-  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room, 'all');
   return figure.panels.map((panel) => ({
     heading: panel.heading,
     left,
@@ -30,16 +30,27 @@ function valuesOf({ value, counts, others }: DayRow, row: number): readonly Spec
 }
 
 function axisOf({ scale }: DayFigure, { measure, rows }: DayPanel): Spec {
-  const most = Math.max(...rows.flatMap(({ value, others }) => [value, ...others]));
   const [domain, title] =
     measure === 'marks'
       ? [[scale.low, scale.high], `Mean of the marks (${scale.low} to ${scale.high})`]
-      : [[0, most * 1.06], 'Mean weight of a fruit (g)'];
+      : [
+          around(rows.flatMap(({ value, others }) => [value, ...others])),
+          'Mean weight of a fruit (g)',
+        ];
   return {
     type: 'quantitative',
     scale: { domain, zero: false, nice: false },
     axis: { title, tickCount: measure === 'marks' ? 9 : 4, labelFlush: false, grid: false },
   };
+}
+
+/** The part of an axis where some weights lie, in whole steps; a tenth of the heaviest at least. */
+function around(weights: readonly number[]): readonly [from: number, to: number] {
+  const [least, most] = [Math.min(...weights), Math.max(...weights)];
+  const rough = Math.max(most - least, most / 10) / 4;
+  const unit = 10 ** Math.floor(Math.log10(rough));
+  const step = unit * ([1, 2, 5].find((times) => unit * times >= rough) ?? 10);
+  return [Math.floor(least / step) * step, Math.ceil(most / step) * step];
 }
 
 function layers(axis: Spec): readonly Spec[] {

@@ -78,8 +78,18 @@ export interface RowLayout {
   names(rows: readonly RowName[]): readonly Spec[];
 }
 
+/**
+ * What a plot does with the width of a phone: marks that lie close to each other, such as dots, need
+ * `all` of it, and names stand above their rows; bars leave some to names that are short.
+ */
+export type WidthNeeded = 'all' | 'some';
+
 /** @param rows of all panels, so that these are laid out alike and no two names look alike */
-export function rowLayout(rows: readonly RowName[], room: LabelRoom): RowLayout {
+export function rowLayout(
+  rows: readonly RowName[],
+  room: LabelRoom,
+  needed: WidthNeeded,
+): RowLayout {
   const labels = distinctLabels(
     rows.map(({ name }) => visible(name)),
     LONGEST[room],
@@ -88,7 +98,7 @@ export function rowLayout(rows: readonly RowName[], room: LabelRoom): RowLayout 
   const labelOf = ({ name, lead = '' }: RowName) =>
     `${lead === '' ? '' : `${lead}  `}${labels.get(visible(name)) ?? visible(name)}`;
   const beside = Math.max(NARROWEST, textWidth(rows.map(labelOf)) + 10);
-  const isAbove = room === 'narrow' && beside > BESIDE.narrow;
+  const isAbove = room === 'narrow' && (needed === 'all' || beside > BESIDE.narrow);
   const axis = (own: readonly RowName[]) => rowAxis(own.map(labelOf), isAbove);
   if (!isAbove) {
     const left = Math.min(beside, BESIDE[room]);
@@ -98,8 +108,8 @@ export function rowLayout(rows: readonly RowName[], room: LabelRoom): RowLayout 
   const more = Math.max(...rows.map((row) => linesOf(row).length)) - 1;
   return {
     left: EDGE,
-    above: 14 + 8 * more,
-    rowHeight: 36 + 20 * more,
+    above: 15 + 8 * more,
+    rowHeight: 38 + 22 * more,
     axis,
     names: (own) => namesAbove(own.map(linesOf), axis(own)),
   };
@@ -136,7 +146,7 @@ function namesAbove(names: readonly (readonly string[])[], y: Spec): readonly Sp
     mark: {
       type: 'text',
       align: 'left',
-      dy: -14 - 18 * up,
+      dy: -16 - 18 * up,
       fontSize: FONT_SIZE,
       color: TONES.ink.light,
     },

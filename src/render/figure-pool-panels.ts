@@ -13,7 +13,7 @@ export function poolPanels(figure: PoolFigure, room: LabelRoom): readonly Panel[
     ]),
   );
   const named = ({ rank, name }: PooledSpot) => ({ lead: `${rank}`, name });
-  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room, 'all');
   return figure.panels.map(({ heading, rows }) => ({
     heading,
     left,

@@ -17,7 +17,7 @@ export function rankPanels(figure: RanksFigure, room: LabelRoom): readonly Panel
     all.flatMap(({ low, value, high }) => [low ?? value, value, high ?? value]),
   );
   const named = ({ rank, name }: RankedSpot) => ({ lead: `${rank}`, name });
-  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room);
+  const { left, above, rowHeight, axis, names } = rowLayout(all.map(named), room, 'all');
   const right = 16 + textWidth(all.map(({ letters }) => letters));
   return figure.panels.map(({ heading, rows }) => ({
     heading,

@@ -16,6 +16,7 @@ export function ripeningPanels(figure: RipeningFigure, room: LabelRoom): readonl
   const layout = rowLayout(
     figure.panels.flatMap(({ rows }) => rows),
     room,
+    'some',
   );
   return figure.panels.map((panel) => {
     const frost = frostLayers(panel);

@@ -268,12 +268,21 @@ test('a name of more than a line is whole on two, both of them below the heading
   }
 });
 
-test('a name that fits stands beside its row', async () => {
-  for (const figure of figureSamples('Salt Parson').filter(({ kind }) => kind !== 'cultivar')) {
+test('a name that fits stands beside a bar, and above dots, which need the width', async () => {
+  const anchors = new Map<string, string | undefined>();
+  for (const figure of figureSamples('Salt Parson')) {
     const all = readMarkup(await figureSvg(figure, 'page'));
     const label = named(all, 'text').find(({ text }) => text.endsWith('Salt Parson'));
-    expect(label?.attributes['text-anchor'], figure.kind).toBe('end');
+    anchors.set(figure.kind, label?.attributes['text-anchor'] ?? 'start');
   }
+  for (const kind of ['ripening', 'weights']) expect(anchors.get(kind), kind).toBe('end');
+  for (const kind of ['ranks', 'day', 'pool']) expect(anchors.get(kind), kind).toBe('start');
+});
+
+test('a weight is drawn where the weights lie, and not from nothing on', async () => {
+  const all = readMarkup(await figureSvg(daySample(), 'page'));
+  const ticks = named(all, 'text').map(({ text }) => text);
+  expect(ticks).not.toContain('0');
 });
 
 test.each(GROUNDS)('on the ground %s: its own tones, and no others', async (ground) => {

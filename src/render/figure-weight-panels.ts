@@ -11,7 +11,7 @@ import { TONES } from './figure-style.ts';
 /** Boxes, or single fruit where these are few, a row a cultivar. */
 export function weightPanels(figure: WeightsFigure, room: LabelRoom): readonly Panel[] {
   const all = figure.panels.flatMap(({ rows }) => rows);
-  const layout = rowLayout(all, room);
+  const layout = rowLayout(all, room, 'some');
   const domain = [0, Math.max(...all.map(heaviest)) * 1.03];
   return figure.panels.map(({ heading, rows }) => ({
     heading,
