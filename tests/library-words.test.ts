@@ -150,7 +150,7 @@ describe('a wrong value is refused in the words of the command line', () => {
         const { command, operands = [], line = [] } = face;
         const argv = [command, ...operands, ...line, `${option.long}=${WRONG}`];
         const { exit, err } = await runOn(argv, TWO_GARDENS);
-        return [word, exit === 0 ? null : ofProgram(word, err)];
+        return [word, exit === 0 ? null : ofProgram(err)];
       }),
     );
     expect(given[name]).toEqual(Object.fromEntries(said));
@@ -163,10 +163,9 @@ function wordsWithValue(face: Face): readonly Option[] {
 }
 
 /** What the command line said, as a program that has no hyphens would be told it. */
-function ofProgram(word: string, said: string): string {
-  const [first = ''] = said.split('\n');
-  return first
-    .replace(/^error: option '.*' argument '(.*)' is invalid\. /, `${word} $1: `)
-    .replace(/^pomary: /, '')
-    .replace(/(^|\s)--(?=[a-z])/g, '$1');
+function ofProgram(said: string): string {
+  const [first = ''] = said.replace(/^pomary: /, '').split('\n');
+  const [, option = '', rest = first] = /^--([a-z-]+)(.*)/.exec(first) ?? [];
+  const word = option.replace(/-[a-z]/g, (found) => found.slice(1).toUpperCase());
+  return `${word}${rest}`.replace(/ --(?=[a-z])/g, ' ');
 }

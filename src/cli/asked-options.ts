@@ -2,6 +2,7 @@ import { Command, InvalidArgumentError, type Option } from 'commander';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import { UsageError } from './exit.ts';
 import type { Host } from './host.ts';
+import { whatToType } from './plain-complaint.ts';
 
 /**
  * The options of a command as a program asks for them: by name, in camel case. They are those of the
@@ -75,7 +76,7 @@ function parsed(option: Option, value: unknown, before: unknown): unknown {
     return option.parseArg === undefined ? String(value) : option.parseArg(String(value), before);
   } catch (thrown) {
     if (!(thrown instanceof InvalidArgumentError)) throw thrown;
-    throw new UsageError(`${word} ${value}: ${thrown.message}`);
+    throw new UsageError(`${word} ${value}: ${whatToType(thrown.message)}`);
   }
 }
 

@@ -5,7 +5,7 @@ import type { Ledger } from '../model/ledger.ts';
 import type { DocumentFormat } from '../render/document.ts';
 import { UsageError } from './exit.ts';
 import type { GlobalOptions } from './open-ledger.ts';
-import { selectionOf } from './request.ts';
+import { cultivarOf, selectionOf } from './request.ts';
 
 /** What the options of `lineup` come to, once commander has parsed them. */
 export interface LineupOptions extends GlobalOptions {
@@ -39,19 +39,21 @@ export function lineupRequestOf(
     throw new UsageError(`--samples ${options.samples}: at most ${MOST_SAMPLES} at one sitting`);
   }
   const on = options.on ?? today;
-  const { crops, cultivars } = selectionOf(ledger, {
+  const { crops } = selectionOf(ledger, {
     season: [],
     crop: options.crop === undefined ? [] : [options.crop],
     site: [],
-    cultivar: [...new Set(options.candidates)],
+    cultivar: [],
     tree: [],
   });
+  const { candidates } = options;
+  const offered = candidates.map((word) => cultivarOf(ledger, word, '--candidates'));
   return {
     on,
     crop: crops?.[0],
     samples: options.samples,
     tasters: tastersOf(ledger, options.tasters),
-    candidates: options.candidates.length === 0 ? undefined : cultivars,
+    candidates: offered.length === 0 ? undefined : [...new Set(offered)],
     aim: options.for,
     // A number that is another one every day, so that codes are not the same each time.
     seed: options.seed ?? Number(on.replaceAll('-', '')),

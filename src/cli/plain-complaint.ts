@@ -32,8 +32,13 @@ export function plainComplaint(text: string): string {
   for (const [pattern, words] of PLAIN) {
     const found = pattern.exec(complaint);
     if (found === null) continue;
-    const rest = complaint.slice(found[0].length).replace('Allowed choices are', 'Choose one of');
-    return `pomary: ${words(found)}${rest.replace(/^[A-Z]/, (letter) => letter.toLowerCase())}`;
+    return `pomary: ${words(found)}${whatToType(complaint.slice(found[0].length))}`;
   }
   return `pomary: ${complaint}`;
+}
+
+/** What is said behind the value that was typed. */
+export function whatToType(advice: string): string {
+  const plain = advice.replace('Allowed choices are', 'Choose one of');
+  return plain.replace(/^[A-Z]/, (letter) => letter.toLowerCase());
 }

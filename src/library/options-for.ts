@@ -22,6 +22,6 @@ export function optionsFor<Options extends object>(
 /** The day that was asked for, else that of the clock. */
 export function dayOf(today: string | undefined): IsoDate {
   const day = today === undefined ? nodeHost().today() : parseIsoDate(today);
-  if (day === undefined) throw new UsageError(`today ${today}: Write a date as YYYY-MM-DD.`);
+  if (day === undefined) throw new UsageError(`today ${today}: write a date as YYYY-MM-DD.`);
   return day;
 }

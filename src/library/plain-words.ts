@@ -6,6 +6,11 @@ export async function inPlainWords<Result>(run: () => Promise<Result>): Promise<
     return await run();
   } catch (thrown) {
     if (!(thrown instanceof UsageError)) throw thrown;
-    throw new UsageError(thrown.message.replace(/(^|\s)--(?=[a-z])/g, '$1'));
+    throw new UsageError(thrown.message.replace(/(?<!\S)--([a-z][a-z-]*)/g, inCamelCase));
   }
+}
+
+/** As JavaScript spells it: `rainFrom` for `--rain-from`. */
+function inCamelCase(_option: string, name: string): string {
+  return name.replace(/-([a-z])/g, (_, letter: string) => letter.toUpperCase());
 }

@@ -91,7 +91,7 @@ export async function publishedPost(
 
 function pageFormat(format: PostOptions['format'] = 'markdown'): PageFormat {
   if (format === 'markdown' || format === 'html') return format;
-  throw new UsageError(`format ${format}: Allowed choices are markdown, html.`);
+  throw new UsageError(`format ${format}: choose one of markdown, html.`);
 }
 
 /** Only the name of the folder counts, not where it will lie. */
