@@ -9,7 +9,6 @@
  */
 
 import type { SeasonsAsked } from './cli/changes-page.ts';
-import type { TableName } from './cli/commands/export.ts';
 import {
   COMPARE,
   CROPS,
@@ -24,6 +23,7 @@ import {
   WORDS,
   YIELD,
 } from './cli/reports.ts';
+import type { TableName } from './cli/table-names.ts';
 import type {
   Asked,
   AskedCard,
@@ -47,13 +47,8 @@ import type { AskedPost, PublishedPost } from './library/asked-post.ts';
 import type { ExportedTable } from './library/exported-table.ts';
 import { dayOf, OF_PAGES, optionsFor } from './library/options-for.ts';
 import { inPlainWords } from './library/plain-words.ts';
-import {
-  askedReport,
-  type Reported,
-  type ReportedPage,
-  reported,
-  reportedPage,
-} from './library/reported.ts';
+import type { Reported, ReportedPage } from './library/report-types.ts';
+import { askedReport, reported, reportedPage } from './library/reported.ts';
 import type {
   CompareRow,
   CropsRow,
@@ -80,7 +75,7 @@ export type { AskedFigure } from './library/asked-figure.ts';
 export type { AskedPost, PublishedPost } from './library/asked-post.ts';
 export type { ExportedTable } from './library/exported-table.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';
-export type { Reported, ReportedPage, ReportedTable } from './library/reported.ts';
+export type * from './library/report-types.ts';
 export type {
   CompareRow,
   CropsRow,

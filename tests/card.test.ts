@@ -216,6 +216,13 @@ describe('a card for people', () => {
     expect(text).not.toContain('\u001b');
   });
 
+  test('tells a file that ends in .json all that it tells a program', async () => {
+    const world = memoryHost({ files: WALL_AND_GLASS });
+    expect(await run(['card', 'amber-lantern', '--output', 'card.json'], world.host)).toBe(0);
+    const { out } = await printed(['card', 'amber-lantern', '--format', 'json']);
+    expect(String(world.files.get('/trial/card.json'))).toBe(out);
+  });
+
   test('tells of a cultivar of which nothing is known', async () => {
     const files = {
       ...WALL_AND_GLASS,

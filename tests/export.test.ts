@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, test } from 'vitest';
-import { TABLE_NAMES } from '../src/cli/commands/export.ts';
+import { TABLE_NAMES } from '../src/cli/table-names.ts';
 import { exportTables } from '../src/report/export/export-tables.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 import { runOn } from './support/run-on.ts';

@@ -1,6 +1,6 @@
 import { parse as parseCsv } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
-import { TABLE_NAMES } from '../src/cli/commands/export.ts';
+import { TABLE_NAMES } from '../src/cli/table-names.ts';
 import { DOCUMENT_FORMATS } from '../src/render/document.ts';
 import { pomary } from './support/pomary.ts';
 import { SMALL_EXAMPLE } from './support/small-example.ts';

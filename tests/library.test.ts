@@ -410,6 +410,22 @@ const REFUSED: readonly (readonly [call: string, kind: string, words: string])[]
   ],
 ];
 
+test('the types need no package, since none is installed along', () => {
+  const types = fileURLToPath(new URL('../dist/types', import.meta.url));
+  const files = readdirSync(types, { recursive: true, encoding: 'utf8' });
+  const outside = files
+    .filter((file) => file.endsWith('.d.ts'))
+    .flatMap((file) =>
+      [
+        ...readFileSync(join(types, file), 'utf8').matchAll(
+          /(?:from|import)\s*\(?\s*['"]([^.'"][^'"]*)/g,
+        ),
+      ].map(([, name]) => `${file} imports ${name}`),
+    );
+  expect(files.length).toBeGreaterThan(0);
+  expect(outside).toEqual([]);
+});
+
 test('the types hold a program to what there is', { timeout: 120_000 }, () => {
   const said =
     folder.typed(`import { type Cell, type Ledger, openLedger, rank, type Reported, card, figure, lineup, pool, post, stability, verdict, yields } from 'pomary';

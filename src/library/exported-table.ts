@@ -1,4 +1,5 @@
-import { addExportCommand, filledTables, type TableName } from '../cli/commands/export.ts';
+import { addExportCommand, filledTables } from '../cli/commands/export.ts';
+import type { TableName } from '../cli/table-names.ts';
 import type { Ledger } from '../model/ledger.ts';
 import type { ExportColumn } from '../report/export/export-table.ts';
 import type { Asked } from './asked.ts';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { TABLE_NAMES } from '../../src/cli/commands/export.ts';
+import { TABLE_NAMES } from '../../src/cli/table-names.ts';
 import { exampleFiles } from '../support/example-files.ts';
 import { runOn } from '../support/run-on.ts';
 import { shuffledFiles } from '../support/shuffled-files.ts';

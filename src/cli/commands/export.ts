@@ -8,14 +8,7 @@ import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
 import { decimalOption, fileOption } from '../options.ts';
-
-/** In the order of `exportTables`, which a test holds; the list itself is loaded when it is used. */
-export const TABLE_NAMES = [
-  ...(['counts', 'picks', 'weights', 'drops', 'tastings', 'samples', 'scores', 'words'] as const),
-  ...(['orders', 'growth', 'events', 'sites', 'tasters', 'cultivars', 'synonyms'] as const),
-  ...(['trees', 'seasons', 'weather', 'figures', 'columns'] as const),
-];
-export type TableName = (typeof TABLE_NAMES)[number];
+import { TABLE_NAMES, type TableName } from '../table-names.ts';
 
 interface ExportOptions extends GlobalOptions {
   readonly table?: TableName;
