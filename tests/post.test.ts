@@ -154,7 +154,7 @@ describe('a page of the example', () => {
     ]);
     const text = elements[0]?.text ?? '';
     expect(text).toContain('Old Wall Brown (?)');
-    expect(text).toContain('Licence of the entries: CC0-1.0.');
+    expect(text).toContain('What was seen and measured here is under CC0-1.0.');
     expect(text).not.toMatch(/NaN|Infinity|undefined|\[object/);
   });
 

@@ -68,7 +68,12 @@ function seasonsOf(ledger: Ledger, options: SeasonsAsked): readonly [number, num
   const season = asked[0] ?? years.at(-1);
   const against =
     options.against ?? years.findLast((year) => season !== undefined && year < season);
-  const has = years.length === 0 ? 'no seasons yet' : `the seasons ${years.join(', ')}`;
+  const has =
+    years.length === 0
+      ? 'no seasons yet'
+      : years.length === 1
+        ? `only the season ${years.join()}`
+        : `the seasons ${years.join(', ')}`;
   for (const year of [season, against]) {
     if (year === undefined || !years.includes(year)) {
       const which = year === undefined ? 'two seasons are needed' : `there is no season ${year}`;

@@ -103,5 +103,5 @@ function intervalCells(
   });
 }
 
-/** What stands in place of a table without rows. */
-export const NOTHING = 'Nothing to show: no entry of the ledger fits what was asked for.';
+/** What stands in place of a table without rows; a note below it says why. */
+export const NOTHING = 'Nothing to show.';

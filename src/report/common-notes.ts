@@ -152,7 +152,10 @@ function unevenly(
 export function emptyNote(ledger: Ledger, selection: Selection): Note {
   const records = cropRecords(ledger);
   if (records.length === 0)
-    return shown('evidence', 'The ledger has no counts, picks or drops yet.');
+    return shown(
+      'evidence',
+      'The ledger has no counts, picks or drops yet: type them with pomary enter.',
+    );
   const asked = selectionParts(ledger, selection);
   const absent = asked.filter(({ only }) => !records.some((record) => isSelected(only, record)));
   const [which, all] = absent.length > 0 ? [absent, false] : [asked, asked.length > 1];

@@ -132,7 +132,9 @@ describe.each(BUILDERS)('every report: %s', (_name, build) => {
       'No counts, picks or drops for season 2025, cultivar Ferry Bell together.',
     );
     const bare = buildLedger({ cultivars: {}, trees: {}, seasons: {} });
-    expect(words(build(bare, ask()))).toBe('The ledger has no counts, picks or drops yet.');
+    expect(words(build(bare, ask()))).toBe(
+      'The ledger has no counts, picks or drops yet: type them with pomary enter.',
+    );
   });
 
   it('keeps the column of the upper end next to the lower', () => {

@@ -28,7 +28,7 @@ export function poolNotes(
   return [
     ...methodNotes(material, request, shown),
     ...shown.map((pool) => leadNote(pool, pools.length > 1, top)),
-    ...pools.map((pool) => agreementNote(pool, pools.length > 1)),
+    ...agreementNotes(pools),
     aloneNote(shown),
     sameNote(material),
     questionsNote(material.same, shown),
@@ -88,7 +88,25 @@ function leadNote({ crop, ranked }: CropPool, saysCrop: boolean, top: number): N
 }
 
 /** Whether what does well in one garden does well in the next. */
-export function agreementNote(pool: CropPool, saysCrop: boolean): Note | undefined {
+export function agreementNotes(pools: readonly CropPool[]): readonly Note[] {
+  const told = pools.flatMap((pool) => {
+    const words = agreementWords(pool);
+    return words === undefined ? [] : [{ crop: pool.crop, ...words }];
+  });
+  const [first, second] = told;
+  if (first === undefined) return [];
+  const both = 'In both crops ';
+  if (second?.long === first.long) {
+    return [brief('evidence', `${both}${first.long}`, `${both}${first.short}`)];
+  }
+  return told.map(({ crop, long, short }) =>
+    brief('evidence', inCrop(crop, pools.length > 1, long), inCrop(crop, pools.length > 1, short)),
+  );
+}
+
+function agreementWords(
+  pool: CropPool,
+): { readonly long: string; readonly short: string } | undefined {
   if (pool.spreads === undefined) return undefined;
   const { gardenShare: share } = pool.spreads;
   const told =
@@ -103,11 +121,7 @@ export function agreementNote(pool: CropPool, saysCrop: boolean): Note | undefin
     pool.gardens.length < 4
       ? ` (${manyGardens(pool.gardens.length)} can hardly tell; much of this is what was reckoned with beforehand)`
       : '';
-  return brief(
-    'evidence',
-    inCrop(pool.crop, saysCrop, `${told}${few}.`),
-    inCrop(pool.crop, saysCrop, `${told}.`),
-  );
+  return { long: `${told}${few}.`, short: `${told}.` };
 }
 
 function inCrop(crop: string, saysCrop: boolean, text: string): string {

@@ -14,7 +14,7 @@ import type { Prose } from '../prose.ts';
 import type { Note } from '../table.ts';
 import { counted, listed, sentence } from '../words.ts';
 import { poolFigureOf } from './pool-figure.ts';
-import { agreementNote, leftOutNotes, questionsNote, sameNote } from './pool-notes.ts';
+import { agreementNotes, leftOutNotes, questionsNote, sameNote } from './pool-notes.ts';
 import type { PoolMaterial, PoolRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
 import { type PoolVerdict, poolVerdict } from './pool-verdict.ts';
@@ -99,7 +99,7 @@ function leadSection(article: PoolArticle): Section {
       const { climate } = ledger.trial.place;
       return climate === undefined ? name : `${name} (${climate})`;
     });
-  const agree = pools.flatMap((pool) => agreementNote(pool, pools.length > 1)?.text ?? []);
+  const agree = agreementNotes(pools).map(({ text }) => text);
   return {
     key: 'lead',
     heading: '',
@@ -196,18 +196,16 @@ function cautionsSection({ home, material, pools }: PoolArticle): Section {
 /** Entries belong to those who wrote them. */
 function licenceSections(article: PoolArticle): readonly Section[] {
   const pooled = new Set(pooledGardens(article));
-  const said = article.material.gardens
-    .filter(({ name }) => pooled.has(name))
-    .map(({ name, ledger }) => `${name}: ${ledger.trial.licence ?? 'none named'}`);
-  return said.length === 0
-    ? []
-    : [
-        {
-          key: 'licence',
-          heading: 'Licences',
-          blocks: [paragraph(`Licences of the entries: ${said.join('; ')}.`)],
-        },
-      ];
+  const gardens = article.material.gardens.filter(({ name }) => pooled.has(name));
+  const [licence, ...others] = new Set(gardens.map(({ ledger }) => ledger.trial.licence));
+  if (gardens.length === 0) return [];
+  const said =
+    licence !== undefined && others.length === 0
+      ? `What was seen and measured in all ${manyGardens(gardens.length)} is under ${licence}.`
+      : `What was seen and measured is under these: ${gardens
+          .map(({ name, ledger }) => `${name}: ${ledger.trial.licence ?? 'none named'}`)
+          .join('; ')}.`;
+  return [{ key: 'licence', heading: 'Licences', blocks: [paragraph(said)] }];
 }
 
 function descriptionOf(article: PoolArticle): string {

@@ -117,6 +117,10 @@ function licence(ledger: Ledger): readonly Section[] {
   const { licence: name } = ledger.trial;
   if (name === undefined) return [];
   return [
-    { key: 'licence', heading: 'Licence', blocks: [paragraph(`Licence of the entries: ${name}.`)] },
+    {
+      key: 'licence',
+      heading: 'Licence',
+      blocks: [paragraph(`What was seen and measured here is under ${name}.`)],
+    },
   ];
 }

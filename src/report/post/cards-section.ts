@@ -19,7 +19,7 @@ export function cardsSection({ ledger, places }: ArticleMaterial): Section {
   return { key: 'cards', heading: 'Each cultivar by itself', blocks: [{ kind: 'facts', facts }] };
 }
 
-/** "Good here for the breba crop; still being watched for the main crop under glass and in the open." */
+/** "Good here for the breba crop in the open; otherwise still being watched." */
 function verdictsOf(ledger: Ledger, places: readonly ArticlePlace[], cultivar: Cultivar): string {
   const own = places.flatMap(({ crop, cover, judged }) =>
     judged
@@ -33,7 +33,15 @@ function verdictsOf(ledger: Ledger, places: readonly ArticlePlace[], cultivar: C
       );
       return [`the ${cropPhrase(ledger, crop)}`, listed(covers)].filter((part) => part).join(' ');
     });
-    return `${VERDICT_WORDS[verdict].toLowerCase()} for ${crops.join(' and ')}`;
+    return { verdict, named: VERDICT_WORDS[verdict].toLowerCase(), where: crops.join(' and ') };
   });
-  return words.length === 0 ? '' : `${sentence(words.join('; '))}.`;
+  const [only, another] = words;
+  if (only === undefined) return '';
+  if (another === undefined) {
+    return `${sentence(own.length === 1 ? `${only.named} for ${only.where}` : only.named)}.`;
+  }
+  // What is only watched is told last, and of that there is most.
+  const told = words.filter(({ verdict }) => verdict !== 'watch');
+  const rest = told.length < words.length ? [`otherwise ${VERDICT_WORDS.watch.toLowerCase()}`] : [];
+  return `${sentence([...told.map(({ named, where }) => `${named} for ${where}`), ...rest].join('; '))}.`;
 }

@@ -7,14 +7,14 @@ import { type ArticleMaterial, bestOf } from './article.ts';
 /** What lists of posts and share previews show: what is worth planting, and on what that rests. */
 export function descriptionOf(material: ArticleMaterial): string {
   const { ledger, request, seasons } = material;
+  if (seasons.length === 0) return 'Nothing to report yet.';
   const trees = new Set(selectRecords(ledger, request.selection).map(({ tree }) => tree));
   const cultivars = new Set([...trees].map(({ cultivar }) => cultivar));
   const { name, climate } = ledger.trial.place;
   const where = [name, climate].filter((part) => part !== undefined).join(', ');
   const what = `${counted(cultivars.size, 'cultivar')} compared on ${counted(trees.size, 'tree')}`;
-  const when = seasons.length === 0 ? '' : `, ${yearsInWords(seasons)}`;
   const best = named(material, 'increase') || named(material, 'retain');
-  return `${best}${what}${when}${where === '' ? '' : ` (${where})`}.`;
+  return `${best}${what}, ${yearsInWords(seasons)}${where === '' ? '' : ` (${where})`}.`;
 }
 
 /** "Good here: Ferry Bell for the breba crop in the open. "; empty where there is none. */

@@ -64,6 +64,6 @@ export function nothingTastedNote(ledger: Ledger, what: string): Note {
     'evidence',
     tasted
       ? `No ${what} in this selection.`
-      : 'The ledger has no tastings yet: add a sitting under tastings: in a season file.',
+      : 'The ledger has no tastings yet: type one with pomary enter, or plan one with pomary lineup.',
   );
 }
