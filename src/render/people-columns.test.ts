@@ -42,6 +42,10 @@ test('days stand as people say them, with the year where there are several', () 
   expect(cellsOf([day], [...rows, { day: '2025-07-20' }, { day: '2024' }])).toEqual([
     ['31 Jul 2026', '', '5 Aug 2026', '20 Jul 2025', '2024'],
   ]);
+  // What is in words already stays so.
+  expect(cellsOf([day], [{ day: '7 August' }, { day: '30 July' }])).toEqual([
+    ['7 August', '30 July'],
+  ]);
 });
 
 test('a dash never stands beside a minus', () => {

@@ -16,5 +16,6 @@ test('what is no day stays as it is', () => {
   expect(dayInWords('')).toBe('');
   expect(dayInWords('2026-13-01')).toBe('2026-13-01');
   expect(dayAndYear('2026')).toBe('2026');
+  expect(shortDayAndYear('7 August')).toBe('7 August');
   expect(dayAndYear('2026-13')).toBe('2026-13');
 });

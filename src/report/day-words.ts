@@ -31,7 +31,8 @@ export function dayInWords(date: string): string {
 
 /** "27 Aug" of `2026-08-27`, for a narrow column. */
 export function shortDay(date: string): string {
-  return dayInWords(date).replace(/^(\d+ \p{L}{3})\p{L}*$/u, '$1');
+  const words = dayInWords(date);
+  return words === date ? date : words.replace(/^(\d+ \p{L}{3})\p{L}*$/u, '$1');
 }
 
 /** "27 August 2026" of `2026-08-27`, "August 2026" of `2026-08`; the text itself where it is neither. */
