@@ -141,7 +141,11 @@ export function rankMovesSection(
     numberColumn('indexBefore', 1, { label: `Index ${before.label}`, drop: 2 }),
     numberColumn('indexAfter', 1, { label: `Index ${after.label}`, drop: 2 }),
     numberColumn('indexChange', 2, { label: 'Index change', drop: 3 }),
-    textColumn('apart', { label: 'Intervals apart', drop: 1 }),
+    // Where none are, the words above the table have said so.
+    {
+      ...textColumn('apart', { label: 'Intervals apart', drop: 1 }),
+      ...(rows.some((row) => row['apart'] === true) ? {} : { machineOnly: true }),
+    },
     ...extra.map(([column]) => column),
   ];
   return tableSection({

@@ -151,8 +151,9 @@ function cropSection(told: Told, one: DayCrop): Section {
 }
 
 function tastedBlocks(told: Told, one: DayCrop, tasted: readonly DayPlate[]): Block[] {
+  const order = orderSentences(told, one, tasted);
   return [
-    { kind: 'paragraph', text: [orderSentences(told, one, tasted)] },
+    ...(order === '' ? [] : [{ kind: 'paragraph', text: [order] } as const]),
     ...marksBlock(told, tasted),
     ...tasted.flatMap((plate): Block[] => [
       {
@@ -177,13 +178,15 @@ function orderSentences({ ledger }: Told, { order }: DayCrop, tasted: readonly D
   const ordered =
     order !== undefined
       ? [`Best first: ${orderWords(ledger, tasted)}`, agreementWords(order)]
-      : [
-          ripe === 0
-            ? 'None was ripe, so there is no order.'
-            : ripe === 1
-              ? 'Only one was ripe, so there is no order.'
-              : 'Nobody put them in order.',
-        ];
+      : tasted.length === 1
+        ? []
+        : [
+            ripe === 0
+              ? 'None was ripe, so there is no order.'
+              : ripe === 1
+                ? 'Only one was ripe, so there is no order.'
+                : 'Nobody put them in order.',
+          ];
   return [...ordered, ...left].join(' ');
 }
 

@@ -38,7 +38,11 @@ export function stabilityReport(ledger: Ledger, request: ReportRequest, of: stri
     what: `Stability of ${of}`,
     by: ['cultivar'],
     records: selectRecords(ledger, request.selection),
-    columns: columns(of, request.confidence),
+    columns: columns(
+      of,
+      request.confidence,
+      told.some(({ row }) => row.slope !== undefined),
+    ),
     rows: told.map(({ crop, row }) => ({ crop, ...toRow(ledger, row) })),
     order: { blocks: ['crop'], key: 'mean' },
     sitesApart: '--site',
@@ -76,9 +80,13 @@ function lookOf(of: string): Look {
   return isSteadyPart(of) ? LOOKS[of] : { label: `Mean ${of}`, digits: 1, squareDigits: 3 };
 }
 
-function columns(of: string, confidence: number): Column[] {
+function columns(of: string, confidence: number, hasSlopes: boolean): Column[] {
   const { label, unit, digits, squareDigits } = lookOf(of);
-  const slope = numberColumn('slope', 2, { label: 'Slope, 1 as others', drop: 0 });
+  // A column that is blank in every row tells people nothing; a note says why.
+  const slope = {
+    ...numberColumn('slope', 2, { label: 'Slope, 1 as others', drop: 0 }),
+    ...(hasSlopes ? {} : { machineOnly: true }),
+  };
   const inUnit = unit === undefined ? {} : { unit };
   const squared = unit === undefined ? {} : { unit: `${unit}2` };
   return [
@@ -260,6 +268,9 @@ function steadyWords(
 function blankWords(ledger: Ledger, { rows }: CropStability): string | undefined {
   const names = (which: (row: SteadyRow) => boolean) =>
     listed(rows.filter(which).map(({ cultivar }) => cultivarName(ledger, cultivar)));
+  if (rows.every(({ environments }) => environments < FEWEST_ENVIRONMENTS)) {
+    return `that takes ${FEWEST_ENVIRONMENTS} seasons at sites`;
+  }
   const few = names(({ environments }) => environments < FEWEST_ENVIRONMENTS);
   const rest = names(
     ({ environments, slope }) => environments >= FEWEST_ENVIRONMENTS && slope === undefined,

@@ -108,7 +108,15 @@ function tasterSection(
         `Taste from the top down, with water in between. Scores from ${scale.low} to ${scale.high}, halves allowed.`,
       ),
       { kind: 'table', table: { columns, rows }, ifEmpty: '', notes: [] },
-      { kind: 'blanks', text: 'Best first (equals in brackets):', count: codes.length },
+      ...(codes.length < 2
+        ? []
+        : [
+            {
+              kind: 'blanks',
+              text: 'Best first (equals in brackets):',
+              count: codes.length,
+            } as const,
+          ]),
     ],
   };
 }

@@ -65,7 +65,8 @@ const LITTLE = 0.01;
 /** What the sitting is expected to gain, and whether another set or another way would do as well. */
 function outlookNotes(request: LineupRequest, proposal: Lineup): (Note | undefined)[] {
   const outlook = outlookOf(request, proposal);
-  if (outlook === null) return [];
+  // One alone has nothing to be put in order with.
+  if (outlook === null || proposal.outlook?.all === 0) return [];
   const { now, after, afterAny, afterLeastTasted } = outlook;
   const isLittle = after - now < LITTLE;
   const percent = (share: number) => (100 * share).toFixed(isLittle ? 1 : 0);
@@ -128,7 +129,9 @@ function methodNotes(
       : undefined,
     note(
       'method',
-      `Serving orders from Williams squares (Williams 1949), dealt at random to ${counted(tasters.length, 'taster')}: places and neighbours shared out as evenly as ${counted(samples.length, 'sample')} allow. Seed ${seed} for orders and codes.`,
+      samples.length < 2
+        ? `Seed ${seed} for the code.`
+        : `Serving orders from Williams squares (Williams 1949), dealt at random to ${counted(tasters.length, 'taster')}: places and neighbours shared out as evenly as ${counted(samples.length, 'sample')} allow. Seed ${seed} for orders and codes.`,
     ),
   ];
 }

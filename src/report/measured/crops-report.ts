@@ -6,7 +6,7 @@ import { allows } from '../../measure/selection.ts';
 import { cropOutlook } from '../../model/bearing.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { CROPS } from '../../model/ledger.ts';
-import { assembleReport } from '../assemble-report.ts';
+import { assembleReport, selectedParts } from '../assemble-report.ts';
 import { cell, countColumn, numberColumn, shareColumn } from '../columns.ts';
 import { note, shown } from '../common-notes.ts';
 import { cropPhrase, cropWord } from '../crop-words.ts';
@@ -28,14 +28,31 @@ export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
   const told = groupRecords(ledger, records, by, false)
     .map((group) => ({ group, tallies: cropTally(group.records) }))
     .toSorted((a, b) => bothWeights(b.tallies) - bothWeights(a.tallies));
+  // A crop that no tree bore is no column of naughts to people.
+  const seen = asked.filter((crop) => told.some(({ tallies }) => tallies[crop].trees > 0));
+  const shownCrops = seen.length > 0 ? seen : asked;
+  const what =
+    shownCrops.length === 1
+      ? 'Fruit and weight'
+      : `${sentence(cropWord(ledger, 'early'))} and ${cropPhrase(ledger, 'main')}`;
+  const crop = shownCrops.length === 1 ? shownCrops.map((one) => cropPhrase(ledger, one)) : [];
+  const rest = selectedParts(
+    ledger,
+    { selection: { ...request.selection, crops: [] } },
+    records.map(({ season }) => season),
+    [],
+  );
   return assembleReport(ledger, request, {
     report: 'crops',
-    what: `${sentence(cropWord(ledger, 'early'))} and ${cropPhrase(ledger, 'main')}`,
+    what,
+    title: [`${what}${by.join() === 'cultivar' ? '' : ` by ${listed(by)}`}`, ...crop, ...rest].join(
+      ', ',
+    ),
     by,
     records,
     columns: [
       ...rowColumns(['cultivar'], by),
-      ...CROPS.flatMap((crop) => cropColumns(ledger, crop, asked)),
+      ...CROPS.flatMap((crop) => cropColumns(ledger, crop, shownCrops)),
     ],
     rows: told.map(({ group, tallies }) => toRow(rowCells(ledger, group), tallies, asked)),
     order: { blocks: [] },
@@ -48,6 +65,7 @@ export function cropsReport(ledger: Ledger, request: ReportRequest): Report {
       outlookNote(
         ledger,
         told.map(({ group }) => group),
+        shownCrops,
       ),
     ],
   });
@@ -59,7 +77,7 @@ function bothWeights({ early, main }: Tallies): number {
   return least(early) + least(main);
 }
 
-function cropColumns(ledger: Ledger, crop: Crop, asked: readonly Crop[]): Column[] {
+function cropColumns(ledger: Ledger, crop: Crop, seen: readonly Crop[]): Column[] {
   const label = (what: string) => `${sentence(cropWord(ledger, crop))} ${what}`;
   const columns = [
     countColumn(`${crop}Trees`, { label: label('trees'), drop: 4 }),
@@ -67,13 +85,16 @@ function cropColumns(ledger: Ledger, crop: Crop, asked: readonly Crop[]): Column
     countColumn(`${crop}Picked`, { label: label('picked'), unit: 'fruit', drop: 3 }),
     numberColumn(`${crop}Weight`, 0, { label: label('weight'), unit: 'g', drop: 0 }),
     numberColumn(`${crop}WeightAtLeast`, 0, { label: label('at least'), unit: 'g', drop: 0.7 }),
-    shareColumn(`${crop}ShareOfWeight`, 0, {
-      label: label('share of weight'),
-      // The two add up to all.
-      drop: crop === 'early' && asked.length > 1 ? 5 : 0.5,
-    }),
+    {
+      ...shareColumn(`${crop}ShareOfWeight`, 0, {
+        label: label('share of weight'),
+        // The two add up to all.
+        drop: crop === 'early' ? 5 : 0.5,
+      }),
+      ...(seen.length > 1 ? {} : { machineOnly: true }),
+    },
   ];
-  return asked.includes(crop)
+  return seen.includes(crop)
     ? columns
     : columns.map((column) => ({ ...column, machineOnly: true }));
 }
@@ -104,9 +125,13 @@ function evidenceNotes(records: Parameters<typeof weightEvidence>[0]): Note[] {
 }
 
 /** Cultivars of which one crop cannot be expected here. */
-function outlookNote(ledger: Ledger, groups: readonly RecordGroup[]): Note | undefined {
+function outlookNote(
+  ledger: Ledger,
+  groups: readonly RecordGroup[],
+  crops: readonly Crop[],
+): Note | undefined {
   const cultivars = new Set(groups.flatMap((group) => group.cultivars));
-  const without = CROPS.flatMap((crop) => {
+  const without = crops.flatMap((crop) => {
     const names = [...cultivars]
       .filter(({ bears }) => !cropOutlook(bears, crop, ledger.trial.pollinator).expected)
       .map((cultivar) => cultivarName(ledger, cultivar));

@@ -313,7 +313,7 @@ describe('ripening', () => {
     ]);
     expect(words(report)).toContain('No first frost is written down for 2025.');
     expect(words(report)).toContain(
-      'from the first day without temperatures on: 2025-01-01 and 2026-01-01.',
+      'No degree-days for 2025 to 2026: no temperatures from the beginning of the year.',
     );
   });
 

@@ -7,7 +7,7 @@ import type { RipeningFigures } from '../../measure/ripening-figures.ts';
 import { pickCalendar, ripeningFigures } from '../../measure/ripening-figures.ts';
 import { recordsUnderWay } from '../../measure/under-way.ts';
 import type { Cultivar } from '../../model/collection.ts';
-import { daysBetween, parseIsoDate } from '../../model/dates.ts';
+import { daysBetween, growingYear, parseIsoDate } from '../../model/dates.ts';
 import { CROPS, type Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import {
@@ -19,7 +19,7 @@ import {
   textColumn,
 } from '../columns.ts';
 import { note, shown } from '../common-notes.ts';
-import { shortDay, soFarNote, soFarWords } from '../day-words.ts';
+import { dayAndYear, shortDay, soFarNote, soFarWords } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { rowsBy } from '../report-request.ts';
@@ -255,13 +255,23 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   const gaps = told.flatMap(({ season, figures: { degreeDays } }) =>
     degreeDays === undefined || degreeDays.known ? [] : [{ season, missing: degreeDays.missing }],
   );
-  const firstGaps = [...new Map(gaps.map(({ season, missing }) => [season, missing])).values()];
+  const firstGaps = new Map(gaps.map(({ season, missing }) => [season, missing]));
   const over = told.filter(({ figures }) => figures.soFar === undefined);
   const noFrost = over.filter(({ season }) => !ledger.trial.frost.has(season));
   const noCheck = over.filter(({ daysFromStandard }) => daysFromStandard === undefined);
   const texts = [];
-  if (firstGaps.length > 0) {
-    texts.push(`No degree-days from the first day without temperatures on: ${listed(firstGaps)}.`);
+  const { latitude } = ledger.trial.place;
+  const bare = [...firstGaps].filter(
+    ([season, missing]) => missing === growingYear(season, latitude).first,
+  );
+  const broken = [...firstGaps.values()].filter((day) => !bare.some(([, first]) => first === day));
+  if (bare.length > 0) {
+    const years = yearsInWords(bare.map(([season]) => season));
+    texts.push(`No degree-days for ${years}: no temperatures from the beginning of the year.`);
+  }
+  if (broken.length > 0) {
+    const days = listed(broken.map(dayAndYear));
+    texts.push(`No degree-days from the first day without temperatures on: ${days}.`);
   }
   if (noFrost.length > 0) {
     const seasons = yearsInWords(noFrost.map(({ season }) => season));

@@ -82,7 +82,7 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
         ? [nothingTastedNote(ledger, 'scores')]
         : notesInOrder([
             cropWordsNote(ledger),
-            ...methodNotes(request, asked, by),
+            ...methodNotes(request, asked, by, rows),
             scoreEvidenceNote(ledger, models),
             differNote(ledger, models, by),
             ...(request.explain === true ? anovaNotes(ledger, models, by) : []),
@@ -237,11 +237,13 @@ function methodNotes(
   { confidence, explain = false }: ReportRequest,
   { traits, unit }: ScoresAsked,
   by: ScoredBy,
+  rows: readonly Row[],
 ): Note[] {
   const short = [
     `Mean: what the ${by} would score if every taster had tasted it at every sitting, so that a harsh taster or a poor evening sinks nobody. Raw mean: all its scores, added up and divided.`,
   ];
-  const letters = shown(
+  const isAlone = rows.every(({ letters }) => (letters ?? '') === '');
+  const letters = (isAlone ? note : shown)(
     'method',
     'Letters: within a crop and trait, two that share a letter cannot be told apart.',
     traits.length === 1
