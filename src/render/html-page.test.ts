@@ -88,6 +88,19 @@ test('a long head has room for its words, so that it stands in few lines', () =>
   expect(page).toContain('<th scope="col" class="figure long">Mean weight of all fruit (g)</th>');
 });
 
+test('a word stays in one line on a phone, a name need not', () => {
+  const columns: readonly Column[] = [
+    { key: 'cultivar', label: 'Cultivar', kind: 'text', drop: 0 },
+    { key: 'crop', label: 'Crop', kind: 'text', drop: 0 },
+    { key: 'why', label: 'Why', kind: 'text', drop: 0 },
+  ];
+  const row = { cultivar: 'Amber Lantern', crop: 'breba', why: 'two tastings and a season short' };
+  const page = renderHtml(sampleReport({ columns, rows: [row] }));
+  expect(page).toContain('<th scope="row" class="short">Amber Lantern</th>');
+  expect(page).toContain('<td class="word">breba</td>');
+  expect(page).toContain('<td>two tastings and a season short</td>');
+});
+
 test('the page runs nothing and fetches nothing', () => {
   const page = renderHtml(sampleReport());
   expect(page).not.toMatch(/<script|<link|<img|<iframe|\ssrc=|\shref=|\son[a-z]+=|url\(|@import/);
@@ -164,4 +177,11 @@ test('a page that is light or dark on every screen asks the screen nothing, and 
   }
   expect(htmlStyle('dark')).toContain('@media screen {');
   expect(htmlStyle('auto')).toContain('@media (prefers-color-scheme: dark) {');
+});
+
+test('a sheet of paper ends between two records of a form, and no code is broken in two', () => {
+  const style = paperStyle('landscape');
+  // Each record of a form is a body of its own, often of one row: its first and its last.
+  expect(style).not.toMatch(/^ *tbody tr:(?:first|last)-child \{\s*break/m);
+  expect(style).not.toContain('overflow-wrap: anywhere');
 });

@@ -121,6 +121,7 @@ main td:not([class]) {
   text-align: right;
 }
 td.figure,
+.word,
 .short {
   white-space: nowrap;
 }
@@ -236,10 +237,10 @@ dd {
     break-inside: avoid;
   }
   /* No row of a table alone on a page. */
-  tbody tr:first-child {
+  main tbody tr:first-child {
     break-after: avoid;
   }
-  tbody tr:last-child {
+  main tbody tr:last-child {
     break-before: avoid;
   }
   h2,
@@ -399,6 +400,9 @@ section + section {
   body {
     padding: 8mm;
   }
+  .scores {
+    min-width: 170mm;
+  }
   section + section {
     margin-top: 10mm;
   }
@@ -419,7 +423,7 @@ th,
 td {
   border: 1px solid #000;
   padding: 1mm 1.5mm;
-  overflow-wrap: anywhere;
+  overflow-wrap: break-word;
 }
 thead th {
   border-bottom-width: 1px;
@@ -439,6 +443,9 @@ tbody td {
 }
 .known {
   table-layout: auto;
+}
+.known th {
+  white-space: nowrap;
 }
 .known tbody > tr > * {
   height: auto;

@@ -57,13 +57,16 @@ function sideOf(column: PeopleColumn): string {
   return column.align === 'right' ? ' class="figure"' : '';
 }
 
-/** Names stay in one line; sentences may wrap. */
+/** Words stay in one line, and names where there is room; sentences may wrap. */
 function bodyClass(column: PeopleColumn): string {
-  const isShort = column.cells.every((cell) => cell.length <= SHORT_NAME);
-  return column.align === 'left' && isShort ? ' class="short"' : sideOf(column);
+  if (column.align !== 'left') return sideOf(column);
+  const longest = Math.max(...column.cells.map((cell) => cell.length));
+  if (longest > SHORT_NAME) return '';
+  return longest > ONE_WORD ? ' class="short"' : ' class="word"';
 }
 
 const SHORT_NAME = 24;
+const ONE_WORD = 8;
 
 /** A table to print, and to fill in where it has places to write in: those are boxes. */
 export function paperTable(report: Report): string {

@@ -42,6 +42,12 @@ test('days stand as people say them, with the year where there are several', () 
   expect(cellsOf([day], [...rows, { day: '2025-07-20' }, { day: '2024' }])).toEqual([
     ['31 Jul 2026', '', '5 Aug 2026', '20 Jul 2025', '2024'],
   ]);
+  // A season over New Year begins in the year before it.
+  const seasons = [
+    { season: '2026', day: '2026-03-10' },
+    { season: '2026', day: '2025-12-20' },
+  ];
+  expect(cellsOf([day], seasons)).toEqual([['10 Mar', '20 Dec 2025']]);
   // What is in words already stays so.
   expect(cellsOf([day], [{ day: '7 August' }, { day: '30 July' }])).toEqual([
     ['7 August', '30 July'],

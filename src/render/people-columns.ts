@@ -66,11 +66,14 @@ function cellsOf(report: Report, column: Column): readonly string[] {
   return report.rows.map((row) => visible(formatCell(row[column.key], inRow(column, row))));
 }
 
-/** Days as people say them, with the year where a column has several. */
+/** Days as people say them, with the year where a column has several and the season of the row does not tell it. */
 function daysOf({ rows }: Report, column: Column): readonly string[] {
   const days = rows.map((row) => formatCell(row[column.key], column));
   const years = new Set(days.filter((day) => day !== '').map((day) => day.slice(0, 4)));
-  return days.map((day) => visible(years.size === 1 ? shortDay(day) : shortDayAndYear(day)));
+  return days.map((day, at) => {
+    const isTold = years.size === 1 || rows[at]?.['season'] === day.slice(0, 4);
+    return visible(isTold ? shortDay(day) : shortDayAndYear(day));
+  });
 }
 
 function inRow(column: Column, row: Row): Column {
