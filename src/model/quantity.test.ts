@@ -14,6 +14,12 @@ describe('quantities', () => {
     ['1 oz', 'weight', 28.349523125],
     ['16 oz', 'weight', 453.59237],
     ['1.5 lb', 'weight', 680.388555],
+    // 18 oz and 63 in, by the same factors.
+    ['1 lb 2 oz', 'weight', 510.29141625],
+    ['1lb 2oz', 'weight', 510.29141625],
+    ['2 lbs, 0.5 oz', 'weight', 921.3595015625],
+    ['5 ft 3 in', 'height', 160.02],
+    ['5\' 3"', 'height', 160.02],
     ['0.25 kg', 'weight', 250],
     ['500 mg', 'weight', 0.5],
     ['1 in', 'girth', 2.54],
@@ -64,12 +70,24 @@ describe('quantities', () => {
     expect(metric('+3 g', 'weight')).toBe(3);
   });
 
-  it.each(['', 'g', 'twelve', '12 stone', '12 cm', '1,5 kg', '1e3 g', '1.5.2 g', '12 g 3', 'NaN'])(
-    'cannot be read from "%s"',
-    (written) => {
-      expect(metric(written, 'weight')).toBeUndefined();
-    },
-  );
+  it.each([
+    '',
+    'g',
+    'twelve',
+    '12 stone',
+    '12 cm',
+    '1,5 kg',
+    '1e3 g',
+    '1.5.2 g',
+    '12 g 3',
+    '1 lb 16 oz',
+    '1 lb 2',
+    '1.5 lb 2 oz',
+    '2 oz 1 lb',
+    'NaN',
+  ])('cannot be read from "%s"', (written) => {
+    expect(metric(written, 'weight')).toBeUndefined();
+  });
 
   it.each([Number.NaN, Number.POSITIVE_INFINITY, 1e300, 1e-9])('cannot be %d', (written) => {
     expect(metric(written, 'weight')).toBeUndefined();

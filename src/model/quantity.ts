@@ -92,15 +92,45 @@ export function parseQuantity(
 ): number | undefined {
   // Most numbers in a ledger are bare and in the unit that pomary counts in already.
   if (isPlain(written) && BARE_IS_BASE[system][dimension]) return written;
-  const found = /^\s*([+-]?\d+(?:\.\d+)?|[+-]?\.\d+)\s*([^\d\s].*?)?\s*$/.exec(
-    plainDecimal(written),
-  );
+  const text = plainDecimal(written);
+  const found = /^\s*([+-]?\d+(?:\.\d+)?|[+-]?\.\d+)\s*([^\d\s].*?)?\s*$/.exec(text);
   if (found === null) return undefined;
   const [, amount = '', unitName] = found;
   const unit = unitName ?? bareUnit(system, dimension);
   if (dimension === 'temperature') return celsius(amount, unit);
   const size = UNITS[dimension].find((one) => one.names.includes(unit));
-  return size === undefined ? undefined : exactProduct(amount, size.factor);
+  return size === undefined
+    ? inTwoUnits(text, dimension)
+    : exactProduct(scaled(amount), size.factor);
+}
+
+/** What is told in two units at once, and how many of the second make one of the first. */
+const PAIRS = [
+  { first: /^\s*(\d+)\s*lbs?,?\s*(\d.*)$/, second: 'oz', each: 16 },
+  { first: /^\s*(\d+)\s*(?:ft|')\s*(\d.*)$/, second: 'in', each: 12 },
+];
+
+/** Whether a text is one quantity in two units, as `1 lb 2 oz`, so that no word of it stands alone. */
+export function isInTwoUnits(text: string, dimension: Dimension): boolean {
+  return dimension !== 'temperature' && inTwoUnits(text, dimension) !== undefined;
+}
+
+/** `1 lb 2 oz` or `5 ft 3 in`, added up in the smaller unit and so rounded once. */
+function inTwoUnits(
+  text: string,
+  dimension: Exclude<Dimension, 'temperature'>,
+): number | undefined {
+  for (const { first, second, each } of PAIRS) {
+    const [, greater, rest = ''] = first.exec(text) ?? [];
+    const [, less, unit = ''] = /^(\d+(?:\.\d+)?)\s*(\S+)\s*$/.exec(rest) ?? [];
+    const size = UNITS[dimension].find(({ names }) => names.includes(second));
+    if (greater === undefined || less === undefined || !size?.names.includes(unit)) continue;
+    if (Number(less) >= each) return undefined;
+    const [digits, places] = scaled(less);
+    const total = BigInt(greater) * BigInt(each) * 10n ** BigInt(places) + digits;
+    return exactProduct([total, places], size.factor);
+  }
+  return undefined;
 }
 
 const BARE_IS_BASE = {
@@ -147,9 +177,8 @@ function celsius(amount: string, unit: string): number | undefined {
 }
 
 /** Product of two decimals, rounded once to the nearest double. */
-function exactProduct(a: string, b: string): number {
-  const [left, leftPlaces] = scaled(a);
-  const [right, rightPlaces] = scaled(b);
+function exactProduct([left, leftPlaces]: [bigint, number], factor: string): number {
+  const [right, rightPlaces] = scaled(factor);
   return Number(`${left * right}e-${leftPlaces + rightPlaces}`);
 }
 

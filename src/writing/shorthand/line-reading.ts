@@ -2,7 +2,7 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
-import { type Dimension, unitNames } from '../../model/quantity.ts';
+import { type Dimension, isInTwoUnits, unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import {
   type DecimalSign,
@@ -217,20 +217,20 @@ function readTyped(
   return readAmount(text, dimension, ledger.trial.units, sign, inList);
 }
 
-/** A number with the one or two words behind it, where they are its unit. */
+/** A number with the words behind it that are its unit, or its ounces after the pounds. */
 function withUnit(
   reading: LineReading,
   token: Token,
   dimension: Dimension,
   inList: boolean,
 ): Token {
-  for (const ahead of [2, 1]) {
+  for (const ahead of [3, 2, 1]) {
     const rest = reading.tokens.slice(reading.next, reading.next + ahead);
     const last = rest.at(-1);
-    if (rest.length < ahead || last === undefined || rest.some(({ text }) => looksNumeric(text))) {
-      continue;
-    }
+    if (rest.length < ahead || last === undefined) continue;
     const text = [token, ...rest].map((one) => one.text).join(' ');
+    const isOther = rest.some((one) => looksNumeric(one.text));
+    if (isOther && !isInTwoUnits(text, dimension)) continue;
     if (readTyped(reading, text, dimension, inList).kind === 'none') continue;
     reading.next += ahead;
     return { text, start: token.start, end: last.end };

@@ -184,6 +184,9 @@ describe('a pick without the verb', () => {
       bird: 1,
     });
     expect(entry('G3 early fruit 11 weight 580 2 bird')).toMatchObject({ fruit: 11, bird: 2 });
+    expect(slips('G3 early fruit 11 weight 580 g 52')).toEqual([
+      'weight takes one number; found a second, 52',
+    ]);
     expect(questions('G3 early 41 38 44 split')).toEqual([
       [
         'is 44 split a number of fruit, or a fruit of that weight that was split?',
@@ -194,8 +197,31 @@ describe('a pick without the verb', () => {
 
   it('takes the number of fruit before or behind its word', () => {
     expect(entry('G3 early 12 fruit')).toMatchObject({ fruit: 12 });
+    // Was 420 fruit, one of 9 g.
+    expect(questions('G3 early 9 fruit 420')).toEqual([
+      ['is 9 in 9 fruit 420 the number of fruit, or a weight?', ['fruit 9 420', 'fruit 420 9']],
+    ]);
+    expect(questions('G3 early 9 fruit 420 g')).toEqual(questions('G3 early fruit 9 420 g'));
+    expect(questions('G3 early 9 fruit 420.5')).toEqual(questions('G3 early fruit 9 420.5'));
     expect(entry('G3 early 12 fruit weight 580 split 1')).toMatchObject({ fruit: 12, weight: 580 });
     expect(entry('G3 early 41 38 fruit 12')).toMatchObject({ fruit: 12, weights: [41, 38] });
+  });
+
+  it('takes pounds and ounces for one weight', () => {
+    // Was a fruit of 2 oz beside a pound for all of them.
+    for (const [typed, weight] of [
+      ['1 lb 2 oz', '1 lb 2 oz'],
+      ['1lb 2oz', '1 lb 2oz'],
+      ['2 lbs 0.5 oz', '2 lbs 0.5 oz'],
+    ] as const) {
+      const picked = entry(`G3 early fruit 33 weight ${typed} split 1`);
+      expect(picked, typed).toMatchObject({ fruit: 33, weight, split: 1 });
+      expect(picked, typed).not.toHaveProperty('weights');
+    }
+    expect(entry('height G3 5 ft 3 in')).toMatchObject({ height: '5 ft 3 in' });
+    expect(slips('G3 early fruit 33 weight 1 lb 2')).toEqual([
+      'weight takes one number; found a second, 2',
+    ]);
   });
 
   it('asks where a tree has a number for a name', () => {

@@ -4,6 +4,7 @@ import { growth } from '../../entries/growth.ts';
 import { pick } from '../../entries/pick.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
+import { unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
 import {
@@ -51,13 +52,15 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
       return true;
     }
     if (weights.length === 0 && isNumberOfFruit(reading)) {
+      askOfFruit(reading);
       values['fruit'] = Number(token.text);
       reading.next += 2;
       return true;
     }
     const first = reading.next;
+    slipOfSecondWeight(reading, token);
     weights.push(...takeAmounts(reading, { ...token, text: 'a weight' }, 'weight'));
-    if (reading.tokens[first - 2]?.text.toLowerCase() === 'fruit') {
+    if ([1, 2].some((back) => reading.tokens[first - back]?.text.toLowerCase() === 'fruit')) {
       behindFruit = spanOf(reading.tokens.slice(first, reading.next));
     }
     return true;
@@ -71,14 +74,41 @@ export function readPick(reading: LineReading, word: Token): readonly NewEntry[]
   return [made('picks', reading, { tree: tree.id, crop: settled, ...values })];
 }
 
-/** `12 fruit` and no number behind, as `12 fruit split 2`. */
+/** `12 fruit`, the number before its word. */
 function isNumberOfFruit(reading: LineReading): boolean {
-  const [number, word, next] = [peek(reading), peek(reading, 1), peek(reading, 2)];
-  return (
-    /^\d{1,4}$/.test(number?.text ?? '') &&
-    word?.text.toLowerCase() === 'fruit' &&
-    !looksNumeric(next?.text ?? '')
-  );
+  const [number, word] = [peek(reading), peek(reading, 1)];
+  return /^\d{1,4}$/.test(number?.text ?? '') && word?.text.toLowerCase() === 'fruit';
+}
+
+/** `9 fruit 420` may be nine fruit, or one of 9 g among 420; a weight with its unit leaves no doubt. */
+function askOfFruit(reading: LineReading): void {
+  const [number, , next, unit] = [0, 1, 2, 3].map((ahead) => peek(reading, ahead));
+  if (number === undefined || next === undefined || !/^\d{1,4}$/.test(next.text)) return;
+  if (unit !== undefined && unitNames('weight').includes(unit.text)) return;
+  const [fruit, after] = [number.text, next.text];
+  reading.questions.push({
+    start: number.start,
+    end: next.end,
+    message: `is ${fruit} in ${fruit} fruit ${after} the number of fruit, or a weight?`,
+    answers: [
+      { label: `${fruit} fruit were picked`, text: `fruit ${fruit} ${after}` },
+      {
+        label: `${after} were picked, one of them weighed ${fruit}`,
+        text: `fruit ${after} ${fruit}`,
+      },
+    ],
+  });
+}
+
+/** Of `fruit 9 weight 580 52` nobody knows what the second number is. */
+function slipOfSecondWeight(reading: LineReading, token: Token): void {
+  const before = reading.tokens.slice(0, reading.next);
+  const word = before.findLastIndex(({ text }) => text.toLowerCase() === 'weight');
+  if (word < 0) return;
+  const between = before.slice(word + 1);
+  if (between.length > 2 || between.filter(({ text }) => looksNumeric(text)).length !== 1) return;
+  const advice = 'fruit weighed one by one stand before it, as in 52 47 fruit 11 weight 580';
+  slip(reading, token, `weight takes one number; found a second, ${token.text}`, advice);
 }
 
 /** `2 split` is two split fruit, unless a fruit of 2 g may be meant that was split. */
@@ -137,6 +167,7 @@ function askOfWeight(
   weights: readonly unknown[],
 ): void {
   const { fruit, weight, sample } = values;
+  if (reading.questions.length > 0) return;
   if (weights.length !== 1 || typeof fruit !== 'number' || fruit < 2) return;
   if (weight !== undefined || sample !== undefined) return;
   const { text, start, end } = at;

@@ -65,8 +65,12 @@ function pickInWords(
       `${[of, list].filter(Boolean).join(' ')} ${bareUnit(ledger.trial.units, 'weight')}${mean}`,
     );
   }
-  if (entry.weight !== undefined)
-    parts.push(`${withUnit(ledger, entry.weight, 'weight')} together`);
+  if (entry.weight !== undefined) {
+    const fruit = entry.fruit ?? weights.length;
+    const each = gramsInWords(ledger, grams(ledger, entry.weight) / fruit);
+    const mean = fruit > 1 ? `, ${each} each` : '';
+    parts.push(`${withUnit(ledger, entry.weight, 'weight')} together${mean}`);
+  }
   if (entry.sample !== undefined) parts.push(`weighed: ${entry.sample}`);
   for (const defect of DEFECTS) {
     if (entry[defect] !== undefined) parts.push(`${entry[defect]} ${defect}`);
