@@ -70,7 +70,7 @@ describe('a strip', () => {
       ],
     };
     const text = renderText(dated, look(100));
-    expect(text).toContain('07-01······07-16');
+    expect(text).toContain('1 Jul·····16 Jul');
     expect(text).toContain('───●───');
   });
 });

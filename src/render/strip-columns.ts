@@ -1,3 +1,4 @@
+import { shortDay } from '../report/day-words.ts';
 import type { Cell, Report, Row, Strip } from '../report/table.ts';
 import { formatCell } from './format-cell.ts';
 import type { Look } from './look.ts';
@@ -53,10 +54,10 @@ function axis(
     const column = report.columns.find((one) => one.key === key);
     const cell = report.rows[row]?.[key];
     // The year of a date would leave no room, and is the same for all.
-    return column === undefined ? '' : formatCell(cell, column).replace(/^\d{4}-/, '');
+    return column === undefined ? '' : shortDay(formatCell(cell, column));
   };
   const [low, high] = [worded(strip.low, lowRow), worded(strip.high, highRow)];
-  // In one word, which no line break can part: the ends must stand over the ends.
+  // As wide as the rows are, so that no line break parts it: the ends must stand over the ends.
   return low + filler.repeat(Math.max(1, WIDTH - low.length - high.length)) + high;
 }
 
