@@ -1,3 +1,5 @@
+import { JOINT_PRIOR, KEPT_OFF } from '../../stats/joint/joint-prior.ts';
+
 /** What the simulated figures rest on, all in one place: prose that tells these numbers takes them from here. */
 
 /** Of the simulation where no other seed is asked for. */
@@ -11,3 +13,11 @@ export const APART = 0.975;
  * on the mark is then said to be on the edge.
  */
 export const EDGE = 3;
+
+/** Degrees of freedom that keep a part's total variance off 0 beforehand. */
+export const PRIOR_FREEDOM = KEPT_OFF;
+
+/** Of how many cultivars' worth the prior of the sources' shares is. */
+export const PRIOR_WORTH = Math.round(
+  Object.values(JOINT_PRIOR.shares).reduce((sum, share) => sum + share, 0),
+);

@@ -1,5 +1,6 @@
 import type { Cultivar } from '../../model/collection.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
+import { JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
 import { indexDraws } from '../../stats/mixed/index-draws.ts';
 import type { SpreadVariances } from '../../stats/mixed/item-doubt.ts';
 import { seededRandom } from '../../stats/random/seeded-random.ts';
@@ -119,15 +120,16 @@ function spreadAt(known: readonly Float64Array[], d: number, centre: number): nu
   return Math.sqrt(squares / (known.length - 1));
 }
 
-/** Where nothing was tasted; the size is our own guess, the shares are those of `SHARE_PRIOR`. */
+/** Where nothing was tasted; the size is our own guess, the shares are those that the model begins with. */
 function assumedSpreads(range: number): SpreadVariances {
+  const { shares } = JOINT_PRIOR;
   const item = (range / 6) ** 2;
   const score = (range / 9) ** 2;
   return {
     item,
-    season: 0.44 * item,
-    tree: 0.31 * item,
-    plate: 0.38 * item,
+    season: (shares.season / shares.item) * item,
+    tree: (shares.tree / shares.item) * item,
+    plate: (shares.plate / shares.item) * item,
     residual: score,
     block: score,
   };

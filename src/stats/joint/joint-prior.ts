@@ -26,15 +26,16 @@ export interface JointPrior {
 /**
  * The prior used unless told otherwise.
  *
- * The shares expect item-by-season at 0.44 of the variance between items, item-by-site at 0.27, trees at 0.31, plates
- * at 0.38, and weigh as much as a trial of about ten items. Repeated trials of fruit cultivars put item-by-season at a
- * tenth to about one half of the variance between cultivars, tree-by-season at as much or less, and trees of one
+ * The shares expect item-by-season at 0.29 of the variance between items, item-by-site at 0.17, trees at 0.20, plates
+ * at 0.24, and weigh as much as a trial of about thirteen items. Repeated trials of fruit cultivars put item-by-season
+ * at a tenth to about one half of the variance between cultivars, tree-by-season at as much or less, and trees of one
  * orchard far lower: Yamada et al. 1993, HortScience 28:838 (persimmon); Sato et al. 2000, Scientia Horticulturae
- * 85:75-83 (grape); 2011, HortScience 46:1540 (pear). The prior stays at the upper end on purpose: trees in pots,
- * under glass and in the open stand less alike than orchard rows, and a plate adds how one evening's fruit were picked.
+ * 85:75-83 (grape); 2011, HortScience 46:1540 (pear). So season stands in the middle of what is published and trees
+ * above it, since trees in pots, under glass and in the open stand less alike than orchard rows; a plate adds how one
+ * evening's fruit were picked.
  */
 export const JOINT_PRIOR: JointPrior = {
-  shares: { item: 4.5, season: 2, site: 1.2, tree: 1.4, plate: 1.7 },
+  shares: { item: 7, season: 2, site: 1.2, tree: 1.4, plate: 1.7 },
   together: { centre: { mean: 0.2, sd: 0.3 }, pair: 0.5, level: 0.2 },
   pace: { mean: Math.log(1.5), sd: 0.6 },
   earned: { mean: 0.27, sd: 0.27 },
@@ -81,7 +82,7 @@ export function logSpreadPrior(
 }
 
 /** Degrees of freedom that keep a total variance off 0; 1 would be a half-t spread, which does not. */
-const KEPT_OFF = 3;
+export const KEPT_OFF = 3;
 
 /** Half-t density with 3 degrees of freedom (Gelman 2006, Bayesian Analysis 1:515-534), per unit of log x, up to a constant. */
 export function logHalfT3(x: number): number {
