@@ -76,6 +76,17 @@ describe('a ledger that holds little yet', () => {
     );
   });
 
+  test('figure ripening: a season that has only begun does not hide the one before', async () => {
+    const begun = { ...files, 'seasons/2027.yaml': 'season: 2027\n' };
+    expect(await printedOf(begun, 'figure', 'ripening')).toContain('Ripening calendar, 2026');
+  });
+
+  test('figure ranks: says what there is not', async () => {
+    const world = memoryHost({ files: alone });
+    expect(await run(['figure', 'ranks'], world.host)).toBe(2);
+    expect(world.err()).toContain('nothing to draw: no cultivar can be ranked beside another');
+  });
+
   test('day: one plate is put in no order', async () => {
     expect(await printed('day', '2026-09-12')).toMatch(/on the plate Marks/);
   });

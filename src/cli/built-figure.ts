@@ -39,8 +39,18 @@ export async function builtFigure(
   return buildFigure(ledger, request, kind, on);
 }
 
+/** What there is not where a figure cannot be drawn. */
+const LACKS: Readonly<Record<FigureKind | 'pool', string>> = {
+  ranks: 'no cultivar can be ranked beside another',
+  ripening: 'no crop is picked so far that it has a calendar',
+  weights: 'no fruit was weighed',
+  cultivar: 'nothing was counted, picked or tasted of it',
+  day: 'nothing was picked or tasted',
+  pool: 'no cultivar can be ranked',
+};
+
 /** A figure that there is; else a `UsageError` says so. */
-export function requireFigure(figure: Figure | undefined, kind: string): Figure {
+export function requireFigure(figure: Figure | undefined, kind: FigureKind | 'pool'): Figure {
   if (figure !== undefined) return figure;
-  throw new UsageError(`nothing to draw: the ledger has no ${kind} in what was asked for`);
+  throw new UsageError(`nothing to draw: ${LACKS[kind]} in what was asked for`);
 }

@@ -13,8 +13,8 @@ export type FigureKind = (typeof FIGURE_KINDS)[number];
 
 /**
  * The figure of a kind, or undefined where the selection holds nothing to draw. `cultivar` draws
- * the first cultivar of the selection; `ripening` the last season where none is asked for; `day`
- * what was picked and tasted `on` a day.
+ * the first cultivar of the selection; `ripening` the last season with a pick, where none is asked
+ * for; `day` what was picked and tasted `on` a day.
  */
 export async function buildFigure(
   ledger: Ledger,
@@ -39,7 +39,8 @@ export async function buildFigure(
 }
 
 function ofLastSeason(ledger: Ledger, request: ReportRequest): ReportRequest {
-  const last = ledger.seasons.at(-1)?.year;
+  // A season of which nothing is picked yet has no calendar.
+  const last = ledger.seasons.findLast(({ picks }) => picks.length > 0)?.year;
   if (request.selection.seasons?.length || last === undefined) return request;
   return { ...request, selection: { ...request.selection, seasons: [last] } };
 }
