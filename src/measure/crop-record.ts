@@ -147,6 +147,7 @@ function defectsOf(picks: readonly Pick[]): Record<Defect, number> {
 function weightsOf(picks: readonly Pick[]): CropWeights {
   const counted: number[] = [];
   const totals: number[] = [];
+  const onScales: number[] = [];
   const singles: number[] = [];
   let fruit = 0;
   let weighed = 0;
@@ -159,6 +160,7 @@ function weightsOf(picks: readonly Pick[]): CropWeights {
     fruit += told.counted.fruit;
     for (const single of told.singles) singles.push(single);
     weighed += told.weighed;
+    onScales.push(told.onScales);
     best += told.best;
     unknown += told.unknown;
     if (told.source === 'stretched') stretchedPicks++;
@@ -168,6 +170,7 @@ function weightsOf(picks: readonly Pick[]): CropWeights {
     counted: { fruit, weight: decimalSum(counted) },
     singles,
     weighed,
+    onScales: decimalSum(onScales),
     best,
     total: totals.length === picks.length ? decimalSum(totals) : undefined,
     unknown,

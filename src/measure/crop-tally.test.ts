@@ -23,6 +23,23 @@ describe('crops', () => {
     expect(main.shareOfWeight).toBe(1);
   });
 
+  it('weigh at least what stood on the scales: the best fruit too, and nothing stretched', () => {
+    const { main } = cropTally(
+      cropRecords(
+        threeTrees({
+          2026: {
+            picks: [
+              { on: '2026-09-01', tree: 'G1', fruit: 10, weights: [40, 60] },
+              { on: '2026-09-02', tree: 'G1', fruit: 9, weights: [70], sample: 'best' as const },
+              { on: '2026-09-03', tree: 'G2', fruit: 4, weights: [50] },
+            ],
+          },
+        }),
+      ),
+    );
+    expect(main).toMatchObject({ picked: 23, weight: undefined, weightAtLeast: 220 });
+  });
+
   it('have no share where the weight of one is not known', () => {
     const unweighed = { on: '2026-09-02', tree: 'G2', fruit: 1 };
     const { early, main } = cropTally(

@@ -1,4 +1,5 @@
 import type { Crop } from '../model/ledger.ts';
+import { decimalSum } from '../stats/numbers/decimal-sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { total } from './total.ts';
 import { pickedWeight } from './yield-figures.ts';
@@ -12,7 +13,7 @@ export interface CropTally {
   readonly picked: number;
   /** g; undefined where some picked fruit's weight is not known. */
   readonly weight: number | undefined;
-  /** g; of the fruit that was weighed, where `weight` is not known. */
+  /** g; what stood on the scales, nothing stretched, where `weight` is not known. */
   readonly weightAtLeast: number | undefined;
   /** Share of the weight of both crops. */
   readonly shareOfWeight: number | undefined;
@@ -44,6 +45,6 @@ function tally(records: readonly CropRecord[], both: number | undefined): CropTa
 
 /** g; undefined where nothing was weighed. */
 function weighedAtLeast(records: readonly CropRecord[]): number | undefined {
-  const least = total(records, ({ weights }) => weights.total ?? weights.counted.weight);
+  const least = decimalSum(records.map(({ weights }) => weights.onScales));
   return least === 0 ? undefined : least;
 }

@@ -15,6 +15,8 @@ export interface PickWeight {
   readonly singles: readonly number[];
   /** Fruit that stood on the scales, those kept out of means among them. */
   readonly weighed: number;
+  /** Weight of these, g: the pick weighs at least as much. */
+  readonly onScales: number;
   /** Fruit weighed singly that were picked out as the best, and so are kept out of means. */
   readonly best: number;
   /** Weight of all fruit of the pick, g; undefined where it cannot be known. */
@@ -40,6 +42,7 @@ export function pickWeight(pick: Pick): PickWeight {
     counted: whole ? { fruit: pick.fruit, weight: pick.weight } : sampled,
     singles,
     weighed: whole ? pick.fruit : pick.weights.length,
+    onScales: pick.weight ?? decimalSum(pick.weights),
     best: isBest ? pick.weights.length : 0,
     ...all,
     unknown: all.total === undefined ? pick.fruit : 0,
