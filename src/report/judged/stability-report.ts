@@ -59,7 +59,7 @@ export function stabilityReport(ledger: Ledger, request: ReportRequest, of: stri
 const EXPLANATION: readonly string[] = [
   "Slope: least squares of a cultivar's figures on the effects of the environments, which come from an additive fit of cultivar and environment, so that gaps do no harm (Finlay and Wilkinson 1963, Australian Journal of Agricultural Research 14:742-754). Its standard error is that of the line; an exact fit has none.",
   'Ecovalence: sum over environments of (figure - cultivar mean - environment mean + grand mean) squared (Wricke 1962, Zeitschrift für Pflanzenzüchtung 47:92-96). Variance: (g (g - 1) W - sum W) / ((e - 1)(g - 1)(g - 2)) with g cultivars and e environments (Shukla 1972, Heredity 29:237-245).',
-  'Alternate bearing: mean over pairs of neighbouring years of |b - a| / (a + b) (Hoblyn, Grubb, Painter and Wates 1936, Journal of Pomology 14:39-76).',
+  'Alternate bearing: mean over pairs of neighbouring years of a tree of |b - a| / (a + b), then over trees (Hoblyn, Grubb, Painter and Wates 1936, Journal of Pomology 14:39-76).',
 ];
 
 interface Look {
