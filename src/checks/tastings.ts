@@ -4,6 +4,7 @@ import type { Sample, Tasting } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { grouped } from './parts/grouped.ts';
+import { quantityText } from './parts/quantity-text.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -76,4 +77,27 @@ function* findTastingEmpty(ledger: Ledger): Generator<Diagnostic> {
 
 function isMeasured({ brix, eye }: Sample): boolean {
   return brix !== undefined || eye !== undefined;
+}
+
+/** mm; a wide eye of a fig is some 10, so this leaves room. Common practice, no source. */
+const WIDEST_EYE = 25;
+
+const eyeUnlikelyWords = wording<{ sample: string; eye: string }>({
+  rule: 'eye-unlikely',
+  severity: 'warning',
+  why: 'The eye of a fig is some millimetres wide. One of more than 25 mm (common practice, no source) points to a slip, or to millimetres typed without a unit in a ledger whose bare numbers are inches.',
+  message: ({ sample, eye }) => `the eye of ${sample} is ${eye} wide`,
+  advice: () => 'write the unit where it is another one, as `eye: "3 mm"`',
+});
+
+export const eyeUnlikely: Rule = { words: [eyeUnlikelyWords], check: findEyeUnlikely };
+
+function* findEyeUnlikely(ledger: Ledger): Generator<Diagnostic> {
+  for (const { samples } of ledger.seasons.flatMap(({ tastings }) => tastings)) {
+    for (const { at, label, eye } of samples) {
+      if (eye === undefined || eye <= WIDEST_EYE) continue;
+      const facts = { sample: label, eye: quantityText(eye, 'width', ledger.trial.units) };
+      yield diagnose(eyeUnlikelyWords, spotIn(at, 'eye'), facts);
+    }
+  }
 }

@@ -136,4 +136,18 @@ tastings:
 `),
     );
   });
+
+  it('questions millimetres that were typed where bare numbers are inches', () => {
+    const files = ledgerWithSeason(`
+tastings:
+  - on: 2026-07-24
+    samples:
+      - { tree: G1, crop: early, eye: 3 } # expect: eye-unlikely
+      - { tree: G2, crop: early, eye: "3 mm" }
+      - { tree: Y1, crop: early, eye: 0.1 }
+    order: { mara: [G1, G2, Y1] }
+`);
+    const imperial = ledgerFile('fruit: fig', 'fruit: fig\nunits: imperial');
+    expectMarked({ ...files, 'ledger.yaml': imperial });
+  });
 });
