@@ -25,6 +25,14 @@ export function didYouMean(typed: string, candidates: Iterable<string>): string 
   return best;
 }
 
+/** Whether two names may be one with a slip of a letter: they are long, and no figure differs. */
+export function isOneSlipFrom(a: string, b: string): boolean {
+  const [left, right] = [a, b].map((text) => text.toLowerCase().replaceAll(/[^\p{L}\p{N}]/gu, ''));
+  const digits = [a, b].map((text) => text.replaceAll(/\D/g, ''));
+  if (left === undefined || right === undefined || digits[0] !== digits[1]) return false;
+  return Math.min(left.length, right.length) >= 6 && alignmentDistance(left, right) <= 1;
+}
+
 function isSwapped(a: string, b: string): boolean {
   return a.length === 2 && b.length === 2 && a[0] === b[1] && a[1] === b[0];
 }

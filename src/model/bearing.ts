@@ -6,6 +6,11 @@ export type CropOutlook =
   | { readonly expected: true }
   | { readonly expected: false; readonly why: string };
 
+/** What to say first of how a cultivar of a fruit bears: figs may have two crops, others mostly one. */
+export function bearsAtFirst(fruit: string): Bearing {
+  return fruit.toLowerCase() === 'fig' ? 'unknown' : 'main';
+}
+
 const EXPECTED: CropOutlook = { expected: true };
 
 /**

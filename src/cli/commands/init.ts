@@ -1,5 +1,6 @@
 import { join, resolve } from 'node:path';
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { bearsAtFirst } from '../../model/bearing.ts';
 import type { StarterFile } from '../../reading/starter-ledger.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
@@ -46,7 +47,7 @@ export function addInitCommand(program: Command, host: Host): void {
         const more = path === '.gitattributes' ? '; pomary merge --setup adds to it' : '';
         host.stdout.write(`left ${path} as it is${more}\n`);
       }
-      if (!options.dryRun) host.stdout.write(nextSteps(dir));
+      if (!options.dryRun) host.stdout.write(nextSteps(dir, options.fruit));
     });
 }
 
@@ -92,11 +93,11 @@ function stillWanted(
   return files.filter((file) => !there.includes(file));
 }
 
-function nextSteps(dir: string): string {
+function nextSteps(dir: string, fruit = 'fig'): string {
   const command = dir === '.' ? 'pomary' : `pomary --ledger ${dir}`;
   return `
 Next: ${command} enter, and type what you have, a line each, as in
-  cultivar Amber Lantern bears unknown
+  cultivar Amber Lantern bears ${bearsAtFirst(fruit)}
   tree T1 Amber Lantern planted 2022
   taster mara Mara
 or list them in ${join(dir, 'cultivars.yaml')} and ${join(dir, 'trees.yaml')},

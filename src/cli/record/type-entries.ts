@@ -1,3 +1,4 @@
+import { bearsAtFirst } from '../../model/bearing.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { styleFor } from '../../render/style.ts';
@@ -82,7 +83,7 @@ function firstExample({ trees, trial }: Ledger): string {
   const [tree] = trees.keys();
   const [taster] = trial.tasters.keys();
   if (tree === undefined) {
-    return 'cultivar Amber Lantern bears unknown, then tree T1 Amber Lantern, then taster mara Mara';
+    return `cultivar Amber Lantern bears ${bearsAtFirst(trial.fruit)}, then tree T1 Amber Lantern, then taster mara Mara`;
   }
   const marks = trial.traits.map((_, at) => [8, 9, 7][at % 3]).join(' ');
   const plate = taster === undefined ? '' : ` or taste ${tree}: ${taster} ${marks}`;

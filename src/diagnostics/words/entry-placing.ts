@@ -70,7 +70,8 @@ export const sittingConflict = wording<{ what: string; old: string; new: string 
   severity: 'error',
   why: 'What has been written down is never overwritten unseen.',
   message: ({ what, old, new: wanted }) => `${what} is already ${old}; it would become ${wanted}`,
-  advice: () => 'if the new one is right, change it in the file',
+  advice: () =>
+    'if the new one is right, change the one before: in the file, or with fix while it waits',
 });
 
 export const tidyUnsafe = wording<{ what: string }>({

@@ -39,7 +39,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'count TREE CROP N on N',
     example: 'count G3 early 21 on 8',
     meaning:
-      'fruit that hang on so many branches, before anything is picked that day; 21/8 says the same, and then count may be left out',
+      'fruit that hang on so many branches, before anything is picked that day; 21/8 says the same; count may be left out',
   },
   {
     pattern: 'drop TREE CROP N',
@@ -100,7 +100,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     pattern: 'cultivar NAME bears HOW',
     example: 'cultivar "Paper Lamp" bears unknown also Lampe',
     meaning:
-      'a new cultivar; also other names, between commas; perhaps and another cultivar for a doubt, and why',
+      'a new cultivar; also other names, between commas; perhaps and another cultivar for a doubt, why and the reason',
   },
   {
     pattern: 'tree ID CULTIVAR',

@@ -1,4 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { bearsAtFirst } from '../../model/bearing.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
@@ -105,14 +106,19 @@ export function treeOf(reading: LineReading, token: Token): Tree | undefined {
       return undefined;
     }
     case 'none':
-      slip(
-        reading,
-        token,
-        `${token.text} is no tree of this ledger`,
-        meant(found.nearest, 'add it to trees.yaml first'),
-      );
+      slipOfTree(reading, token);
       return undefined;
   }
+}
+
+/** Says that there is no such tree, and how one is listed. */
+export function slipOfTree(reading: LineReading, token: Token): void {
+  const found = findTree(reading.ledger, token.text);
+  const advice = meant(
+    found.kind === 'none' ? found.nearest : undefined,
+    `list it first, as in tree ${token.text} "Paper Lamp"`,
+  );
+  slip(reading, token, `${token.text} is no tree of this ledger`, advice);
 }
 
 /**
@@ -129,17 +135,21 @@ export function settleCrop(
   if (typed !== undefined || tree === undefined) return typed;
   const guess = guessCrop(reading.ledger, tree, reading.date, reading.before);
   if (guess !== undefined) {
-    if (!reading.remarks.includes(guess.why)) reading.remarks.push(guess.why);
+    // Where a cultivar bears once a year, nobody has to be told which crop that is.
+    const isPlain = tree.cultivar.bears === 'main';
+    if (!isPlain && !reading.remarks.includes(guess.why)) reading.remarks.push(guess.why);
     return guess.crop;
   }
-  const names = reading.ledger.trial.cropNames;
+  const { cropNames: names, fruit } = reading.ledger.trial;
+  const isLikelyMain = tree.cultivar.bears === 'unknown' && bearsAtFirst(fruit) === 'main';
+  const hint = isLikelyMain ? ' If it has one a year, put bears: main into cultivars.yaml' : '';
   const named = (token: Token) => findTree(reading.ledger, token.text).kind === 'one';
   const end = (after ?? reading.tokens.find(named) ?? lineEndToken(reading)).end;
   if (reading.questions.some((question) => question.end === end)) return undefined;
   reading.questions.push({
     start: end,
     end,
-    message: `which crop of ${tree.id}: ${names.early} or ${names.main}?`,
+    message: `which crop of ${tree.id}: ${names.early} or ${names.main}?${hint}`,
     answers: (['early', 'main'] as const).map((crop) => ({ label: names[crop], text: ` ${crop}` })),
   });
   return undefined;

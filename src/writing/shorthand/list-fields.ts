@@ -1,5 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import type { CellField, Fields } from '../../entries/field.ts';
+import { bearsAtFirst } from '../../model/bearing.ts';
 import { bareUnit, parseQuantity } from '../../model/quantity.ts';
 import type { Values } from './fields.ts';
 import { type LineReading, meant, slip, take } from './line-reading.ts';
@@ -152,7 +153,7 @@ export function cultivarOf(reading: LineReading, at: Token, text: string): strin
     ]);
     return undefined;
   }
-  const first = `list it first: cultivar "${text}" bears unknown`;
+  const first = `list it first: cultivar "${text}" bears ${bearsAtFirst(reading.ledger.trial.fruit)}`;
   const advice = found.nearest === undefined ? first : `did you mean ${found.nearest}? Or ${first}`;
   slip(reading, at, `${text} is no cultivar of this ledger`, advice);
   return undefined;

@@ -21,6 +21,15 @@ describe('cultivars', () => {
     };
     expect(listed('cultivar "Paper Lamp" bears unknown also "Lampe" "Old Lamp"')).toEqual(wanted);
     expect(listed('cultivar Paper Lamp bears unknown also Lampe, Old Lamp')).toEqual(wanted);
+    const known = entryLedger({
+      'cultivars.yaml': `amber: { name: Monk's Purse, bears: common }\nyarrow: { name: Yarrow, bears: common }\npetrel: { name: Petrel, bears: common }\n`,
+    });
+    const typed = readLine(
+      'tree T9 Monk\u2019s Purse at yard',
+      beginSession(day('2026-07-24')),
+      known,
+    );
+    expect(typed.entries).toMatchObject([{ key: 'T9', entry: { cultivar: 'amber' } }]);
     expect(listed("cultivar Monk's Purse bears san pedro")).toMatchObject({
       key: 'monks-purse',
       entry: { name: "Monk's Purse", bears: 'san-pedro' },
@@ -49,9 +58,44 @@ describe('cultivars', () => {
     expect(listed('cultivar Lamp perhaps Amber Lantern why same leaf protected no')).toMatchObject({
       entry: { perhaps: { same_as: 'amber', why: 'same leaf' }, protected: false },
     });
+    expect(listed('cultivar Lamp perhaps same as Amber Lantern')).toMatchObject({
+      entry: { perhaps: { same_as: 'amber' } },
+    });
+    for (const line of ['perhaps Amber Lantern, same leaf', 'perhaps "Amber Lantern" same leaf']) {
+      expect(slips(`cultivar Lamp ${line}`), line).toEqual([
+        ['the reason of a doubt follows why', 'perhaps Amber Lantern why same leaf'],
+      ]);
+    }
     expect(slips('cultivar Lamp why same leaf')).toEqual([
       ['why belongs to a doubt', 'as in perhaps old-wall-brown why same leaf'],
     ]);
+  });
+
+  it('with nearly the name of another are told of it, but for a number or a short name', () => {
+    const told = (line: string) => read(line).understood.join(' ');
+    expect(told('cultivar Amber Lanten bears common')).toContain('much like Amber Lantern');
+    const known = entryLedger({
+      'cultivars.yaml':
+        'amber: { name: Amber Lantern, bears: common }\nyarrow: { name: Seedling 3, bears: common }\npetrel: { name: Rowan, bears: common }\n',
+    });
+    for (const line of ['cultivar Seedling 4', 'cultivar Rowen', 'cultivar Amber Light']) {
+      const { understood } = readLine(line, beginSession(day('2026-07-24')), known);
+      expect(understood.join(' '), line).not.toContain('much like');
+    }
+  });
+
+  it('of fruit that is no fig mostly bear once a year', () => {
+    const known = entryLedger({
+      'ledger.yaml':
+        'title: Gooseberries\nfruit: gooseberry\nunits: imperial\ntraits: [sweetness, flavour, texture]\ntasters: { mara: Mara, joss: Joss }\nsites: { glass: { name: glasshouse, cover: glass }, yard: { name: yard, cover: open } }\n',
+      'cultivars.yaml':
+        'amber: { name: Amber, bears: unknown }\nyarrow: { name: Yarrow, bears: main }\npetrel: { name: Petrel, bears: both }\n',
+      'seasons/2026.yaml': 'season: 2026\n',
+    });
+    const reading = (line: string) => readLine(line, beginSession(day('2026-07-24')), known);
+    expect(reading('cultivar Paper Lamp').understood.join()).toContain('add bears main');
+    expect(reading('G3 0.4 0.3').questions[0]?.message).toContain('put bears: main into');
+    expect(reading('Y1 0.4 0.3').understood).toHaveLength(2);
   });
 
   it('take a line each', () => {

@@ -1,7 +1,9 @@
+import { isOneSlipFrom } from '../../diagnostics/did-you-mean.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
 import { isKey } from '../../entries/values.ts';
+import { bearsAtFirst } from '../../model/bearing.ts';
 import { freeKey, keyFrom, type Listing } from '../listing.ts';
 import type { Values } from './fields.ts';
 import { type LineReading, lineEndToken, slip, take } from './line-reading.ts';
@@ -49,11 +51,23 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
     const key = known.kind === 'one' ? known.thing.key : '';
     slip(reading, spanOf(head), `${name} is listed already`, key === '' ? '' : `its key is ${key}`);
   }
+  const alike = known.kind === 'none' ? likeIn(reading, name) : undefined;
+  if (alike !== undefined) {
+    reading.remarks.push(
+      `the name is much like ${alike}, which is listed; back, if it is the same`,
+    );
+  }
   const key = freeKey(name, (one) => reading.ledger.cultivars.has(one));
   if (!isKey(key)) slip(reading, spanOf(head), `${name} has no letters to make a key of`);
-  const { perhaps, why, bears, ...values } = valuesOf(reading, stretches, CULTIVAR_WORDS);
+  const isFig = bearsAtFirst(reading.ledger.trial.fruit) === 'unknown';
+  const plain = stretches.flatMap((one) => (one.key === 'perhaps' ? doubtOf(reading, one) : one));
+  const { perhaps, why, bears, ...values } = valuesOf(reading, plain, CULTIVAR_WORDS);
   if (bears === undefined)
-    reading.remarks.push('nothing is said of what it bears; if you know, type bears and how');
+    reading.remarks.push(
+      isFig
+        ? 'nothing is said of what it bears; if you know, add bears and how to this line'
+        : 'nothing is said of what it bears; if it has one crop a year, add bears main to this line',
+    );
   const doubt =
     perhaps === undefined
       ? {}
@@ -69,6 +83,32 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
   return [
     { section: 'cultivars', key, entry: { name, bears: bears ?? 'unknown', ...values, ...doubt } },
   ];
+}
+
+/** A name listed already that differs by a slip. */
+function likeIn({ ledger }: LineReading, name: string): string | undefined {
+  return [...ledger.cultivars.values()]
+    .flatMap((one) => [one.name, ...one.also])
+    .find((other) => isOneSlipFrom(other, name));
+}
+
+/** `perhaps same as Old Wall Brown` without the words of the file; a reason without `why` is a slip. */
+function doubtOf(reading: LineReading, stretch: Stretch): readonly Stretch[] {
+  const words = stretch.tokens.map(({ text }) => text.toLowerCase());
+  const from = words[0] === 'same' && words[1] === 'as' ? 2 : 0;
+  const tokens = stretch.tokens.slice(from);
+  const isNamed = (end: number) => {
+    const text = stretchText({ tokens: tokens.slice(0, end) }).replace(/,$/, '');
+    return findCultivar(reading.ledger, text).kind === 'one';
+  };
+  const end = tokens.findLastIndex((_, at) => isNamed(at + 1)) + 1;
+  const rest = tokens.slice(end);
+  if (end === 0 || rest.length === 0) return [{ ...stretch, tokens }];
+  const reason = stretchText({ tokens: rest });
+  const named = stretchText({ tokens: tokens.slice(0, end) }).replace(/,$/, '');
+  const advice = `perhaps ${named} why ${reason}`;
+  slip(reading, spanOf({ ...stretch, tokens: rest }), 'the reason of a doubt follows why', advice);
+  return [];
 }
 
 /** `tree A2 "Paper Lamp" at yard planted 2021 in 20 L as "P. lamp?"` */

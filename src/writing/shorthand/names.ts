@@ -41,9 +41,15 @@ export function findCultivar(ledger: Ledger, typed: string): Found<Cultivar> {
 
 /** @param wanted in lower case */
 function isCalled({ key, name, also }: Cultivar, wanted: string): boolean {
+  const plain = plainQuotes(wanted);
   return [key, name, name.replaceAll(' ', '-'), ...also].some(
-    (one) => one.toLowerCase() === wanted,
+    (one) => plainQuotes(one.toLowerCase()) === plain,
   );
+}
+
+/** A telephone types another apostrophe than a computer. */
+function plainQuotes(text: string): string {
+  return text.replaceAll(/[\u2018\u2019]/g, "'");
 }
 
 /** What people call a place by what is overhead. */

@@ -58,27 +58,30 @@ export function readOrder(reading: LineReading): readonly NewEntry[] {
   ];
 }
 
+function withoutComma(token: Token): Token {
+  return token.isQuoted ? token : { ...token, text: token.text.replace(/,$/, '') };
+}
+
 function takeRanks(reading: LineReading): readonly (readonly Token[])[] {
   const words: Token[] = [];
   for (let token = take(reading); token !== undefined; token = take(reading)) {
-    words.push(...cutAtSigns(token));
+    words.push(...cutAtSigns(withoutComma(token)));
   }
   const ranks: Token[][] = [[]];
   let sign = '';
   let before: Token | undefined;
+  let unparted: Token | undefined;
   for (const word of words) {
     if (word.text === '>' || word.text === '=') {
       if (sign !== '' || before === undefined) slip(reading, word, 'a sample is missing here');
       sign = word.text;
       if (sign === '>') ranks.push([]);
     } else {
-      if (before !== undefined && sign === '') {
-        slip(
-          reading,
-          word,
-          `there is no > or = between ${before.text} and ${word.text}`,
-          'put > where the first is better, = where they are equal',
-        );
+      if (before !== undefined && sign === '' && unparted === undefined) {
+        unparted = word;
+        const advice = 'put > where the first is better, = where they are equal: 417 > 862 = 153';
+        const between = `between ${before.text} and ${word.text}`;
+        slip(reading, word, `there is no > or = ${between}`, advice);
       }
       ranks.at(-1)?.push(word);
       before = word;

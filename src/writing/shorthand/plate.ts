@@ -45,7 +45,8 @@ export function namedBy(
     return { kind: 'plate', plate: { label, sample }, crop: its };
   }
   if (/^\d+$/.test(token.text) && findTree(reading.ledger, token.text).kind === 'none') {
-    const advice = 'say once what the code stands for, as in taste A1 main as 417';
+    const [tree = 'A1'] = reading.ledger.trees.keys();
+    const advice = `say once what the code stands for, as in taste ${tree} main as ${token.text}`;
     slip(reading, token, `${token.text} is neither a tree nor a code of that day`, advice);
     return undefined;
   }

@@ -6,17 +6,37 @@ import { bareUnit } from '../../model/quantity.ts';
 import { type Entered, isSeasonEntry } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
-import { type LineReading, meant, type Question, type Slip, slip, take } from './line-reading.ts';
+import { REMARKS } from './fields.ts';
 import {
+  type LineReading,
+  meant,
+  peek,
+  type Question,
+  type Slip,
+  slip,
+  slipOfTree,
+  take,
+} from './line-reading.ts';
+import {
+  CULTIVAR_WORDS,
   readCultivar,
   readDatesSetting,
   readSite,
   readTaster,
   readTree,
+  TREE_WORDS,
 } from './list-statements.ts';
-import { findTree, namesOfSeveralWords } from './names.ts';
+import { findCrop, findTree, namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
-import { readCount, readDrop, readGrowth, readMoreWeights, readPick } from './statements.ts';
+import {
+  COUNT_FIELDS,
+  PICK_FIELDS,
+  readCount,
+  readDrop,
+  readGrowth,
+  readMoreWeights,
+  readPick,
+} from './statements.ts';
 import { readTaste } from './taste-statements.ts';
 import { joinNames, type Token, tokensOf } from './tokens.ts';
 import { dateInWords, readDate } from './typed-date.ts';
@@ -224,19 +244,47 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
     // What begins with a tree is a pick, unless fruit and branches can only be a count.
     const rest = reading.tokens.slice(reading.next);
     reading.next--;
-    if (rest.some(({ text, isQuoted }) => !isQuoted && /^\d+\/\d+$/.test(text))) {
-      return readCount(reading);
-    }
+    if (isOfBranches(rest)) return readCount(reading);
     reading.sign = signOf(reading, true);
     return readPick(reading, word);
   }
-  const advice = meant(
-    didYouMean(word.text, STATEMENTS),
-    `a line begins with ${STATEMENTS.join(', ')}`,
-  );
-  slip(reading, word, `${word.text} is no beginning of a line`, advice);
+  slipOfBeginning(reading, word);
   return [];
 }
+
+/** `21/8`, or `21 on 8` where nothing but a remark follows. */
+function isOfBranches(words: readonly Token[]): boolean {
+  const bare = words.filter(({ isQuoted }) => !isQuoted).map(({ text }) => text.toLowerCase());
+  return (
+    bare.some((text) => /^\d+\/\d+$/.test(text)) ||
+    /(?:^| )\d+(?: fruit)? on \d+(?: branch(?:es)?)?(?: note| photo|$)/.test(bare.join(' '))
+  );
+}
+
+/** Why a line cannot begin with a word: a tree that is not listed, a part of another line, or a slip. */
+function slipOfBeginning(reading: LineReading, word: Token): void {
+  if (PARTS.has(word.text.toLowerCase())) {
+    const message = `${word.text} belongs on the line of what it is about`;
+    slip(reading, word, message, 'at a terminal fix opens the last line again');
+    return;
+  }
+  const verb = didYouMean(word.text, STATEMENTS);
+  const next = peek(reading)?.text ?? '';
+  const isFollowedAsTree = looksNumeric(next) || findCrop(reading.ledger, next) !== undefined;
+  if (/\d/.test(word.text) || (isFollowedAsTree && verb === undefined)) {
+    slipOfTree(reading, word);
+    return;
+  }
+  const advice = meant(verb, `a line begins with ${STATEMENTS.join(', ')}`);
+  slip(reading, word, `${word.text} is no beginning of a line`, advice);
+}
+
+/** Words that stand inside a line and never begin one. */
+const PARTS: ReadonlySet<string> = new Set([
+  ...[...PICK_FIELDS, ...COUNT_FIELDS, ...REMARKS].map(({ word }) => word),
+  ...CULTIVAR_WORDS.keys(),
+  ...TREE_WORDS.keys(),
+]);
 
 /** `A1 main: 41 38` is typed as a plate is. */
 function withoutColon(token: Token): Token {

@@ -94,7 +94,7 @@ describe('a plate in a line', () => {
     expect(read('taste 417: joss 8 9 7').slips).toMatchObject([
       {
         message: '417 is neither a tree nor a code of that day',
-        advice: 'say once what the code stands for, as in taste A1 main as 417',
+        advice: 'say once what the code stands for, as in taste G3 main as 417',
       },
     ]);
     for (const name of ['Yarrow Bell', '"yarrow bell"', 'yarrow', 'yarrow-bell']) {
@@ -195,6 +195,25 @@ describe('a pick without the verb', () => {
     ]);
   });
 
+  it('is a count where fruit and branches can only be that', () => {
+    const counted = entry('count G3 early 12 on 9');
+    for (const line of ['G3 early 12 on 9', 'G3 early 12/9', 'G3 early 12 fruit on 9 branches']) {
+      expect(entry(line), line).toEqual(counted);
+    }
+    expect(entry('G3 early 12 on 9 note windy')).toMatchObject({ branches: 9, note: 'windy' });
+  });
+
+  it('of a tree that is not listed says so, and how to list it', () => {
+    for (const line of ['T9 main 41 38', 'T9 30/8', 'count T9 main 30/8', 'Wall main 41']) {
+      const [first] = read(line).slips;
+      expect(first, line).toMatchObject({
+        message: `${/T9|Wall/.exec(line)} is no tree of this ledger`,
+        advice: `list it first, as in tree ${/T9|Wall/.exec(line)} "Paper Lamp"`,
+      });
+    }
+    expect(read('pik G3 early 41').slips).toMatchObject([{ advice: 'did you mean pick?' }]);
+  });
+
   it('takes the number of fruit before or behind its word', () => {
     expect(entry('G3 early 12 fruit')).toMatchObject({ fruit: 12 });
     // Was 420 fruit, one of 9 g.
@@ -255,6 +274,23 @@ it('counts say fruit and branches in any of the usual ways', () => {
 it('a lone number of a frost is how low it went', () => {
   expect(entry('frost -2')).toEqual({ on, kind: 'frost', low: -2 });
   expect(entry('frost yard -2,5')).toEqual({ on, site: 'yard', kind: 'frost', low: -2.5 });
+});
+
+describe('a part of a line alone', () => {
+  it('is told where it belongs', () => {
+    for (const line of ['note windy', 'bears common', 'split 1', 'photo photos/a.jpg']) {
+      expect(slips(line), line).toEqual([
+        `${line.split(' ')[0]} belongs on the line of what it is about`,
+      ]);
+    }
+  });
+});
+
+describe('an order', () => {
+  it('without signs is one slip, and commas stand beside them', () => {
+    expect(slips('order early mara G3 G4 Y1')).toEqual(['there is no > or = between G3 and G4']);
+    expect(slips('order early mara G3, G4, Y1')).toEqual(['there is no > or = between G3 and G4']);
+  });
 });
 
 describe('places', () => {
