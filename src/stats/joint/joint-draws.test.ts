@@ -175,7 +175,8 @@ describe('jointDraws', () => {
     const own = trial.truth.map((_, at) => meanOf(y.filter((_value, row) => item[row] === at)));
     own.forEach((value, at) => {
       const blup = meanOf(own) + ((value - meanOf(own)) * 1.44) / (1.44 + cell);
-      expect(Math.abs((mean[2 * at] as number) - blup)).toBeLessThan(0.1);
+      // A tenth of the spread between items: the spreads are drawn, not known.
+      expect(Math.abs((mean[2 * at] as number) - blup)).toBeLessThan(0.12);
     });
   });
 
