@@ -161,8 +161,8 @@ function told(subjects: readonly ScoredSubject[], unit: ScoreUnit, by: ScoredBy)
       : covariance?.map((row, i) =>
           row.map((value, j) => {
             const [one, other] = [members[i] ?? 0, members[j] ?? 0];
-            const both = (spread.inflation[one] ?? 1) * (spread.inflation[other] ?? 1);
-            return ((value * spread.row) / residualVariance) * Math.sqrt(both);
+            const both = (spread.asRows[one] ?? 0) * (spread.asRows[other] ?? 0);
+            return (value / residualVariance) * Math.sqrt(both);
           }),
         );
   const unsure =

@@ -66,8 +66,8 @@ describe('nestedSpread', () => {
     expect(found?.error).toBeCloseTo(0.3288, 4);
     expect(found?.df).toBeCloseTo(8, 10);
     // A mean of 6 rows in 3 groups of 2 has the variance of its groups over 3.
-    for (const each of found?.inflation ?? []) {
-      expect((each * 0.00665) / 6).toBeCloseTo(0.3288 / 6, 3);
+    for (const each of found?.asRows ?? []) {
+      expect(each / 6).toBeCloseTo(0.3288 / 6, 3);
     }
   });
 
@@ -96,9 +96,27 @@ describe('nestedSpread', () => {
       inner: { levels: [0, 0, 1, 1, 2, 2, 3, 3], count: 4 },
       expected: 0.7,
     });
-    expect(found).toMatchObject({ inner: 0, outer: 0, inflation: [1, 1], df: 6 });
+    expect(found).toMatchObject({ inner: 0, outer: 0, df: 6 });
     // 8 squares of 1 on 8 - 2 degrees of freedom.
-    expect(found?.error).toBeCloseTo(8 / 6, 12);
+    for (const each of [found?.error, ...(found?.asRows ?? [])]) expect(each).toBeCloseTo(8 / 6, 12);
+  });
+
+  it('takes rows that agree in every group for no more than the groups tell', () => {
+    const layout = greens();
+    // Each determination stands twice: 12 leaves are all that there is.
+    const y = layout.y.map((_, at) => layout.y[at - (at % 2)] ?? 0);
+    const found = nestedSpread({ ...layout, y });
+    expect(found?.row).toBe(0);
+    // Variance of a mean of 3 leaves, by hand: that between leaves of a plant over 3.
+    const plants = [0, 6, 12, 18].map((first) => [0, 2, 4].map((leaf) => y[first + leaf] ?? 0));
+    const squares = plants.flatMap((leaves) => {
+      const mean = leaves.reduce((sum, one) => sum + one, 0) / 3;
+      return leaves.map((one) => (one - mean) ** 2);
+    });
+    const between = squares.reduce((sum, one) => sum + one, 0) / 8;
+    expect(found?.asRows).toHaveLength(4);
+    for (const each of found?.asRows ?? []) expect(each / 6).toBeCloseTo(between / 3, 12);
+    expect(found?.df).toBeCloseTo(8, 10);
   });
 
   it('says nothing where nothing is left', () => {

@@ -21,8 +21,8 @@ export interface NestedSpread {
   /** Between inner groups of an outer one, and between outer groups of a treatment. */
   readonly inner: number;
   readonly outer: number;
-  /** By treatment: how many times as large as with rows alone the variance of its mean is. */
-  readonly inflation: readonly number[];
+  /** By treatment: the variance that its rows, were they alone, had to have for its mean to be as unsure. */
+  readonly asRows: readonly number[];
   /** What the mean square of treatments, blocks allowed for, comes to where no two differ. */
   readonly error: number;
   /** Degrees of freedom of that. */
@@ -93,7 +93,7 @@ export function nestedSpread(layout: NestedLayout): NestedSpread | undefined {
     row: least.ms,
     inner: found,
     outer: between,
-    inflation: inflations(layout, found / least.ms, between / least.ms),
+    asRows: asRows(layout, { row: least.ms, inner: found, outer: between }),
     error,
     df: spread === 0 ? ofTreatments.df : error ** 2 / spread,
   };
@@ -145,26 +145,25 @@ function scatter(group: Factor, within: Factor): number {
   return sum;
 }
 
-/** By treatment: 1 + the sum of squared numbers of rows in its groups over all its rows, times what a group's variance is in rows'. */
-function inflations(
+/** By treatment: that of rows + the sum of squared numbers of rows in its groups over all its rows, times that of groups. */
+function asRows(
   { treatment, inner, outer }: NestedLayout,
-  innerShare: number,
-  outerShare: number,
+  variance: { readonly row: number; readonly inner: number; readonly outer: number },
 ): number[] {
   const counts = new Float64Array(treatment.count);
   for (const level of treatment.levels) counts[level] = (counts[level] ?? 0) + 1;
-  const inflation = new Array<number>(treatment.count).fill(1);
-  const add = (group: Factor, share: number) => {
+  const all = new Array<number>(treatment.count).fill(variance.row);
+  const add = (group: Factor, between: number) => {
     const sizes = new Map<number, { treatment: number; rows: number }>();
     group.levels.forEach((level, row) => {
       const own = sizes.get(level) ?? { treatment: treatment.levels[row] ?? 0, rows: 0 };
       sizes.set(level, { ...own, rows: own.rows + 1 });
     });
     for (const { treatment: at, rows } of sizes.values()) {
-      inflation[at] = (inflation[at] ?? 1) + (share * rows * rows) / (counts[at] ?? 1);
+      all[at] = (all[at] ?? 0) + (between * rows * rows) / (counts[at] ?? 1);
     }
   };
-  if (innerShare > 0) add(inner, innerShare);
-  if (outer !== undefined && outerShare > 0) add(outer, outerShare);
-  return inflation;
+  if (variance.inner > 0) add(inner, variance.inner);
+  if (outer !== undefined && variance.outer > 0) add(outer, variance.outer);
+  return all;
 }
