@@ -91,6 +91,8 @@ describe('the post of the example, as an article', () => {
 
   it('writes days as people say them', () => {
     expect(body).toMatch(/half picked by \d+ (July|August|September)/);
+    // In a table as well.
+    expect(body).toMatch(/ \| \d+ (July|August|September) \| /);
     expect(body).not.toMatch(/\d{4}-\d\d-\d\d/);
   });
 

@@ -202,7 +202,7 @@ describe('Markdown of the example', () => {
         const svg = written(world, `site/${decodeURIComponent(link)}`);
         expect(named(readMarkup(svg), 'title')).toHaveLength(1);
       }
-      expect(text).toContain('the first 3 of ');
+      expect(text).toContain('The first 3 of ');
       expect(text).not.toMatch(/early crop was|Early crop \(breba\):/);
     },
     MINUTES,

@@ -182,7 +182,7 @@ dd {
   }
   th,
   td {
-    padding: 0.3rem 0.2rem;
+    padding: 0.3rem 0.25rem;
   }
   thead th {
     font-size: 0.75rem;

@@ -55,7 +55,7 @@ export function treesBySite({ ledger, request }: Pick<PostMaterial, 'ledger' | '
     const trees = new Set(records.filter(({ site }) => site === key).map(({ tree }) => tree));
     return trees.size === 0
       ? []
-      : [`${counted(trees.size, 'tree')} at ${siteName(ledger, key)} (${COVER_WORDS[cover]})`];
+      : [`${counted(trees.size, 'tree')} ${COVER_WORDS[cover]} (${siteName(ledger, key)})`];
   });
   return listed(sites, 12);
 }

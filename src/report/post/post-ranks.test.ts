@@ -37,19 +37,19 @@ function said(
 
 test('where intervals overlap there is no winner, and the rivals are named', () => {
   expect(said(['Amber Lantern', 7.125, 6, 8.2], ['Slate Quay', 6.9, 6.1, 7.6])).toBe(
-    'Amber Lantern has the highest index, 7.1 (90 % interval 6.0 to 8.2). It is no clear winner: its interval overlaps with Slate Quay. The chance that it is truly among the top 3 is over 99 %.',
+    'Amber Lantern has the highest index, 7.1 (90 % interval 6.0 to 8.2). It is not a clear winner: its interval overlaps with Slate Quay. The chance that it is truly among the top 3 is over 99 %.',
   );
 });
 
 test('intervals that touch overlap', () => {
   expect(said(['Amber Lantern', 7, 6.5, 7.5], ['Slate Quay', 6, 5.5, 6.5])).toContain(
-    'no clear winner',
+    'not a clear winner',
   );
 });
 
 test('a letter in common is no winner either, although the intervals are apart', () => {
   const words = said(['Amber Lantern', 8, 7.5, 8.5, 'a'], ['Slate Quay', 6, 5.5, 6.5, 'ab']);
-  expect(words).toContain('no clear winner');
+  expect(words).toContain('not a clear winner');
 });
 
 test('only one that nothing reaches stands clear, and even that is not called a winner', () => {
@@ -61,7 +61,7 @@ test('only one that nothing reaches stands clear, and even that is not called a 
 test('an interval that is missing leaves the question open', () => {
   expect(said(['Amber Lantern', 8, null, null])).toMatch(/nobody can say how sure that is/);
   expect(said(['Amber Lantern', 8, 7.5, 8.5], ['Slate Quay', 2, null, null])).toContain(
-    'no clear winner',
+    'not a clear winner',
   );
 });
 

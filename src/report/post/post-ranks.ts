@@ -62,10 +62,12 @@ function cropBlocks(
   const figure = ranksFigureOf(ledger, all, request);
   const caption =
     isPicked && left === 0
-      ? `${heading}: ranks among all cultivars`
+      ? 'Ranks among all cultivars'
       : left === 0
-        ? `${heading}: ${rows.length === 1 ? 'the one ranked cultivar' : `all ${rows.length} ranked cultivars`}`
-        : `${heading}: the first ${rows.length} of ${all.length} ranked cultivars`;
+        ? rows.length === 1
+          ? 'The one ranked cultivar'
+          : `All ${rows.length} ranked cultivars`
+        : `The first ${rows.length} of ${all.length} ranked cultivars`;
   return [
     subheading,
     tableBlock(ledger, ranks, {
@@ -133,7 +135,7 @@ export function leadSentence(
     if (close.length === 0) return ['No other interval reaches it: it stands clear of the rest.'];
     const names = close.map(nameIn);
     const shown = names.length > 4 ? listed(names, 3) : listed(names);
-    return [`It is no clear winner: its interval overlaps with ${shown}.`];
+    return [`It is not a clear winner: its interval overlaps with ${shown}.`];
   }
   function chance(): Prose {
     const column = ranks.columns.find(({ key }) => key === 'topShare');
