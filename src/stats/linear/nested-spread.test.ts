@@ -98,7 +98,8 @@ describe('nestedSpread', () => {
     });
     expect(found).toMatchObject({ inner: 0, outer: 0, df: 6 });
     // 8 squares of 1 on 8 - 2 degrees of freedom.
-    for (const each of [found?.error, ...(found?.asRows ?? [])]) expect(each).toBeCloseTo(8 / 6, 12);
+    for (const each of [found?.error, ...(found?.asRows ?? [])])
+      expect(each).toBeCloseTo(8 / 6, 12);
   });
 
   it('takes rows that agree in every group for no more than the groups tell', () => {
