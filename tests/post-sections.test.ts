@@ -133,7 +133,7 @@ test(
   async () => {
     const text = await post();
     expect(text).toContain('Here, about 52 degrees north.');
-    expect(text).toContain('3 trees in the open (yard) and 1 tree under glass (house)');
+    expect(text).toContain('1 tree under glass (house) and 3 trees in the open (yard)');
     // What the heading says, the caption under it need not.
     expect(text).not.toMatch(/Main crop: (all|the first|the one)/);
     expect(text).not.toMatch(/52\.4|Fig sap|pollinator/);
