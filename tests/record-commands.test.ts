@@ -346,3 +346,15 @@ describe('lines from a file or a pipe', () => {
     }
   });
 });
+
+describe('a tree that is there no longer', () => {
+  it('is told and stands in trees.yaml, every other byte as it was', async () => {
+    const trees = SMALL_EXAMPLE['trees.yaml'] ?? '';
+    const ran = await pomary(['enter'], { stdin: 'on 2026-10-20\nremove G3\n' });
+    expect(ran.status, ran.err).toBe(0);
+    expect(ran.out).toContain('Amber Lantern (G3) is there no longer');
+    const now = String(ran.files.get('/trial/trees.yaml'));
+    expect(now).toContain('removed: 2026-10-20');
+    expect(now.replace(/, removed: 2026-10-20|\n +removed: 2026-10-20/, '')).toBe(trees);
+  });
+});

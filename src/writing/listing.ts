@@ -6,7 +6,8 @@ import { seasonPath } from './season-file.ts';
 
 /**
  * Something that is listed once and for all, as it will stand in its file: a cultivar, a tree, and in
- * `ledger.yaml` a taster (by name), a site or a setting.
+ * `ledger.yaml` a taster (by name), a site or a setting. A removal is the day on which a tree that is
+ * listed was taken out, under its id.
  */
 export type Listing =
   | {
@@ -14,13 +15,17 @@ export type Listing =
       readonly key: string;
       readonly entry: Fields;
     }
-  | { readonly section: 'tasters' | 'settings'; readonly key: string; readonly entry: string };
+  | {
+      readonly section: 'tasters' | 'settings' | 'removals';
+      readonly key: string;
+      readonly entry: string;
+    };
 
 /** What a typed line or a row of a table adds to the ledger. */
 export type Entered = NewEntry | Listing;
 
 /** The lists in the order in which they are written: what others name comes first. */
-export const LISTINGS = ['settings', 'tasters', 'sites', 'cultivars', 'trees'] as const;
+export const LISTINGS = ['settings', 'tasters', 'sites', 'cultivars', 'trees', 'removals'] as const;
 
 const FILES: Readonly<Record<Listing['section'], SchemaName>> = {
   settings: 'ledger',
@@ -28,6 +33,7 @@ const FILES: Readonly<Record<Listing['section'], SchemaName>> = {
   sites: 'ledger',
   cultivars: 'cultivars',
   trees: 'trees',
+  removals: 'trees',
 };
 
 export function isListing(one: Entered): one is Listing {

@@ -113,3 +113,22 @@ test('what is listed already stays as it is', () => {
   );
   expect(withListed('cultivars.yaml', 'a: [1\n', lamp)).toBe('yaml-syntax');
 });
+
+test('a removal stands behind what is said of its tree, in braces or below', () => {
+  const gone: Listing = { section: 'removals', key: 'A1', entry: '2026-09-20' };
+  const flow =
+    'A1: { cultivar: bell, site: garden } # by the gate\nB1: { cultivar: bell, site: garden }\n';
+  expect(withListed('trees.yaml', flow, gone)).toBe(
+    flow.replace('garden }', 'garden, removed: 2026-09-20 }'),
+  );
+  const block =
+    'A1:\n  cultivar: bell\n  site: garden # by the gate\n\nB1: { cultivar: bell, site: garden }\n';
+  expect(withListed('trees.yaml', block, gone)).toBe(
+    block.replace('gate\n', 'gate\n  removed: 2026-09-20\n'),
+  );
+  expect(withListed('trees.yaml', withListed('trees.yaml', flow, gone), gone)).toBe(
+    withListed('trees.yaml', flow, gone),
+  );
+  const other = 'A1: { cultivar: bell, site: garden, removed: 2025 }\n';
+  expect(withListed('trees.yaml', other, gone)).toBe('listed-already');
+});

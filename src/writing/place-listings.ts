@@ -38,8 +38,8 @@ export interface PlacedListings {
 }
 
 /**
- * Puts cultivars, trees, tasters, sites or settings at the end of the list that they belong to, every
- * other byte as it was. What is listed already under the same key is refused, unless it says the same.
+ * Puts cultivars, trees, tasters, sites or settings at the end of the list that they belong to, and
+ * the day of a removal behind what is said of its tree, every other byte as it was. What is listed already under the same key is refused, unless it says the same.
  *
  * The result has been read again: it says what the old file said and what was added, nothing else.
  *
@@ -65,9 +65,12 @@ export function placeListings(
 }
 
 /** Where it stands, as a path of keys. */
-function pathOf({ section, key }: Listing): readonly string[] {
+function pathOf({ section, key }: Listing): readonly [string, ...string[]] {
+  if (section === 'removals') return [key, REMOVED];
   return section === 'tasters' || section === 'sites' ? [section, key] : [key];
 }
+
+const REMOVED = 'removed' satisfies keyof typeof tree.fields;
 
 function placeOne(
   file: SourceFile,
@@ -78,10 +81,11 @@ function placeOne(
   if (old.diagnostics.length > 0) return refusal(...old.diagnostics);
   const value = old.value ?? {};
   if (!isFields(value)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
-  const [top = '', inner] = pathOf(one);
+  const [top, inner] = pathOf(one);
+  const name = inner ?? top;
   const within = inner === undefined ? value : (value[top] ?? {});
   if (!isFields(within)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
-  const known = Object.hasOwn(within, one.key) ? within[one.key] : undefined;
+  const known = Object.hasOwn(within, name) ? within[name] : undefined;
   if (known !== undefined) {
     if (sameValue(known, one.entry)) return { kind: 'placed', file };
     const spot: Spot = { file, path: pathOf(one), part: 'value' };
@@ -106,8 +110,8 @@ function placeOne(
   const made: SourceFile = { ...file, text: applyEdits(file.text, edits) };
   const expected =
     inner === undefined
-      ? { ...value, [one.key]: one.entry }
-      : { ...value, [top]: { ...within, [one.key]: one.entry } };
+      ? { ...value, [name]: one.entry }
+      : { ...value, [top]: { ...within, [name]: one.entry } };
   const result = read(made);
   const [problem] = result.diagnostics;
   if (problem === undefined && sameValue(result.value, expected)) {
@@ -167,6 +171,13 @@ function editsFor(text: string, root: YamlNode, one: Listing): readonly Edit[] |
     }
     case 'settings':
       return [newPair(text, root, one.key, [`${one.key}: ${renderFlow(one.entry)}`])];
+    case 'removals': {
+      const its = root.pair(one.key)?.value;
+      if (its?.kind !== 'map') return undefined;
+      const flow = `${REMOVED}: ${renderFlow(one.entry)}`;
+      const lines = (indent: number) => renderPair(REMOVED, one.entry, indent);
+      return insertPairs(text, its, [{ key: REMOVED, flow, lines }]);
+    }
   }
 }
 
@@ -225,6 +236,7 @@ export function listingLines(one: Listing, indent: number): readonly string[] {
 
 /** Keys in the order in which people write them. */
 function orderedEntry({ section, entry }: Listing): Fields | string {
+  if (section === 'removals') return { [REMOVED]: entry };
   if (typeof entry === 'string') return entry;
   const fields = { cultivars: cultivar.fields, trees: tree.fields, sites: trial.site };
   const order = Object.keys(fields[section as keyof typeof fields]);

@@ -78,10 +78,14 @@ function handBackLines({ host }: Desk, lines: readonly TypedLine[]): void {
 
 /** What was entered, a line a day, what was listed first: for texts too long to be told back whole. */
 function dayLines(entered: readonly Entered[]): readonly string[] {
-  const listed = LISTINGS.flatMap((list) => {
-    const own = entered.filter((one) => isListing(one) && one.section === list);
-    return own.length === 0 ? [] : [counted(own.length, NAMES[list])];
-  });
+  const lists = LISTINGS.map((list) => ({
+    list,
+    number: entered.filter((one) => isListing(one) && one.section === list).length,
+  }));
+  const listed = lists.flatMap(({ list, number }) =>
+    number === 0 || list === 'removals' ? [] : [counted(number, NAMES[list])],
+  );
+  const removed = lists.find(({ list }) => list === 'removals')?.number ?? 0;
   const days = new Map<string, NewEntry[]>();
   for (const one of entered.filter(isSeasonEntry)) {
     days.set(one.entry.on, [...(days.get(one.entry.on) ?? []), one]);
@@ -89,12 +93,16 @@ function dayLines(entered: readonly Entered[]): readonly string[] {
   const told = [...days]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([on, own]) => `${dateInWords(on)}: ${ofDay(own).join(', ')}`);
-  return [...(listed.length === 0 ? [] : [`New: ${listed.join(', ')}`]), ...told];
+  return [
+    ...(listed.length === 0 ? [] : [`New: ${listed.join(', ')}`]),
+    ...(removed === 0 ? [] : [`Taken out: ${counted(removed, NAMES.trees)}`]),
+    ...told,
+  ];
 }
 
 type Names = readonly [one: string, many: string];
 
-const NAMES: Readonly<Record<(typeof LISTINGS)[number], Names>> = {
+const NAMES: Readonly<Record<Exclude<(typeof LISTINGS)[number], 'removals'>, Names>> = {
   settings: ['setting', 'settings'],
   tasters: ['taster', 'tasters'],
   sites: ['site', 'sites'],

@@ -113,6 +113,8 @@ function forListing(
       return rest.length === 0 ? [] : forStretches(TREE_WORDS, rest.slice(1), ledger);
     case 'site':
       return rest.length < 2 ? [] : choicesOf(trial.site.cover);
+    case 'remove':
+      return rest.length === 0 ? trees(ledger) : [];
     case 'dates':
       return choicesOf(trial.fields.dates);
     case 'taster':

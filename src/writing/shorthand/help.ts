@@ -97,6 +97,11 @@ export const SHORTHAND: readonly ShorthandLine[] = [
     meaning: 'length of wood that died back',
   },
   {
+    pattern: 'remove TREE',
+    example: 'remove G3',
+    meaning: 'the tree is there no longer from that day: it died, was taken out or given away',
+  },
+  {
     pattern: 'cultivar NAME bears HOW',
     example: 'cultivar "Paper Lamp" bears unknown also Lampe',
     meaning:

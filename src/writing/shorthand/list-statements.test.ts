@@ -146,6 +146,26 @@ describe('trees', () => {
     expect(listed('tree A2 amber at yard in 15')).toMatchObject({ entry: { container: '15 L' } });
   });
 
+  it('are there until they are removed, which no pick says', () => {
+    expect(listed('on 20 Jul remove Yarrow Bell')).toEqual({
+      section: 'removals',
+      key: 'Y1',
+      entry: '2026-07-20',
+    });
+    expect(read('remove Y1').understood).toEqual([
+      '24 July 2026: Yarrow Bell (Y1) is there no longer',
+    ]);
+    expect(slips('Y1 died')).toEqual([
+      ['died is not understood behind a tree', 'of a tree that is there no longer: remove Y1'],
+    ]);
+    const known = entryLedger({
+      'trees.yaml':
+        'G3: { cultivar: amber, site: glass }\nY1: { cultivar: yarrow, site: yard, removed: 2025 }\n',
+    });
+    const again = readLine('remove Y1', beginSession(day('2026-07-24')), known);
+    expect(again.slips).toMatchObject([{ message: 'Y1 was removed already (2025)' }]);
+  });
+
   it('are asked where they stand, if there is more than one place', () => {
     expect(read('tree A2 amber').questions).toMatchObject([
       { message: 'where does it stand?', answers: [{ text: ' at glass' }, { text: ' at yard' }] },

@@ -6,7 +6,7 @@ import { isKey } from '../../entries/values.ts';
 import { bearsAtFirst } from '../../model/bearing.ts';
 import { freeKey, keyFrom, type Listing } from '../listing.ts';
 import type { Values } from './fields.ts';
-import { type LineReading, lineEndToken, slip, take } from './line-reading.ts';
+import { type LineReading, lineEndToken, slip, take, takeTree } from './line-reading.ts';
 import {
   cultivarOf,
   listWords,
@@ -135,6 +135,26 @@ export function readTree(reading: LineReading): readonly Listing[] {
   const site = values['site'] ?? soleSite(reading, stretches, spanOf(head));
   if (key === undefined || site === undefined) return [];
   return [{ section: 'trees', key: id.text, entry: { cultivar: key, ...values, site } }];
+}
+
+/** `remove A2`, of a tree that died, was taken out or given away that day */
+export function readRemoval(reading: LineReading): readonly Listing[] {
+  const tree = takeTree(reading, 'remove');
+  const more = take(reading);
+  if (more !== undefined) {
+    const advice = 'why it went belongs to its note in trees.yaml';
+    slip(reading, more, `${more.text} is not understood in remove`, advice);
+  }
+  if (tree === undefined) return [];
+  if (tree.removed !== undefined && tree.removed.text !== reading.date) {
+    slip(
+      reading,
+      reading.tokens[reading.next - 1] ?? lineEndToken(reading),
+      `${tree.id} was removed already (${tree.removed.text})`,
+      'if that is wrong, change it in trees.yaml',
+    );
+  }
+  return [{ section: 'removals', key: tree.id, entry: reading.date }];
 }
 
 /** The site where none was named: the only one of the ledger, or asked about. */

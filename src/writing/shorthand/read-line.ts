@@ -21,6 +21,7 @@ import {
   CULTIVAR_WORDS,
   readCultivar,
   readDatesSetting,
+  readRemoval,
   readSite,
   readTaster,
   readTree,
@@ -76,6 +77,7 @@ export const STATEMENTS: readonly string[] = [
   'girth',
   'height',
   ...EVENT_WORDS,
+  'remove',
   ...LIST_STATEMENTS,
 ];
 
@@ -227,6 +229,8 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
       return readTaste(reading);
     case 'order':
       return readOrder(reading);
+    case 'remove':
+      return readRemoval(reading);
     case 'cultivar':
       return readCultivar(reading);
     case 'tree':
@@ -243,6 +247,12 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   if (namesTree(reading.ledger, word)) {
     // What begins with a tree is a pick, unless fruit and branches can only be a count.
     const rest = reading.tokens.slice(reading.next);
+    const [first] = rest;
+    if (first !== undefined && GONE.test(first.text)) {
+      const message = `${first.text} is not understood behind a tree`;
+      slip(reading, first, message, `of a tree that is there no longer: remove ${word.text}`);
+      return [];
+    }
     reading.next--;
     if (isOfBranches(rest)) return readCount(reading);
     reading.sign = signOf(reading, true);
@@ -251,6 +261,8 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
   slipOfBeginning(reading, word);
   return [];
 }
+
+const GONE = /^(?:dead|died|gone|removed|grubbed|given)$/i;
 
 /** `21/8`, or `21 on 8` where nothing but a remark follows. */
 function isOfBranches(words: readonly Token[]): boolean {

@@ -243,6 +243,8 @@ function listingInWords(ledger: Ledger, one: Listing): string {
       return `new taster ${one.entry}, typed as ${one.key}`;
     case 'sites':
       return `new site ${String(one.entry['name'])} (${one.key}), ${COVER_WORDS[one.entry['cover'] as Cover] ?? one.entry['cover']}`;
+    case 'removals':
+      return `${dateInWords(one.entry)}: ${treeInWords(ledger, one.key)} is there no longer`;
     case 'settings':
       return `ledger.yaml will say ${one.key}: ${one.entry}`;
   }
