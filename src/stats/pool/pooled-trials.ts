@@ -34,6 +34,6 @@ export interface PoolPrior {
 export const POOL_PRIOR: PoolPrior = {
   shares: { item: 4, interaction: 3 },
   widths: 0.15,
-  errors: { mean: -0.3, sd: 0.2 },
+  errors: { mean: -0.15, sd: 0.2 },
   ratio: { mean: -0.7, sd: 0.5 },
 };
