@@ -250,6 +250,20 @@ describe('bytes that are not what they should be', () => {
   });
 });
 
+describe('a colon left out in braces', () => {
+  it('is one error, and not a key too many and a key too few', async () => {
+    const season = `season: 2026
+counts:
+  - { on: 2026-07-02, tree: G3, crop early, fruit: 21 }
+  - { on 2026-07-03, tree: G3, crop: early, fruit: 20 }
+`;
+    expect(await errorsOf(example({ 'seasons/2026.yaml': season }))).toEqual([
+      'seasons/2026.yaml:3:33 colon-missing',
+      'seasons/2026.yaml:4:7 colon-missing',
+    ]);
+  });
+});
+
 describe('one slip in ledger.yaml', () => {
   const LEDGER = SMALL_EXAMPLE['ledger.yaml'] ?? '';
   it.each<[string, string, string, string]>([

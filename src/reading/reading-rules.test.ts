@@ -99,6 +99,10 @@ const CASES: Readonly<Record<string, Case>> = {
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1, branch: 3 } # expect: key-unknown@56\n',
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1, branches: 3 }\n',
   ),
+  'colon-missing': seasonPair(
+    'counts:\n  - { on: 2026-07-02, tree: G1, crop early, fruit: 1 } # expect: colon-missing@31\n',
+    'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
+  ),
   'key-missing': seasonPair(
     'counts:\n  - { tree: G1, crop: early, fruit: 1 } # expect: key-missing@7\n',
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import {
+  colonMissing,
   dateUnreal,
   keyMissing,
   keyUnknown,
@@ -61,6 +62,11 @@ function fromIssue(
       const known = knownKeys(schema, path, value);
       return issue.keys.map((unknown) => {
         const at: Spot = { file, path: [...path, unknown], part: 'key' };
+        const slipped = known.find((one) => lacksColon(value, path, unknown, one));
+        if (slipped !== undefined) {
+          const rest = unknown.slice(slipped.length).trim();
+          return diagnose(colonMissing, at, { key: slipped, rest });
+        }
         const facts = { key: unknown, nearest: didYouMean(unknown, known), known };
         return diagnose(keyUnknown, at, facts);
       });
@@ -73,6 +79,10 @@ function fromIssue(
     default: {
       const found = valueAt(value, path);
       if (found === undefined && typeof last === 'string') {
+        // It is there without its colon, which is told at that key.
+        const map = path.slice(0, -1);
+        const beside = Object.keys(valueAt(value, map) ?? {});
+        if (beside.some((one) => lacksColon(value, map, one, last))) return [];
         return [diagnose(keyMissing, spot, { key, expected: issue.message })];
       }
       if (issue.code === 'invalid_format' && issue.format === 'date') {
@@ -91,6 +101,16 @@ function fromIssue(
       return [diagnose(valueWrong, spot, facts)];
     }
   }
+}
+
+/** `{ crop main }` is a key "crop main" with nothing behind it. */
+function lacksColon(
+  value: unknown,
+  path: readonly (string | number)[],
+  written: string,
+  key: string,
+): boolean {
+  return written.startsWith(`${key} `) && valueAt(value, [...path, written]) === null;
 }
 
 /** A list item is called by its list: "an item of weights". */

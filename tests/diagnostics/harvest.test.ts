@@ -188,6 +188,30 @@ picks:
     expect(pointedAt(found[0] ?? expect.fail())).toBe('524');
   });
 
+  it('asks about a comma that parts what may be one weight', () => {
+    const found = expectMarked(
+      ledgerWithSeason(`
+picks:
+  - { on: 2026-07-24, tree: Y1, crop: early, weights: [41, 39,50, 40] } # expect: weight-comma
+  - { on: 2026-07-25, tree: W1, crop: early, weights: [41,5] } # expect: weight-comma
+  - { on: 2026-07-26, tree: G1, crop: early, weights: [41,39,40] }
+  - { on: 2026-07-27, tree: G1, crop: early, weights: [41.5,38,40.25] }
+  # - { on: 2026-07-28, tree: G1, crop: early, weights: [41, 39,5] }
+`),
+    );
+    expect(found.map(({ message, advice }) => [message, advice])).toEqual([
+      [
+        '39,50 in a list is two weights, 39 and 50',
+        'write 39.50 if that is meant, or 39, 50 if they are two',
+      ],
+      [
+        '41,5 in a list is two weights, 41 and 5',
+        'write 41.5 if that is meant, or 41, 5 if they are two',
+      ],
+    ]);
+    expect(pointedAt(found[0] ?? expect.fail())).toBe('39,50');
+  });
+
   it('finds no fault with fewer than eight weights, nor with best fruit as a yardstick', () => {
     expectMarked(
       ledgerWithSeason(`

@@ -141,6 +141,14 @@ export const keyUnknown = wording<{
     nearest === undefined ? `keys here: ${known.join(', ')}` : `did you mean ${nearest}?`,
 });
 
+export const colonMissing = wording<{ key: string; rest: string }>({
+  rule: 'colon-missing',
+  severity: 'error',
+  why: 'Without its colon a key is read as a text, and what stands behind it is lost.',
+  message: ({ key }) => `a colon is missing behind ${key}`,
+  advice: ({ key, rest }) => `write ${key}: ${rest}`,
+});
+
 export const keyMissing = wording<{ key: string; expected: string }>({
   rule: 'key-missing',
   severity: 'error',
