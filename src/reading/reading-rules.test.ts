@@ -100,7 +100,7 @@ const CASES: Readonly<Record<string, Case>> = {
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1, branches: 3 }\n',
   ),
   'colon-missing': seasonPair(
-    'counts:\n  - { on: 2026-07-02, tree: G1, crop early, fruit: 1 } # expect: colon-missing@31\n',
+    'counts:\n  - { on: 2026-07-02, tree: G1, crop early, fruit: 1 } # expect: colon-missing@33\n',
     'counts:\n  - { on: 2026-07-02, tree: G1, crop: early, fruit: 1 }\n',
   ),
   'key-missing': seasonPair(
