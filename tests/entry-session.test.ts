@@ -269,11 +269,27 @@ describe('the draft', () => {
     expect(sat.left['.pomary-draft-2']).toContain('drop Y1 main 2');
   });
 
+  it('keeps the line that is asked about, and lets go of one that is left out', async () => {
+    const first = await sit(['drop Y1 main 2', 'on 3 Aug pick G3 52.4']);
+    expect(first.screen).toContain('which crop of G3');
+    expect(first.draft?.split('\n').slice(1)).toEqual([
+      'on 2026-08-01',
+      'drop Y1 main 2',
+      'on 2026-08-03',
+      'pick G3 52.4',
+      '',
+    ]);
+    const alone = await sit(['pick G3 52.4']);
+    expect(alone.draft).toContain('pick G3 52.4');
+    const leftOut = await sit(['pick G3 52.4', '']);
+    expect(leftOut.drafts).toEqual([]);
+  });
+
   it('keeps lines that are not understood any more', async () => {
     const files = { '.pomary-draft': 'on 2026-08-01\ndrop Q9 main 2\ndrop Y1 main 2\n' };
     const sat = await sit(['', 'done', ''], [], { files });
     expect(added(sat.season)).toEqual(['- { on: 2026-08-01, tree: Y1, crop: main, fruit: 2 }']);
-    expect(sat.screen).toContain('not understood any more: drop Q9 main 2');
+    expect(sat.screen).toContain('not understood, or not settled: drop Q9 main 2');
     expect(sat.draft).toContain('on 2026-08-01\ndrop Q9 main 2\n');
   });
 

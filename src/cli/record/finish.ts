@@ -135,14 +135,29 @@ export function replay(talk: Talk, lines: readonly string[]): readonly TypedText
   return lost;
 }
 
-/** `2 entries written: seasons/2026.yaml:61, 64` */
+/** `4 entries written: seasons/2026.yaml:61, 64-66` */
 function sayPlaces(talk: Talk, written: readonly WrittenEntry[]): void {
   if (written.length === 0) return;
   const lines = new Map<string, Set<number>>();
   for (const { path, line } of written) lines.set(path, (lines.get(path) ?? new Set()).add(line));
   const places = [...lines].map(
-    ([path, own]) => `${path}:${[...own].sort((a, b) => a - b).join(', ')}`,
+    ([path, own]) => `${path}:${inRuns([...own].sort((a, b) => a - b))}`,
   );
   const count = written.length === 1 ? '1 entry' : `${written.length} entries`;
   say(talk, `${count} written: ${places.join('; ')}`);
+}
+
+/** Line numbers, those in a row by their first and last: `61, 64-66`. */
+function inRuns(lines: readonly number[]): string {
+  const runs: { from: number; to: number }[] = [];
+  for (const line of lines) {
+    const last = runs.at(-1);
+    if (last?.to === line - 1) last.to = line;
+    else runs.push({ from: line, to: line });
+  }
+  return runs
+    .flatMap(({ from, to }) =>
+      to - from === 1 ? [from, to] : from === to ? from : `${from}-${to}`,
+    )
+    .join(', ');
 }

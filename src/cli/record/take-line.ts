@@ -21,13 +21,19 @@ export async function takeLine(talk: Talk, typed: string): Promise<Departure | u
     const { progress, read } = readNext(line, talk.progress, ledger);
     const [question] = read.questions;
     if (read.slips.length === 0 && question !== undefined) {
+      const { date, rest } = splitDate(line, talk.progress.session.today, ledger);
+      // Whoever leaves in place of an answer finds the line again.
+      talk.asked = { date: date ?? talk.progress.session.date, text: rest };
+      await keepDraft(talk);
       const answer = await ask(talk, question);
       if (answer === 'interrupt' || answer === 'gone') return answer;
+      talk.asked = undefined;
       if (answer !== undefined) {
         line = answered(line, question, answer);
         if (answer.before !== undefined) await takeLine(talk, answer.before);
         continue;
       }
+      await keepDraft(talk);
       say(talk, `Left out: ${line.trim()}`, '  ');
       talk.progress = progress;
     } else if (read.slips.length > 0) {

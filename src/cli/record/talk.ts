@@ -13,7 +13,7 @@ import type { Desk } from './desk.ts';
 import type { DraftKeeper } from './draft.ts';
 import type { Progress } from './follow-lines.ts';
 import { ledgerSoFar } from './ledger-so-far.ts';
-import { linesAgain } from './read-lines.ts';
+import { linesAgain, type TypedText } from './read-lines.ts';
 
 export interface TypeOptions extends GlobalOptions {
   readonly atOnce: boolean;
@@ -39,6 +39,8 @@ export interface Talk {
   readonly style: Style;
   progress: Progress;
   waiting: readonly WaitingLine[];
+  /** The line that is asked about, which is in the draft as well. */
+  asked: TypedText | undefined;
   /** A line typed where an answer was asked for. */
   ahead: string | undefined;
   /** What the checks find in the ledger with what waits. */
@@ -83,7 +85,8 @@ export function promptOf({ progress }: Talk): string {
 /** Brings the draft up to date with what waits; where it cannot be kept, says so once. */
 export async function keepDraft(talk: Talk): Promise<void> {
   if (talk.options.dryRun) return;
-  const lines = linesAgain(talk.waiting.filter(({ text }) => text !== ''));
+  const asked = talk.asked === undefined ? [] : [talk.asked];
+  const lines = linesAgain([...talk.waiting.filter(({ text }) => text !== ''), ...asked]);
   try {
     if (lines.length === 0) talk.draft.remove();
     else await talk.draft.keep(lines);

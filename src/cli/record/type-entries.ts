@@ -42,6 +42,7 @@ export async function typeEntries(desk: Desk, date: IsoDate, options: TypeOption
     style: styleFor(look.colorLevel),
     progress: beginLines(desk.today, date),
     waiting: [],
+    asked: undefined,
     ahead: undefined,
     diagnostics: findings(desk.read),
     isDraftless: false,
@@ -202,7 +203,7 @@ async function offerDrafts(talk: Talk): Promise<Departure | undefined> {
 
 /** The lines go into the draft of this session before that of the other goes; lost ones stay in it. */
 async function adopt(talk: Talk, name: string, lost: readonly TypedText[]): Promise<void> {
-  if (lost.length > 0) say(talk, 'These lines are not understood any more:');
+  if (lost.length > 0) say(talk, 'These lines are not understood, or not settled:');
   for (const { text } of lost) say(talk, text, '    ');
   await keepDraft(talk);
   if (talk.draft.name() === undefined) return;
@@ -217,7 +218,7 @@ function leave(talk: Talk, departure: Departure): never {
   if (departure === 'interrupt') host.stdout.write('\n');
   const name = talk.draft.name();
   const { entries } = talk.progress.session;
-  if (entries.length === 0) throw new Finished(EXIT.done);
+  if (entries.length === 0 && talk.asked === undefined) throw new Finished(EXIT.done);
   if (name !== undefined) {
     say(
       talk,
