@@ -185,3 +185,16 @@ test('a sheet of paper ends between two records of a form, and no code is broken
   expect(style).not.toMatch(/^ *tbody tr:(?:first|last)-child \{\s*break/m);
   expect(style).not.toContain('overflow-wrap: anywhere');
 });
+
+test('a table of many columns is printed across the paper, one of few upright', () => {
+  const columns = Array.from(
+    { length: 12 },
+    (_, at): Column => ({ key: `c${at}`, label: `Column ${at}`, kind: 'integer', drop: 0 }),
+  );
+  const row = Object.fromEntries(columns.map(({ key }) => [key, 1]));
+  const page = (count: number) =>
+    renderHtml(sampleReport({ columns: columns.slice(0, count), rows: [row] }));
+  expect(page(12)).toContain('size: landscape;');
+  expect(page(12)).toContain('<section class="wide broad"');
+  expect(page(11)).not.toContain('size: landscape;');
+});

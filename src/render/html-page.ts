@@ -1,7 +1,7 @@
 import type { Report } from '../report/table.ts';
 import type { Ground } from './figure-style.ts';
 import { htmlStyle, paperStyle } from './html-style.ts';
-import { htmlNotes, htmlTable } from './html-table.ts';
+import { htmlNotes, htmlTable, isBroad } from './html-table.ts';
 import { escaped } from './html-text.ts';
 
 /** What goes between the frame of every page. */
@@ -16,6 +16,8 @@ export interface HtmlPage {
   readonly ground?: Ground;
   /** Whether it shows pictures that lie beside it. */
   readonly hasPhotos?: boolean;
+  /** Whether paper is held across for it. */
+  readonly isBroad?: boolean;
   /** As HTML. */
   readonly body: string;
 }
@@ -27,6 +29,7 @@ export function htmlPage({
   style,
   ground = 'auto',
   hasPhotos = false,
+  isBroad = false,
   body,
 }: HtmlPage): string {
   return `<!doctype html>
@@ -37,13 +40,15 @@ export function htmlPage({
 <meta http-equiv="Content-Security-Policy" content="${POLICY}${hasPhotos ? PHOTO_POLICY : ''}">
 <title>${escaped(title)}</title>
 ${head}<style>
-${style === 'read' ? htmlStyle(ground) : paperStyle(style)}</style>
+${style === 'read' ? htmlStyle(ground) : paperStyle(style)}${isBroad ? ACROSS : ''}</style>
 </head>
 <body>
 ${body}</body>
 </html>
 `;
 }
+
+const ACROSS = '@page {\n  size: landscape;\n}\n';
 
 /** What a page may load: nothing, save its own style sheet. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'";
@@ -60,13 +65,17 @@ export function figuresPage(
     hasPhotos = false,
     ground = 'auto',
     layout = 'wide',
-  }: Pick<HtmlPage, 'hasPhotos' | 'ground'> & { readonly layout?: 'wide' | 'told' } = {},
+    isBroad = false,
+  }: Pick<HtmlPage, 'hasPhotos' | 'ground' | 'isBroad'> & {
+    readonly layout?: 'wide' | 'told';
+  } = {},
 ): string {
   return htmlPage({
     title: ledgerTitle === '' ? title : `${title} | ${ledgerTitle}`,
     style: 'read',
     ground,
     hasPhotos,
+    isBroad,
     body: `<main${layout === 'told' ? ' class="told"' : ''}>\n${ledgerLine(ledgerTitle)}<h1>${escaped(title)}</h1>\n${told}</main>\n`,
   });
 }
@@ -78,5 +87,7 @@ export function ledgerLine(ledgerTitle: string): string {
 
 /** The report as a page readable by screen readers, on a phone, in the dark and on paper. */
 export function renderHtml(report: Report): string {
-  return figuresPage(report, `${htmlTable(report, 'caption')}${htmlNotes(report.notes)}`);
+  return figuresPage(report, `${htmlTable(report, 'caption')}${htmlNotes(report.notes)}`, {
+    isBroad: isBroad(report),
+  });
 }

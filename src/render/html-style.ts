@@ -323,6 +323,13 @@ figcaption {
   .told td {
     padding: 0.1rem 0.25rem;
   }
+  .told .broad table {
+    font-size: 6pt;
+  }
+  .told .broad th,
+  .told .broad td {
+    padding: 0.1rem 0.12rem;
+  }
   caption {
     max-width: none;
   }

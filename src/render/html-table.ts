@@ -21,7 +21,7 @@ export function htmlTable(report: Report, id: string, isTitled = false): string 
     const cells = columns.map((column, index) => cellOf(column, row, index === named));
     return `<tr>\n${cells.join('\n')}\n</tr>\n`;
   });
-  return `<section class="wide" aria-labelledby="${id}" tabindex="0">
+  return `<section class="${isBroad(report) ? 'wide broad' : 'wide'}" aria-labelledby="${id}" tabindex="0">
 <table>
 <caption id="${id}"${isTitled ? '' : ' class="unseen"'}>${escaped(report.title)}</caption>
 <thead>
@@ -35,6 +35,13 @@ ${rows.join('')}</tbody>
 </section>
 `;
 }
+
+/** Whether a table has more columns than stand side by side on a sheet of paper held upright. */
+export function isBroad(report: Report): boolean {
+  return peopleColumns(report, { joiner: '–', padEnds: false }).length > MOST_COLUMNS;
+}
+
+const MOST_COLUMNS = 11;
 
 function cellOf(column: PeopleColumn, row: number, isName: boolean): string {
   const text = escaped(column.cells[row] ?? '');
