@@ -59,7 +59,7 @@ test('a page in a language, with a title, a caption and headers with a scope', (
 
 test('a table that is too wide scrolls in a region that the keyboard reaches', () => {
   expect(renderHtml(sampleReport())).toContain(
-    '<section class="wide" aria-labelledby="caption" tabindex="0">',
+    '<section class="wide broad" aria-labelledby="caption" tabindex="0">',
   );
 });
 
