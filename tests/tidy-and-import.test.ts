@@ -230,6 +230,16 @@ lines"
     expect(ran.text('rest.csv').match(/Q[01] is no tree/g)).toHaveLength(12);
   });
 
+  it('says what a merged cell, a total and a foreign word of the crop ask for', async () => {
+    const text =
+      'date,tree,crop,fruit\n2026-08-10,G3,main,1\n,G3,main,2\n2026-08-12,G3,Haupternte,3\nSumme,,,6\n';
+    const said = (await pomary(PICKS, csv(text))).err.replaceAll(/\s+/g, ' ');
+    expect(said).toContain('date is empty');
+    expect(said).toContain('a cell merged over several rows is saved in the first of them alone');
+    expect(said).toContain('leave the column out and say --set crop=main');
+    expect(said).toContain('if this row is a heading or a total, --keep-good passes over it');
+  });
+
   it('takes cultivars, then trees of them, and passes over what is listed already', async () => {
     const files = {
       'c.csv': 'Variety,Type\nAmber Lantern,common\nPaper Lamp,\n',

@@ -28,4 +28,18 @@ export const rowNotUnderstood = wording<{ readonly reason: string }>({
   severity: 'error',
   why: 'A row of a table is taken whole or not at all.',
   message: ({ reason }) => reason,
+  advice: ({ reason }) => adviceOnRow(reason),
 });
+
+/** What spreadsheets do to a table when they save it. */
+function adviceOnRow(reason: string): string {
+  if (/ is no date with a year; .* is empty/.test(reason)) {
+    return 'if this row is a heading or a total, --keep-good passes over it';
+  }
+  if (/ is no crop of this ledger/.test(reason)) {
+    return "put early, main or the ledger's word in its place, or leave the column out and say --set crop=main";
+  }
+  return / is empty/.test(reason)
+    ? 'fill it in: a cell merged over several rows is saved in the first of them alone'
+    : '';
+}

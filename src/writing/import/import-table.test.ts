@@ -252,6 +252,12 @@ test('what no column gives is told once, with the column that may be meant', () 
         'name a column fruit or weights, or say which one it is, as in --map "Schwere=weights"',
     },
   ]);
+  const foreign = imported('Wetter;Tag;Baum;Gewicht\nwarm;24.07.2026;G3;41,5\n', 'picks');
+  expect(foreign.problems.map(({ advice }) => /--map .*/.exec(advice)?.[0])).toEqual([
+    '--map "Tag=on"',
+    '--map "Baum=tree"',
+    '--map "Gewicht=weights"',
+  ]);
   const whole = imported(`${PICKED},Weight g\n24/7/2026,G3,early,50\n`, 'picks');
   expect(whole.problems[0]?.advice).toContain(
     'if each row is one fruit, say --map "Weight g=weights"',

@@ -105,7 +105,10 @@ function rowsOf<One extends Entered>(
   const columns = columnsOf(table, mapping, section, traits);
   const ofSittings = section === 'tastings' && isOfSittings(headers);
   const problems = [
-    ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, ignored),
+    ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, {
+      ignored,
+      likely: (key) => likelyColumn(table, ignored, key, options.ledger),
+    }),
     ...unknownTargets(columns, mapping, table, section),
     ...doubledColumns(columns),
     ...(section === 'tastings' ? sittingProblems(table, columns) : []),
@@ -201,15 +204,14 @@ function missingColumns(
   columns: readonly Column[],
   section: ImportKind,
   fixed: Readonly<Record<string, string>>,
-  ignored: readonly string[],
+  { ignored, likely }: { ignored: readonly string[]; likely: (key: string) => string },
 ): Imported['problems'] {
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
   const fields = columnFields(section);
   const lacking = fields.filter(({ key, needed }) => needed && !has.has(key));
   const [some, other] = oneOf(section);
   const lacksBoth = some !== undefined && other !== undefined && !has.has(some) && !has.has(other);
-  const [header = 'HEADER'] = ignored;
-  const mapTo = (key: string) => `--map "${header}=${key}"`;
+  const mapTo = (key: string) => `--map "${likely(key)}=${key}"`;
   const left = ignored.length === 0 ? '' : ` (not understood: ${ignored.join(', ')})`;
   const missing = lacking.map(({ key, also }) => ({
     message: `no column gives ${nameOf(key)}${left}`,
@@ -230,6 +232,23 @@ function missingColumns(
           advice: `if each row is one fruit, say ${single}; else say which column gives the number, as in ${mapTo('fruit')}`,
         },
   ];
+}
+
+/** The column that is not understood and holds what a field may, for an example of `--map`. */
+function likelyColumn(
+  table: TextTable,
+  ignored: readonly string[],
+  key: string,
+  ledger: Ledger,
+): string {
+  const holds = (header: string) => {
+    const at = table.headers.indexOf(header);
+    const cell = table.rows.map(({ cells }) => cells[at]?.trim() ?? '').find((one) => one !== '');
+    if (cell === undefined) return false;
+    if (key === 'on') return /^\d{1,4}[-./]\d{1,2}[-./]\d{1,4}$/.test(cell);
+    return key === 'tree' ? ledger.trees.has(cell) : /^\d+(?:[.,]\d+)?$/.test(cell);
+  };
+  return ignored.find(holds) ?? ignored[0] ?? 'HEADER';
 }
 
 /** Two fields of which an entry needs one at least. */
