@@ -35,6 +35,19 @@ describe('changes between seasons', () => {
     expect(back.newTrees).toEqual([{ tree: 'A2', cultivar: 'amber-lantern' }]);
   });
 
+  test('tells a tree that was taken out in the season, and calls no old tree new', async () => {
+    const files = altered(
+      WALL_AND_GLASS,
+      'trees.yaml',
+      'site: yard, container: ground }',
+      'site: yard, container: ground, removed: 2026-11-20 }',
+    );
+    const told = (await printed(['--season', '2026'], files)).out.replaceAll(/\s+/g, ' ');
+    expect(told).toMatch(/Trees gone .*A1 \(Amber Lantern\), removed 20 November 2026/);
+    expect(told).toContain('Trees not seen in 2025 S2 (Slate Quay)');
+    expect(told).not.toContain('New trees');
+  });
+
   test('compares figures of the same trees at the same site alone', async () => {
     const { sections } = await changesOf();
     // A2 went and S2 came, S1 was moved to the wall: A1 alone can be compared.

@@ -2,6 +2,7 @@ import { type FigureMove, MOVED_FIGURES } from '../../judge/figure-moves.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { openSeason } from '../../measure/under-way.ts';
 import type { Tree } from '../../model/collection.ts';
+import { seasonOf } from '../../model/dates.ts';
 import type { Ledger, Season } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
 import { dayAndYear, soFarNote } from '../day-words.ts';
@@ -111,19 +112,29 @@ function arrivalsSection(ledger: Ledger, before: number, after: number, isOpen: 
   const latter = treesIn(ledger, after);
   const newTrees = [...latter].filter((tree) => !former.has(tree));
   const missing = [...former].filter((tree) => !latter.has(tree));
-  const goneTrees = missing.filter(({ removed }) => !isOpen || removed !== undefined);
-  const awaited = missing.filter((tree) => !goneTrees.includes(tree));
+  const { latitude } = ledger.trial.place;
+  // One that bore this season and was then taken out is gone as well.
+  const takenOut = [...latter].filter(
+    ({ removed }) =>
+      removed !== undefined && before < after && seasonOf(removed.earliest, latitude) === after,
+  );
+  const left = missing.filter(({ removed }) => !isOpen || removed !== undefined);
+  const goneTrees = [...left, ...takenOut];
+  const awaited = missing.filter((tree) => !left.includes(tree));
   const newCultivars = cultivarsOnlyIn(latter, former);
-  const goneCultivars = cultivarsOnlyIn(new Set(goneTrees), new Set([...latter, ...awaited]));
+  const goneCultivars = cultivarsOnlyIn(new Set(left), new Set([...latter, ...awaited]));
   const names = (keys: readonly string[]) =>
     listed(
       keys.map((key) => nameOf(ledger, key)),
       MOST_NAMES,
     );
   const lines: readonly Fact[] = [
-    { label: 'New cultivars', text: names(newCultivars) },
+    { label: `Cultivars not seen in ${before}`, text: names(newCultivars) },
     { label: 'Cultivars gone', text: names(goneCultivars) },
-    { label: 'New trees', text: newTrees.map((tree) => treeWords(ledger, tree)).join('; ') },
+    {
+      label: `Trees not seen in ${before}`,
+      text: newTrees.map((tree) => treeWords(ledger, tree)).join('; '),
+    },
     {
       label: 'Trees gone',
       text: goneTrees

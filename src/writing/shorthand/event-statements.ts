@@ -47,6 +47,7 @@ export function readEvent(reading: LineReading, kind: EventWord): readonly NewEn
 
 function readMove(reading: LineReading): readonly NewEntry[] {
   const tree = takeTree(reading, 'move');
+  if (peek(reading, 1) !== undefined) passOver(reading, 'to');
   const token = take(reading);
   const { sites } = reading.ledger.trial;
   const site = token && findSite(reading.ledger, token.text);
@@ -68,8 +69,15 @@ function readMove(reading: LineReading): readonly NewEntry[] {
   return [made('events', reading, { tree: tree.id, kind: 'move', site: site.thing, ...values })];
 }
 
+/** `move P2 to yard`, `repot P2 into 30 L` */
+function passOver(reading: LineReading, word: string): void {
+  const next = peek(reading);
+  if (next !== undefined && !next.isQuoted && next.text.toLowerCase() === word) take(reading);
+}
+
 function readRepot(reading: LineReading): readonly NewEntry[] {
   const tree = takeTree(reading, 'repot');
+  passOver(reading, 'into');
   const values: Values = { kind: 'repot' };
   const { units } = reading.ledger.trial;
   takeFields(

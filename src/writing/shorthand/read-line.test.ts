@@ -209,6 +209,8 @@ test('events upon a tree, a site and the whole trial', () => {
   expect(entry('feed')).toEqual({ on, kind: 'feed' });
   const thinned = { on, tree: 'G3', kind: 'thin', fruit: 12 };
   expect(entry('thin G3 12')).toEqual(thinned);
+  expect(entry('move P2 to glass')).toEqual(entry('move P2 glass'));
+  expect(entry('repot P2 into 30 L')).toEqual(entry('repot P2 30 L'));
   expect(entry('thin G3 fruit 12')).toEqual(thinned);
   expect(slips('thin G3').map(([, words]) => words)).toEqual(['thin needs the number of fruit']);
   expect(slips('thin G3 3 4').map(([, words]) => words)).toEqual(['a second number of fruit: 4']);
