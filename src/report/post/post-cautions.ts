@@ -61,7 +61,7 @@ export function harms(ledger: Ledger, guarded: readonly string[]): readonly stri
       : [];
   return [
     ...sap,
-    'Do not taste mouldy, soured or sprayed fruit; keep to the waiting time on the label. Mind ladders.',
-    `Before giving away or selling plants, check plant-health rules and breeders' rights where you live${noted}. Local rules and qualified advice come first.`,
+    "Do not taste mouldy, soured or sprayed fruit; heed the label's waiting time. Mind ladders.",
+    `Before plants change hands, check plant-health rules and breeders' rights where you live${noted}. Local rules and qualified advice come first.`,
   ];
 }
