@@ -52,6 +52,27 @@ describe('weights', () => {
     });
   });
 
+  it('tell no spread of one fruit beside those weighed together', () => {
+    const ledger = threeTrees({
+      2026: {
+        picks: [
+          { on: '2026-08-01', tree: 'G1', weights: [57] },
+          { on: '2026-08-02', tree: 'G1', fruit: 10, weight: 130 },
+        ],
+      },
+    });
+    expect(weightFigures(cropRecords(ledger), 0.95)).toMatchObject({
+      weighed: 11,
+      singly: 1,
+      mean: { value: 17 },
+      median: undefined,
+      q1: undefined,
+      q3: undefined,
+      min: undefined,
+      max: undefined,
+    });
+  });
+
   it('tell nothing where nothing was weighed', () => {
     const ledger = threeTrees({ 2026: { picks: [{ on: '2026-08-01', tree: 'G1', fruit: 4 }] } });
     expect(weightFigures(cropRecords(ledger), 0.95)).toEqual({

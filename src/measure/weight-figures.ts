@@ -47,6 +47,8 @@ export function weightFigures(
   const singles = records.flatMap((record) => record.weights.singles);
   const centre = mean(singles);
   const sd = sampleSd(singles);
+  // One fruit has no spread.
+  const spreadAt = (share: number) => (singles.length < 2 ? undefined : quantile(singles, share));
   return {
     weighed: total(records, (record) => record.weights.weighed),
     best: total(records, (record) => record.weights.best),
@@ -56,11 +58,11 @@ export function weightFigures(
     singly: singles.length,
     sd,
     cv: sd === undefined || !centre ? undefined : (100 * sd) / centre,
-    median: quantile(singles, 0.5),
-    q1: quantile(singles, 0.25),
-    q3: quantile(singles, 0.75),
-    min: quantile(singles, 0),
-    max: quantile(singles, 1),
+    median: spreadAt(0.5),
+    q1: spreadAt(0.25),
+    q3: spreadAt(0.75),
+    min: spreadAt(0),
+    max: spreadAt(1),
     trees: weighedTrees(records),
   };
 }

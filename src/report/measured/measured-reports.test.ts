@@ -257,6 +257,18 @@ describe('weights', () => {
     expect(words(report)).toContain('1 fruit picked out as the best is kept out of the means');
     expect(words(report)).toContain('4 rows rest on one tree');
     expect(words(report)).toContain('1 row has no mean');
+    const picks = [
+      { on: '2026-08-20', tree: 'G1', weights: [60, 50] },
+      { on: '2026-08-22', tree: 'G1', fruit: 10, weight: 300 },
+    ];
+    const partly = buildLedger({
+      cultivars: { amber: { name: 'Amber Lantern' } },
+      trees: { G1: { cultivar: 'amber' } },
+      seasons: { 2026: { picks } },
+    });
+    expect(words(weightsReport(partly, request))).toContain(
+      'In 1 row only some fruit were weighed one by one',
+    );
   });
 });
 

@@ -98,6 +98,9 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
   const known = all.filter(({ mean }) => mean !== undefined);
   const single = known.filter(({ unit }) => unit === 'fruit').length;
   const best = total((figures) => figures.best);
+  const partly = known.filter(
+    ({ singly, weighed, best: picked }) => singly > 1 && singly < weighed - picked,
+  ).length;
   const unweighed = all.length - known.length;
   const texts = {
     method: [
@@ -109,6 +112,9 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
     evidence: [
       single > 0
         ? `${counted(single, 'row rests', 'rows rest')} on one tree: the interval is that of its single fruit and speaks of that tree only.`
+        : '',
+      partly > 0
+        ? `In ${counted(partly, 'row', 'rows')} only some fruit were weighed one by one: median, least, greatest and what half lie between are of these alone, the mean of all.`
         : '',
       best > 0
         ? `${counted(best, 'fruit picked out as the best is', 'fruit picked out as the best are')} kept out of the means.`
