@@ -134,7 +134,7 @@ describe('a card for programs', () => {
 
   test('people read its rank in each season alone where they ask for it', async () => {
     const ranks = async (...argv: readonly string[]) =>
-      /\nRank( over the years)?\n([\s\S]*?)\nVerdict\n/.exec(
+      /\nRank( over the years)?\n([\s\S]*?)\nNotes of the seasons\n/.exec(
         (await printed(['card', 'amber-lantern', ...argv])).out,
       )?.[2];
     expect(await ranks()).not.toMatch(/ 2025 /);
@@ -178,7 +178,7 @@ describe('a card for people', () => {
     const { out } = await printed(['card', 'amber-lantern'], columns);
     for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(columns);
     expect(out).toContain('Lantern Yellow');
-    expect(out).toContain('removed 2025-11-30 from glasshouse');
+    expect(out).toContain('removed 30 November 2025 from glasshouse');
     expect(out).toMatch(/Caution: Breeders' rights rest on this cultivar/);
     expect(out).not.toMatch(/undefined|null|NaN/);
   });

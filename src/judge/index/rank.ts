@@ -243,7 +243,7 @@ function rankScope(
   }));
   const index = view?.index.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
   const newIndex = view?.newIndex.map((draws, item) => (isHere(item) ? draws : undefined)) ?? [];
-  const levels = { level: options.confidence, top: options.top };
+  const levels = { level: options.confidence, top: options.top, scale: ledger.trial.scale };
   const summary = indexSummary(index, levels);
   const newSummary = indexSummary(newIndex, levels);
   const told = candidates.flatMap(({ item, ...one }) => {

@@ -1,5 +1,5 @@
 import type { Cultivar } from '../../model/collection.ts';
-import { CROPS, type Crop } from '../../model/ledger.ts';
+import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { indexErrors, indexSummary } from '../../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
 import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
@@ -182,7 +182,13 @@ function poolCrop(
   );
   return {
     crop,
-    ranked: rankedOf(gardens, same, request, { pooled, items, itemOf, drawn }),
+    ranked: rankedOf(gardens, same, request, {
+      pooled,
+      items,
+      itemOf,
+      drawn,
+      scale: home.ledger.trial.scale,
+    }),
     gardens: pooled.map(({ garden }) => garden),
     leftOut: leftOut.toSorted((a, b) => a.garden - b.garden),
     unranked: unranked(new Set(items)),
@@ -231,15 +237,17 @@ interface Judged {
   readonly items: readonly number[];
   readonly itemOf: (place: number) => number;
   readonly drawn: PoolDraws;
+  /** Home's. */
+  readonly scale: Ledger['trial']['scale'];
 }
 
 function rankedOf(
   gardens: readonly PoolGarden[],
   same: SameCultivars,
   { confidence, top }: PoolRequest,
-  { pooled, items, itemOf, drawn }: Judged,
+  { pooled, items, itemOf, drawn, scale }: Judged,
 ): readonly Pooled[] {
-  const levels = { level: confidence, top };
+  const levels = { level: confidence, top, scale };
   const middle = indexSummary(drawn.middle, levels);
   const elsewhere = indexSummary(drawn.elsewhere, levels);
   const home = drawn.home && indexSummary(drawn.home, levels);

@@ -5,8 +5,9 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder } from '../common-notes.ts';
-import { soFarNote } from '../day-words.ts';
+import { doubtNote, note, notesInOrder } from '../common-notes.ts';
+import { cropPhrase } from '../crop-words.ts';
+import { shortDayAndYear, soFarNote } from '../day-words.ts';
 import { type Document, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
@@ -49,15 +50,16 @@ export async function cardOf(
   };
   const [remarks, remarksNote] = notesSection(ledger, selection, asked.remarks);
   const sections = [
-    namesSection(ledger, cultivar),
+    // The answer first.
+    sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     photosSection(ledger, selection),
+    namesSection(ledger, cultivar),
     treesSection(ledger, cultivar),
     standingSection(ledger, cultivar),
     seasonsSection(ledger, request),
     scoresSection(ledger, selection),
     wordsSection(ledger, selection),
     await ranksSection(ledger, cultivar, request, sources, asked.full),
-    sources.verdict && (await verdictSection(ledger, cultivar, request, sources.verdict)),
     remarks,
   ];
   return {
@@ -69,10 +71,8 @@ export async function cardOf(
     selection: selectionWords(request, []),
     sections: sections.filter((section) => section !== undefined),
     notes: notesInOrder([
-      cropWordsNote(ledger),
       ...METHOD.map((text) => note('method', text)),
       request.byCover ? note('method', UNDER_EACH_COVER) : undefined,
-      asked.full ? undefined : note('method', ALONE_IN_FULL),
       remarksNote,
       soFarNote(ledger, request, selectRecords(ledger, selection)),
       doubtNote(ledger, [cultivar]),
@@ -83,14 +83,12 @@ export async function cardOf(
 
 const METHOD = [
   'Fruit per branch = load / branches; mean weight over all fruit weighed; sound = picked fruit without a defect; half picked = the first day by which half the fruit picked was in.',
-  'Scores: plain means over all tasters of fruit tasted ripe. Rank: among all cultivars, by the entries of those seasons alone (see rank and verdict).',
+  'Scores: plain means over all tasters of fruit tasted ripe. Rank: among all cultivars, by the entries of those seasons alone.',
 ];
 
 /** Why the advice may differ. */
 const UNDER_EACH_COVER =
   'Under each cover it is judged for that place, and only the seasons and tastings there count towards the least that a verdict asks for.';
-
-const ALONE_IN_FULL = 'Its rank in each season alone: --full.';
 
 /** What to know before plants of it are handed on. Local law decides, so this only reminds. */
 function protectionNote(cultivar: Cultivar): Note | undefined {
@@ -122,7 +120,10 @@ function notesSection(
     facts:
       shown.length === 0
         ? [{ label: '', text: 'None.' }]
-        : shown.map((remark) => ({ label: remark.on, text: remarkWords(remark) })),
+        : shown.map((remark) => ({
+            label: shortDayAndYear(remark.on),
+            text: remarkWords(ledger, remark),
+          })),
     says: shown.map(({ on, about, tree, crop, ripeness, score, text }) => ({
       on,
       about,
@@ -137,10 +138,10 @@ function notesSection(
   return [section, shown.length === all.length ? undefined : note('evidence', cut)];
 }
 
-function remarkWords({ about, tree, crop, ripeness, score, text }: Remark): string {
+function remarkWords(ledger: Ledger, { about, tree, crop, ripeness, score, text }: Remark): string {
   const what = [
     tree?.id,
-    crop === undefined ? undefined : `${crop} crop`,
+    crop === undefined ? undefined : cropPhrase(ledger, crop),
     ABOUT[about],
     ripeness === undefined || ripeness === 'ripe' ? undefined : `${ripeness}ripe`,
     score === undefined ? undefined : `scored ${decimalText(score, 1)} that day`,

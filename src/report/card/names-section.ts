@@ -26,7 +26,7 @@ export function namesSection(ledger: Ledger, cultivar: Cultivar): Section {
         ...outlook.map(({ crop, why }) => `no ${crop} crop here: ${why}`),
       ].join('; '),
     ],
-    ['Protected', PROTECTED[String(cultivar.protected)]],
+    ['Protected', cultivar.protected === undefined ? undefined : protection(cultivar.protected)],
     ['Note', note],
   ];
   return factsSection({
@@ -48,11 +48,9 @@ export function namesSection(ledger: Ledger, cultivar: Cultivar): Section {
   });
 }
 
-const PROTECTED: Readonly<Record<string, string>> = {
-  true: "yes, breeders' rights rest on it",
-  false: 'no',
-  undefined: 'not written down',
-};
+function protection(isProtected: boolean): string {
+  return isProtected ? "yes, breeders' rights rest on it" : 'no';
+}
 
 interface Doubt {
   readonly other: Cultivar;

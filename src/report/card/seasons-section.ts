@@ -84,9 +84,9 @@ function seasonsColumns(confidence: number): Column[] {
     ...interval(weight),
     sound,
     ...interval(sound),
-    dateColumn('first', { label: 'First pick', drop: 2 }),
+    dateColumn('first', { label: 'First pick', drop: 6 }),
     textColumn('soFar', { label: 'Picked so far', drop: 6 }),
-    dateColumn('p50', { label: 'Half picked', drop: 6 }),
+    dateColumn('p50', { label: 'Half picked', drop: 2 }),
     dateColumn('last', { label: 'Last pick', drop: 7 }),
   ];
 }

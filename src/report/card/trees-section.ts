@@ -2,6 +2,7 @@ import type { Container, Cultivar, Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { dayAndYear } from '../day-words.ts';
 import { factsSection, type Said, type Section } from '../document.ts';
 import { siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
@@ -73,16 +74,16 @@ function standingNow(ledger: Ledger, tree: Tree): Standing {
 function treeWords(ledger: Ledger, tree: Tree, now: Standing): string {
   const place = [siteName(ledger, now.site), containerWords(now.container)].filter(Boolean);
   const came = [
-    tree.received === undefined ? '' : `received ${tree.received.text}`,
+    tree.received === undefined ? '' : `received ${dayAndYear(tree.received.text)}`,
     tree.receivedAs === undefined ? '' : `labelled "${tree.receivedAs}"`,
     tree.from === undefined ? '' : `from ${tree.from}`,
     tree.rootstock === undefined ? '' : `on ${tree.rootstock}`,
-    tree.planted === undefined ? '' : `planted ${tree.planted.text}`,
+    tree.planted === undefined ? '' : `planted ${dayAndYear(tree.planted.text)}`,
   ].filter((part) => part !== '');
   const parts = [
     tree.removed === undefined
       ? place.join(', ')
-      : `removed ${tree.removed.text} from ${place.join(', ')}`,
+      : `removed ${dayAndYear(tree.removed.text)} from ${place.join(', ')}`,
     sentence(came.join('; ')),
     tree.note ?? '',
   ];
@@ -115,24 +116,25 @@ interface Step {
 function stepsOf(ledger: Ledger, tree: Tree): readonly Step[] {
   return eventsOf(ledger, tree).flatMap((event): Step[] => {
     const { on, note = null, kind } = event;
+    const day = dayAndYear(on);
     switch (event.kind) {
       case 'move': {
-        const words = `${on} to ${siteName(ledger, event.site)}`;
+        const words = `${day} to ${siteName(ledger, event.site)}`;
         return [{ on, words, says: { kind, site: event.site, note } }];
       }
       case 'repot': {
         const into = event.container === undefined ? null : containerText(event.container);
-        const words = into === null ? `${on} repotted` : `${on} repotted into ${into}`;
+        const words = into === null ? `${day} repotted` : `${day} repotted into ${into}`;
         return [{ on, words, says: { kind, container: into, note } }];
       }
       case 'thin': {
         const { fruit } = event;
-        return [{ on, words: `${on} ${fruit} fruit thinned`, says: { kind, fruit, note } }];
+        return [{ on, words: `${day} ${fruit} fruit thinned`, says: { kind, fruit, note } }];
       }
       case 'winter-damage': {
         const cm = event.dieback ?? null;
         const back = cm === null ? '' : `, ${decimalText(cm, 0)} cm died back`;
-        return [{ on, words: `${on} winter damage${back}`, says: { kind, dieback: cm, note } }];
+        return [{ on, words: `${day} winter damage${back}`, says: { kind, dieback: cm, note } }];
       }
       default:
         return [];

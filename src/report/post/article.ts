@@ -134,7 +134,7 @@ export function verdictBlocks<One extends { readonly verdict: Verdict }>(
     const isNone =
       verdict === 'increase' &&
       judged.every((one) => !['increase', 'retain'].includes(one.verdict));
-    return isNone ? [heading, paragraph('None is proven yet.')] : [];
+    return isNone ? [heading, paragraph('None proven yet.')] : [];
   });
 }
 
@@ -223,12 +223,16 @@ function waitsFor(
 /** The one yardstick of doubt: the chance to be truly the best of the place. */
 function doubtBlocks(ledger: Ledger, { judged }: ArticlePlace): readonly Block[] {
   const ranked = judged.flatMap((one) =>
-    one.firstShare === undefined ? [] : [{ name: one.name, chance: one.firstShare }],
+    one.firstShare === undefined ? [] : [{ ...one, chance: one.firstShare }],
   );
   const [best] = ranked.toSorted((a, b) => b.chance - a.chance);
   if (best === undefined || ranked.length < 2) return [];
+  // Else a reader would wonder why what is likeliest the best is not named first.
+  const early = best.verdict === 'watch' ? ', still watched' : '';
   return [
-    paragraph(`Truly the best here: ${markedName(ledger, best.name)}, ${inTenths(best.chance)}.`),
+    paragraph(
+      `Truly the best here${early}: ${markedName(ledger, best.name)}, ${inTenths(best.chance)}.`,
+    ),
   ];
 }
 

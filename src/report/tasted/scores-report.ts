@@ -204,8 +204,9 @@ function modelRows(ledger: Ledger, request: ReportRequest, model: ScoreModel): R
           group: group + 1,
           mean: cell(model.means[at]),
           se: cell(model.errors[at]),
-          low: cell(limits?.low),
-          high: cell(limits?.high),
+          // No mean of scores lies beyond the scale.
+          low: cell(limits && Math.max(ledger.trial.scale.low, limits.low)),
+          high: cell(limits && Math.min(ledger.trial.scale.high, limits.high)),
           raw: cell(model.rawMeans[at]),
           letters: cell(letters[at]),
         };

@@ -12,6 +12,18 @@ describe('indexSummary', () => {
     expect(one).toMatchObject({ rankLow: 1, rankHigh: 1, topShare: 1 });
   });
 
+  it('keeps figures to the scale, and ranks by what was drawn beyond it', () => {
+    const first = Float64Array.of(9, 10, 11, 12);
+    const second = Float64Array.of(8.9, 9.9, 10.9, 11.9);
+    const [a, b] = indexSummary([first, second], {
+      level: 0.5,
+      top: 1,
+      scale: { low: 1, high: 10 },
+    });
+    expect(a).toMatchObject({ estimate: 10, low: 9.75, high: 10, topShare: 1 });
+    expect(b).toMatchObject({ high: 10, topShare: 0 });
+  });
+
   it('ranks draw by draw, the greatest first', () => {
     // Ranks of the first item over ten draws: 1 nine times, 2 once.
     const first = Float64Array.of(5, 5, 5, 5, 5, 5, 5, 5, 5, 1);

@@ -23,12 +23,19 @@ export type IndexSummary = {
  * @param draws by item; draw d of all items belongs together
  * @param options.level 0 to 1, such as 0.9
  * @param options.top how many ranks count as the top
+ * @param options.scale what no index can leave: estimate and interval keep to it, ranks and chances go by the draws
  */
 export function indexSummary(
   draws: readonly (Float64Array | undefined)[],
-  options: { readonly level: number; readonly top: number },
+  options: {
+    readonly level: number;
+    readonly top: number;
+    readonly scale?: { readonly low: number; readonly high: number };
+  },
 ): (IndexSummary | undefined)[] {
   const ranks = rankCounts(draws);
+  const { low = -Infinity, high = Infinity } = options.scale ?? {};
+  const onScale = (value: number) => Math.min(high, Math.max(low, value));
   return draws.map((own, item) => {
     const counts = ranks[item];
     if (own === undefined || counts === undefined || own.length === 0) return undefined;
@@ -36,9 +43,9 @@ export function indexSummary(
     const tail = (1 - options.level) / 2;
     const [rankLow, rankHigh] = shortestRun(counts, options.level * own.length);
     return {
-      estimate: meanOfDraws(own),
-      low: sortedQuantile(sorted, tail),
-      high: sortedQuantile(sorted, 1 - tail),
+      estimate: onScale(meanOfDraws(own)),
+      low: onScale(sortedQuantile(sorted, tail)),
+      high: onScale(sortedQuantile(sorted, 1 - tail)),
       rankLow: rankLow + 1,
       rankHigh: rankHigh + 1,
       topShare: counts.subarray(0, options.top).reduce((sum, count) => sum + count, 0) / own.length,
