@@ -123,7 +123,8 @@ lines"
   it('a dry run is a table of the entries and says where columns go', async () => {
     const ran = await pomary([...PICKS, '--dry-run'], csv(GOOD));
     expect([ran.status, ran.text('seasons/2026.yaml')]).toEqual([0, before]);
-    expect(ran.out).toMatch(/2026-08-01 +G3 +early +4 +8\.5 oz\n/);
+    expect(ran.out).toMatch(/^What would be written: \d+ picks of 2026\n/);
+    expect(ran.out).toMatch(/\n1 Aug +G3 +early +4 +8\.5 oz\n/);
     expect(ran.out).toContain('Left out: Weather.');
     expect(ran.out.replaceAll(/\s+/g, ' ')).toContain('Total weight (oz) gives weight in oz');
   });
@@ -344,12 +345,12 @@ lines"
       ['import', 'picks.csv', '--kind', 'tastings', '--dry-run'],
       csv(table),
     );
-    expect(dry.out).toMatch(/2026-10-30 +Y1 +main +ripe +mara +8 +9\.5/);
+    expect(dry.out).toMatch(/\n30 Oct +Y1 +main +ripe +mara +8 +9\.5/);
   });
 
   it.each<[readonly string[], string, number, string]>([
     [['--kind', 'figs'], GOOD, 2, 'picks'],
-    [[], GOOD, 2, "'--kind <section>' not specified"],
+    [[], GOOD, 2, '--kind <section> is missing'],
     [['--kind', 'picks', '--set', 'crop'], GOOD, 2, 'as in crop=early'],
     [['--kind', 'picks', '--rejects', 'trees.yaml'], BAD, 2, 'a file of the ledger itself'],
     [['--kind', 'picks', '--map', 'nothere.yaml'], GOOD, 3, 'it does not exist'],

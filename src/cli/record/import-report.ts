@@ -1,4 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
+import { listed } from '../../diagnostics/phrases.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { located } from '../../reading/yaml-locate.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
@@ -35,13 +36,21 @@ export function importReport(
   const ignored = imported.ignored.length > 0 ? [`Left out: ${imported.ignored.join(', ')}.`] : [];
   return {
     report: 'import',
-    title: `What would be written: ${entries.length} ${section}`,
+    title: `What would be written: ${entries.length} ${section}${ofYears(entries)}`,
     ledgerTitle: ledger.trial.title,
     selection: {},
     columns,
     rows,
     notes: [`${sent.join('; ')}.`, ...ignored].map((text) => ({ kind: 'method' as const, text })),
   };
+}
+
+/** The years of entries, which days in one of them alone do not say. */
+function ofYears(entries: readonly Entered[]): string {
+  const years = new Set(
+    entries.flatMap((one) => (isListing(one) ? [] : [one.entry.on.slice(0, 4)])),
+  );
+  return years.size === 0 ? '' : ` of ${listed([...years].sort())}`;
 }
 
 /** An entry flat: of a tasting its sample, its taster and the scores. */

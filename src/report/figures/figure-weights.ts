@@ -45,14 +45,13 @@ function spread(
 ): { readonly middle: number; readonly row: WeightSpread }[] {
   const cultivar = group.cultivars[0];
   const { singly, min, q1, median, q3, max } = weightFigures(group.records, confidence);
-  if (cultivar === undefined || min === undefined || q1 === undefined) return [];
-  if (median === undefined || q3 === undefined || max === undefined) return [];
-  const name = markedName(ledger, cultivarName(ledger, cultivar));
-  if (singly >= ENOUGH_FOR_A_BOX) {
-    return [{ middle: median, row: { name, kind: 'box', min, q1, median, q3, max } }];
-  }
   const weights = group.records.flatMap((record) => record.weights.singles);
-  return [{ middle: median, row: { name, kind: 'fruit', weights } }];
+  const middle = median ?? weights[0];
+  if (cultivar === undefined || middle === undefined) return [];
+  const name = markedName(ledger, cultivarName(ledger, cultivar));
+  if (singly < ENOUGH_FOR_A_BOX) return [{ middle, row: { name, kind: 'fruit', weights } }];
+  if (min === undefined || q1 === undefined || q3 === undefined || max === undefined) return [];
+  return [{ middle, row: { name, kind: 'box', min, q1, median: middle, q3, max } }];
 }
 
 function reading(rows: readonly WeightSpread[]): string {
