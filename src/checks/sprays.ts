@@ -56,7 +56,7 @@ const spraySameDayWords = wording<Sprayed>({
   message: ({ tree, what, on, product }) =>
     `tree ${tree} is ${what} on ${on}, the day ${product} was sprayed: which came first?`,
   advice: ({ safeFrom }) =>
-    `if this fruit was picked before the spray, write after: picks into the spray; if not, do not eat it (first safe date ${safeFrom}): the label and local rules come first`,
+    `if this fruit was picked before the spray, write after: picks into the spray (after picks on a typed line); if not, do not eat it (first safe date ${safeFrom}): the label and local rules come first`,
 });
 
 export const sprayWait: Rule = { words: [sprayWaitWords, spraySameDayWords], check: findSprayWait };
