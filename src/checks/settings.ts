@@ -2,7 +2,8 @@ import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts
 import { listed } from '../diagnostics/phrases.ts';
 import { outrunBands } from '../measure/outrun-bands.ts';
 import { EVERYTHING } from '../measure/selection.ts';
-import { growingYear } from '../model/dates.ts';
+import { daysBetween, growingYear } from '../model/dates.ts';
+import type { FieldEvent } from '../model/entries.ts';
 import { type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { plantedCultivars } from './parts/planted-cultivars.ts';
@@ -197,3 +198,31 @@ function* findFrostOutsideSeason(ledger: Ledger): Generator<Diagnostic> {
     yield diagnose(frostOutsideSeasonWords, at, { on, season, first, last });
   }
 }
+
+const frostUnsaidWords = wording<{ on: string; season: number }>({
+  rule: 'frost-unsaid',
+  severity: 'hint',
+  why: 'Of frosts that are entered nobody knows which was the first of autumn, so the share picked before it rests on frost: in ledger.yaml alone. It is asked for from the second half of the growing year on.',
+  message: ({ on, season }) =>
+    `a frost is entered on ${on}, and ledger.yaml does not say which was the first of autumn in ${season}`,
+  advice: ({ on, season }) =>
+    `if it was this one, add ${season}: ${on} below frost: in ledger.yaml`,
+});
+
+export const frostUnsaid: Rule = { words: [frostUnsaidWords], check: findFrostUnsaid };
+
+function* findFrostUnsaid({ seasons, trial }: Ledger): Generator<Diagnostic> {
+  for (const { year, events } of seasons) {
+    if (trial.frost.has(year)) continue;
+    const { first } = growingYear(year, trial.place.latitude);
+    let autumn: FieldEvent | undefined;
+    for (const event of events) {
+      if (event.kind !== 'frost' || daysBetween(first, event.on) < HALF_YEAR) continue;
+      if (autumn === undefined || event.on < autumn.on) autumn = event;
+    }
+    if (autumn === undefined) continue;
+    yield diagnose(frostUnsaidWords, autumn.at, { on: autumn.on, season: year });
+  }
+}
+
+const HALF_YEAR = 183;

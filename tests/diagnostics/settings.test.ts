@@ -6,6 +6,30 @@ import { cultivarsAnd, ledgerFile, ledgerWith, seasonText } from './base-ledger.
 const BANDS = '    productivity: [[0, 1], [4, 10]]';
 const WEIGHTS = '  weights: { flavour: 3, productivity: 2 }';
 
+describe('the first frost of autumn', () => {
+  const EVENTS = `
+events:
+  - { on: 2026-04-20, kind: frost, low: -0.6 }
+  - { on: 2026-11-02, kind: frost, low: -3 }
+  - { on: 2026-10-12, kind: frost, low: -1.5 }`;
+
+  const UNSAID = { 'ledger.yaml': ledgerFile('frost: { 2026: 2026-10-29 }', '# no frost yet') };
+
+  it('is asked for where a frost was entered and ledger.yaml has none', () => {
+    const files = { 'seasons/2026.yaml': seasonText(`${EVENTS} # expect: frost-unsaid\n`) };
+    const found = expectMarked(ledgerWith({ ...UNSAID, ...files }));
+    expect(found[0]?.advice).toBe(
+      'if it was this one, add 2026: 2026-10-12 below frost: in ledger.yaml',
+    );
+  });
+
+  it('is not asked for where it is said, nor of a frost in spring', () => {
+    const spring = EVENTS.split('\n').slice(0, 3).join('\n');
+    expectMarked(ledgerWith({ 'seasons/2026.yaml': seasonText(`${EVENTS}\n`) }));
+    expectMarked(ledgerWith({ ...UNSAID, 'seasons/2026.yaml': seasonText(`${spring}\n`) }));
+  });
+});
+
 describe('settings of the rank', () => {
   it('refuses a measured part without a band, unless it weighs nothing', () => {
     const found = expectMarked(
