@@ -50,8 +50,9 @@ const cultivarWithoutTreesWords = wording<{ key: string }>({
   rule: 'cultivar-without-trees',
   severity: 'hint',
   why: 'A cultivar without a tree can have no figures.',
-  message: ({ key }) => `no tree in trees.yaml is ${key}`,
-  advice: ({ key }) => `add its tree: cultivar: ${key}, or take the cultivar out`,
+  message: ({ key }) => `no tree of ${key} is listed`,
+  advice: ({ key }) =>
+    `list its tree, as in tree T1 ${key} (in trees.yaml T1: { cultivar: ${key}, site: ... }), or take the cultivar out`,
 });
 
 export const cultivarWithoutTrees: Rule = {
