@@ -150,6 +150,13 @@ describe('preferences', () => {
     expect(found && pairChance(found, 0, 1, 0.95)).toBeUndefined();
   });
 
+  it('do not compare two that were once tied and never placed the other way, without a prior', () => {
+    const ledger = sitting('    order: { mara: [Y1, Y2], joss: [[Y1, Y2]] }\n');
+    const [found] = preferences(ledger, orderSheets(ledger, {}, 'orders'), 0);
+    expect(found?.groups).toEqual([[0], [1]]);
+    expect(found && pairChance(found, 0, 1, 0.95)).toBeUndefined();
+  });
+
   it('have no error where ties let worths run off without a prior', () => {
     // Amber is never placed above slate or ember, and only ties keep it from lying endlessly below.
     const orders = [

@@ -67,7 +67,10 @@ export function preferences(
             }),
       },
     );
-    const groups = prior > 0 ? largestFirst(model.groups) : model.groups;
+    // A tie joins two of which one was never beaten; then nothing bounds how far they are apart.
+    const apartIfRunOff = (group: readonly number[]) =>
+      hasRunOff(model, group) ? group.map((one) => [one]) : [group];
+    const groups = prior > 0 ? largestFirst(model.groups) : model.groups.flatMap(apartIfRunOff);
     return [
       {
         crop,
@@ -113,6 +116,10 @@ function isSettled(covariance: readonly (readonly number[])[]): boolean {
   return covariance.every((row, i) =>
     row.every((_, j) => i === j || isVariance(differenceVariance(covariance, i, j))),
   );
+}
+
+function hasRunOff({ covariance }: PlackettLuce, group: readonly number[]): boolean {
+  return group.some((i) => group.some((j) => differenceVariance(covariance, i, j) > MOST_VARIANCE));
 }
 
 function isVariance(variance: number): boolean {
