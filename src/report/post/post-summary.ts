@@ -72,7 +72,7 @@ function yieldLine({ ledger, request, seasons }: PostMaterial): Prose {
     if (picked === 0) return [];
     const isWhole = own.every(({ weights }) => weights.total !== undefined);
     const weight = own.reduce(
-      (sum, { weights }) => sum + (weights.total ?? weights.counted.weight),
+      (sum, { weights }) => sum + (weights.total ?? weights.onScales),
       0,
     );
     const kilograms: Prose =
