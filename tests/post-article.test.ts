@@ -184,7 +184,8 @@ describe('a post in a folder of its own', () => {
       const world = memoryHost({ files: exampleFiles() });
       for (const _ of [1, 2]) {
         const exit = await run(argv, world.host);
-        expect({ exit, out: world.out(), err: world.err() }).toEqual({ exit: 0, out: '', err: '' });
+        expect({ exit, err: world.err() }).toEqual({ exit: 0, err: '' });
+        expect(world.out()).toMatch(new RegExp(`: written to site/${slug}/index\\.md\n$`));
       }
       const text = String(world.files.get(`/trial/site/${slug}/index.md`));
       const links = [...text.matchAll(/!\[[^\n]*\]\(([^)\s]*)\)/g)].map(([, link = '']) => link);

@@ -5,6 +5,7 @@ import type { PageFormat } from '../../render/document.ts';
 import { FIGURE_FORMATS } from '../../render/figure-style.ts';
 import type { Document } from '../../report/document.ts';
 import type { PostRequest } from '../../report/post/post-request.ts';
+import { visible } from '../../source/visible.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -132,6 +133,8 @@ async function writePost(host: Host, given: WrittenOptions): Promise<void> {
   await writeCards(host, ledger, request, post, cards, { ...placed, ...setting });
   const links = new Map(cards.map(({ cultivar, link }) => [cultivar, link]));
   await printDocument(host, placed, post, { ...setting, figures, cards: links });
+  // Its folder is named after the title, which nobody typed here.
+  host.stdout.write(`${visible(`${post.title}: written to ${place.output}`)}\n`);
 }
 
 /** The folder of the post, named after its title, and its page there; both are made when they are written. */
