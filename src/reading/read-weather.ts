@@ -48,19 +48,29 @@ export function readWeather(
     return [];
   }
   const days = new Map<IsoDate, WeatherDay>();
+  const outside: { readonly date: IsoDate; readonly line: number }[] = [];
   for (const { record, info } of rows) {
     const day = readDay(record, names, (reason) => complain(info.lines, reason));
     if (day === undefined) continue;
     if (season !== undefined && (day.date < season.first || day.date > season.last)) {
-      complain(
-        info.lines,
-        `${day.date} is outside the growing year ${year} (${season.first} to ${season.last})`,
-      );
+      outside.push({ date: day.date, line: info.lines });
     } else if (days.has(day.date)) {
       complain(info.lines, `${day.date} is given a second time`);
     } else {
       days.set(day.date, day);
     }
+  }
+  const [first, ...others] = outside;
+  if (first !== undefined && season !== undefined) {
+    // A file by calendar years, south of the equator, would else be wrong some 180 times.
+    const isAlone = others.length === 0;
+    const more = isAlone
+      ? ''
+      : ` and ${others.length} more ${others.length === 1 ? 'day' : 'days'}`;
+    complain(
+      first.line,
+      `${first.date}${more} ${isAlone ? 'is' : 'are'} outside the growing year ${year} (${season.first} to ${season.last})`,
+    );
   }
   return Object.freeze([...days.values()].sort((a, b) => (a.date < b.date ? -1 : 1)));
 }
