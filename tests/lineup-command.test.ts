@@ -321,6 +321,21 @@ function filledIn(yaml: string): string {
     .join('\n');
 }
 
+it('says the lines that enter takes for the same sitting', async () => {
+  const { out } = await lineup([...ON, '--format', 'markdown']);
+  const typed = /```text\n([\s\S]*?)\n```/.exec(out)?.[1] ?? '';
+  expect(typed).toMatch(/^on 2026-08-20\ntaste \S+ main as \d{3} ripe\n/);
+  const { host, err, files } = memoryHost({
+    files: TASTING_FILES,
+    stdin: `${typed.replaceAll(' -', ' 7')}\n`,
+  });
+  expect({ status: await run(['enter'], host), err: err() }).toEqual({ status: 0, err: '' });
+  const season = String(files.get('/trial/seasons/2026.yaml'));
+  const [sitting = ''] = / {2}- on: 2026-08-20[\s\S]*?order:[\s\S]*?\]/.exec(season) ?? [];
+  expect(sitting.match(/as: "\d{3}", ripeness: ripe/g)).toHaveLength(5);
+  expect(sitting.match(/"\d{3}": \{ /g)).toHaveLength(15);
+});
+
 describe('the YAML of a proposal', () => {
   const untasted = (TASTING_FILES['seasons/2026.yaml'] ?? '').replace(/tastings:[\s\S]*$/, '');
   const withoutSeason = Object.fromEntries(

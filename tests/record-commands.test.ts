@@ -258,6 +258,15 @@ describe('lines from a file or a pipe', () => {
     expect(added(first.season)).toEqual(['- { on: 2026-08-01, tree: Y1, crop: main, fruit: 2 }']);
   });
 
+  it('may end with done, as at a terminal, and with nothing after it', async () => {
+    const ended = await pomary(['enter'], { stdin: `${GOOD}done\n\n` });
+    expect([ended.status, ended.err]).toEqual([0, '']);
+    expect(added(ended.season)).toHaveLength(2);
+    const early = await pomary(['enter'], { stdin: `done\n${GOOD}` });
+    expect([early.status, early.season]).toEqual([1, before]);
+    expect(early.err).toContain('done is no beginning of a line');
+  });
+
   it('with anything wrong none is written, and every place is shown', async () => {
     const ran = await pomary(['enter', 'evening.txt'], { files: { 'evening.txt': BAD } });
     expect([ran.status, ran.out, ran.season]).toEqual([1, '', before]);

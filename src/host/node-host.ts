@@ -31,8 +31,12 @@ import { randomHex } from './node-crypto.ts';
 import { nodeStore } from './node-store.ts';
 import { readOwnFile } from './own-file.ts';
 
-/** The real world: this process, its streams, its disk and its clock. */
-export function nodeHost(): Host {
+/**
+ * The real world: this process, its streams, its disk and its clock.
+ *
+ * @param wrote is told of every file of a ledger into which entries went
+ */
+export function nodeHost(wrote?: () => void): Host {
   return {
     // The folder may have been deleted under the person's feet.
     get cwd() {
@@ -65,6 +69,7 @@ export function nodeHost(): Host {
     },
     store: (folder) =>
       nodeStore(folder, {
+        ...(wrote === undefined ? {} : { wrote }),
         warn: (path, warning) => {
           process.stderr.write(`pomary: ${visible(`${path}: ${warning}`)}\n`);
         },

@@ -15,6 +15,8 @@ export interface StoreSettings {
   readonly disk?: Disk;
   /** Is told, in words for a person, what does not keep a file from being written. */
   readonly warn?: (path: string, warning: string) => void;
+  /** Is told of every file that was written. */
+  readonly wrote?: () => void;
 }
 
 /**
@@ -141,6 +143,7 @@ class FileOnDisk implements HeldFile {
       for (const old of this.#kept) if (old.path !== kept?.path) await this.#drop(old);
       this.#kept = kept === undefined ? [] : [kept];
     }
+    this.#around.wrote?.();
     return 'written';
   }
 

@@ -122,6 +122,11 @@ describe('the built program', () => {
         err: 'pomary: cannot write to standard output: the disk is full\n',
       });
     }
+    const entered = shell(root, 'pomary pick G3 main --on 2026-09-20 --weights 31 > /dev/full');
+    expect(entered).toMatchObject({
+      status: 3,
+      err: 'pomary: cannot write to standard output: the disk is full\nThe entries are written all the same: do not enter them again.\n',
+    });
     expect(shell(root, 'pomary yield --bad 2> /dev/full')).toMatchObject({ status: 2, out: '' });
     expect(shell(root, 'pomary yield --output /dev/full')).toMatchObject({
       status: 3,

@@ -49,6 +49,8 @@ export function readLines(
   let progress = beginLines(today, date);
   for (const [index, start] of lineStarts(file).entries()) {
     const text = lineText(file, index + 1);
+    // As an evening at a terminal ends; here the end of the file says so too.
+    if (text.trim() === 'done' && file.text.slice(start).trim() === 'done') break;
     const ledger = ledgerWith(progress.session.entries);
     const next = readNext(text, progress, ledger);
     progress = next.progress;

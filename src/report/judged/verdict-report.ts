@@ -133,7 +133,7 @@ function why(ledger: Ledger, one: Judgement): string {
     case 'surely-above-discard':
       return (one.high ?? 0) < increaseAbove
         ? `between ${discardBelow} and ${increaseAbove}`
-        : `above ${discardBelow}, perhaps ${increaseAbove}`;
+        : `above ${discardBelow}, perhaps above ${increaseAbove}`;
     case 'spans-discard':
       return `may be above or below ${discardBelow}`;
     case 'thin-evidence':

@@ -113,7 +113,7 @@ function tasterSection(
         : [
             {
               kind: 'blanks',
-              text: 'Best first (equals in brackets):',
+              text: 'Best first, with = between equals:',
               count: codes.length,
             } as const,
           ]),
@@ -132,8 +132,28 @@ function pasteSection(sheet: LineupSheet): Section {
     key: 'yaml',
     heading: `After the tasting: ${where}`,
     isNewPage: true,
-    blocks: [{ kind: 'code', language: 'yaml', text: lineupYaml(sheet) }],
+    blocks: [
+      { kind: 'code', language: 'yaml', text: lineupYaml(sheet) },
+      { kind: 'subheading', text: 'Or typed in pomary enter' },
+      paragraph('A mark in place of each -; then each order, as in the last line.'),
+      { kind: 'code', language: 'text', text: lineupLines(sheet) },
+    ],
   };
+}
+
+/** The same sitting as lines to type. */
+function lineupLines({ on, crop, traits, samples, orders }: LineupSheet): string {
+  const tasters = orders.map(({ taster }) => taster);
+  const blanks = traits.map(() => '-').join(' ');
+  const sheets = tasters.map((taster) => `${taster} ${blanks}`).join(', ');
+  const codes = samples.map(({ code }) => code);
+  const lines = [
+    `on ${on}`,
+    ...samples.map(({ tree, code }) => `taste ${tree} ${crop} as ${code} ripe`),
+    ...codes.map((code) => `taste ${code}: ${sheets}`),
+    ...(codes.length < 2 ? [] : [`order ${crop} ${tasters[0] ?? ''} ${codes.join(' > ')}`]),
+  ];
+  return `${lines.join('\n')}\n`;
 }
 
 /** The sitting for programs: samples with codes and reasons, serving orders, and the YAML to paste. */

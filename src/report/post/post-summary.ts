@@ -71,10 +71,7 @@ function yieldLine({ ledger, request, seasons }: PostMaterial): Prose {
     const picked = own.reduce((sum, record) => sum + record.picked, 0);
     if (picked === 0) return [];
     const isWhole = own.every(({ weights }) => weights.total !== undefined);
-    const weight = own.reduce(
-      (sum, { weights }) => sum + (weights.total ?? weights.onScales),
-      0,
-    );
+    const weight = own.reduce((sum, { weights }) => sum + (weights.total ?? weights.onScales), 0);
     const kilograms: Prose =
       weight === 0 ? [] : [isWhole ? ', ' : ', at least ', decimal(weight / KILOGRAM, 1), ' kg'];
     return [[`${counted(picked, 'fruit', 'fruit')} of the ${crop} crop`, ...kilograms]];
