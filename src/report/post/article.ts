@@ -228,7 +228,7 @@ function doubtBlocks(ledger: Ledger, { judged }: ArticlePlace): readonly Block[]
   const [best] = ranked.toSorted((a, b) => b.chance - a.chance);
   if (best === undefined || ranked.length < 2) return [];
   // Else a reader would wonder why what is likeliest the best is not named first.
-  const early = best.verdict === 'watch' ? ', still watched' : '';
+  const early = best.verdict === 'watch' ? ' (still watched)' : '';
   return [
     paragraph(
       `Truly the best here${early}: ${markedName(ledger, best.name)}, ${inTenths(best.chance)}.`,

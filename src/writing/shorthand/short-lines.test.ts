@@ -60,6 +60,9 @@ describe('a plate in a line', () => {
     expect(slips('taste G3 early: mara 8 9 7, 6 7 6')).toEqual([
       'Mara gives 6 marks, but there are 3 traits: sweetness, flavour, texture',
     ]);
+    expect(read('taste G3 early: mara 8 9 7; joss 7 7 7').slips).toMatchObject([
+      { message: '7; is no mark', advice: expect.stringContaining('a comma parts tasters') },
+    ]);
   });
 
   it('reads a decimal comma where only that can be meant, and asks where two marks can', () => {

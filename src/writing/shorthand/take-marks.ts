@@ -32,7 +32,10 @@ export function takeMarks(reading: LineReading, of: string): Marks {
   const span = spanOf(tokens);
   if (ways === undefined) {
     const wrong = tokens.find((token) => waysOf(token.text, reading.sign).length === 0) ?? span;
-    slip(reading, wrong, `${wrong.text} is no mark`, 'a mark is a number, or - for none');
+    const advice = wrong.text.endsWith(';')
+      ? 'a comma parts tasters, as in ann 8 9 7, tom 6 7 6.5'
+      : 'a mark is a number, or - for none';
+    slip(reading, wrong, `${wrong.text} is no mark`, advice);
     return {};
   }
   const fitting = ways.filter(
