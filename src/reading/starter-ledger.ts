@@ -102,7 +102,7 @@ function starterTrees(): string {
 function starterSeason({ season, latitude, fruit = 'fig' }: Starter): string {
   const south = latitude !== undefined && latitude < 0;
   // Half a year apart, and all in the calendar year that the season is named by.
-  const [march, july, september] = south ? ['01', '02', '04'] : ['03', '07', '09'];
+  const [march, july] = south ? ['01', '02'] : ['03', '07'];
   const on = (month: string | undefined, day: string) => `${season}-${month}-${day}`;
   const crop = fruit.toLowerCase() === 'fig' ? 'early' : 'main';
   const { first, last } = growingYear(season, latitude);
@@ -149,8 +149,8 @@ growth:
 # of a tree, a site or everything. wait_days are the days on the label of a spray before fruit may be picked.
 events:
   # - { on: ${on(march, '14')}, tree: T2, kind: repot, container: "30 L" }
+  # - { on: ${on(march, '21')}, site: garden, kind: feed, product: seaweed }
   # - { on: ${on(july, '10')}, site: garden, kind: spray, product: soap, wait_days: 3 }
-  # - { on: ${on(september, '30')}, kind: frost, low: -0.6 }
 `;
 }
 

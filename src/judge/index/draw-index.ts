@@ -102,7 +102,7 @@ const LARGE = 4000;
 function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
   if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
-  if (cells <= SMALL) return { warmUp: 250, rounds: 1500, every: 3, pairs: 2 };
+  if (cells <= SMALL) return { warmUp: 250, rounds: 1200, every: 2, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
   return { warmUp: 60, rounds: 200, pairs: 5 };
 }

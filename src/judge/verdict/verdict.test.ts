@@ -108,8 +108,8 @@ describe('verdict', () => {
   });
 
   test('a tree that is no more bears nothing in a plan', () => {
-    const { index = 0 } = of('fair');
-    const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${(index - 0.4).toFixed(2)}`;
+    const { index = 0, low = 0 } = of('fair');
+    const marks = `min_seasons: 3, min_tastings: 3, increase_above: 9, discard_below: ${((index + low) / 2).toFixed(2)}`;
     const gone = CULTIVARS.map((one) =>
       one.key === 'fair' ? { ...one, removed: '2027-12-31' } : one,
     );
