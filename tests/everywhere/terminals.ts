@@ -66,7 +66,7 @@ export const NO_UTF8: Condition = {
       const { status, out, err } = await column.pomary(ledger, argv, { env: { ...env, ...wide } });
       const wanted = await column.pomary(ledger, argv, { env: wide });
       checks.that(argv.join(' '), status === wanted.status && err === wanted.err, err);
-      const strange = /.*[^\n -~].*/.exec(out)?.[0];
+      const strange = /.*[^\n\f -~].*/.exec(out)?.[0];
       checks.that(`${argv.join(' ')}: ASCII alone`, strange === undefined, strange);
       checks.same(`${argv.join(' ')}: the same words`, wordsOf(out), wordsOf(wanted.out));
     }

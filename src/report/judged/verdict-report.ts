@@ -65,20 +65,21 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
 }
 
 function columns({ confidence, byCover }: RankRequest): readonly Column[] {
-  const index = numberColumn('index', 1, { label: 'Index', drop: 1 });
+  // Where there is room for one of them it is the interval that is told.
+  const index = numberColumn('index', 1, { label: 'Index', drop: 2 });
   return [
     rowColumn('cultivar', ['cultivar']),
     textColumn('crop', { label: 'Crop', drop: 0 }),
     ...(byCover ? [coverColumn()] : []),
     textColumn('verdict', { label: 'Verdict', drop: 0 }),
     index,
-    ...intervalColumns(index, ['low', 'high'], confidence, 0),
+    ...intervalColumns(index, ['low', 'high'], confidence, 1),
     countColumn('seasons', { label: 'Seasons', drop: 5 }),
     countColumn('tastings', { label: 'Tastings', drop: 4 }),
     countColumn('trees', { label: 'Trees', drop: 6 }),
     textColumn('why', { label: 'Why', drop: 0 }),
     { ...textColumn('edge', { label: 'On the edge of', drop: 9 }), machineOnly: true },
-    { ...textColumn('wanted', { label: 'Would settle it', drop: 2 }), whole: true },
+    { ...textColumn('wanted', { label: 'Would settle it', drop: 3 }), whole: true },
     ...PLAN_NAMES.map((name) => ({
       ...shareColumn(name, 0, { label: `Settled: ${planWords(PLANS[name])}`, drop: 9 }),
       machineOnly: true,
