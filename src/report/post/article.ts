@@ -177,7 +177,7 @@ function photosOf(
     .map((photo) => photoBlock(ledger, photo));
 }
 
-/** "half picked by 8 August, 59 g, 90 % sound; tastes of melon, fresh." */
+/** "half picked by 8 August, 59 g, 90 % sound; melon, fresh." */
 function pictured({ half, weight, sound, words }: Standing): string {
   const figures = [
     half === undefined ? '' : `half picked by ${dayInWords(half)}`,
