@@ -300,6 +300,11 @@ describe('lines from a file or a pipe', () => {
     ]);
     expect(ran.err).toContain('of which day?');
     expect(ran.err).toMatch(/not written:\non 31 Jun\npick G3 early 50\n$/);
+    const between = 'on 1 Aug\npick G9 early 1\non 31 Jun\non 1 Aug\npick G9 early 2\n';
+    const back = await pomary(['enter', '--keep-good'], { stdin: between });
+    expect(back.err).toMatch(
+      /on 2026-08-01\npick G9 early 1\non 31 Jun\non 2026-08-01\npick G9 early 2\n$/,
+    );
   });
 
   it('what the rules refuse is shown at its line, and only that is left out', async () => {

@@ -97,7 +97,8 @@ export function linesAgain(lines: readonly TypedText[]): readonly string[] {
   let date: IsoDate | undefined;
   return lines.flatMap((line) => {
     const isNew = line.date !== undefined && line.date !== date;
-    date = line.date ?? date;
+    // Behind a line whose date is not known, that of the next is said again.
+    date = line.date;
     return [...(isNew ? [`on ${line.date}`] : []), ...(line.text === '' ? [] : [line.text])];
   });
 }

@@ -61,7 +61,8 @@ test('a row that cannot be read is handed back whole, with every reason', () => 
 2026-07-24\tY1\t\t1\t
 2026-07-24\tG3\tearly\t\t
 2026-07-24\tG3\tearly\t1\t52.4 47
-2026-07-24\tG3\tearly\t\t52.4; 2.1 oz\textra
+2026-07-24\tG3\tearly\t\t52.4; 2.1 oz
+2026-07-24\tG3\tearly\t\t52.4\t47
 `,
     'picks',
   );
@@ -74,11 +75,32 @@ test('a row that cannot be read is handed back whole, with every reason', () => 
     ],
     [5, 'neither fruit nor weights are given'],
     [6, 'there are 2 weights, but fruit is 1'],
+    [8, 'the row is longer than the headings, by 47'],
   ]);
   expect(result.rejects[0]?.cells).toEqual(['2026-07-24', 'G33', 'early', 'many', '52.4; 47']);
   expect(result.entries.map(({ entry }) => entry)).toEqual([
     { on: '2026-07-24', tree: 'G3', crop: 'early', weights: [52.4, '2.1 oz'] },
   ]);
+});
+
+test('what stands under no heading is not left out unsaid', () => {
+  const bare = 'on,tree,crop,weights\n2026-07-24,G3,early,52,4\n2026-07-25,G3,early,47,\n';
+  expect(imported(bare, 'picks')).toMatchObject({
+    entries: [{ entry: { on: '2026-07-25', weights: [47] } }],
+    rejects: [
+      {
+        line: 2,
+        reason:
+          'the row is longer than the headings, by 4; a number or text with a comma in it goes in quotes',
+        cells: ['2026-07-24', 'G3', 'early', '52', '4'],
+      },
+    ],
+  });
+  const blank = 'on;tree;crop;weights;;\n2026-07-24;G3;early;52;47;\n';
+  expect(imported(blank, 'picks')).toMatchObject({
+    entries: [],
+    problems: [{ message: 'column 5 has no heading, and holds 47' }],
+  });
 });
 
 test('commas in numbers: decimal, parting thousands, or unclear', () => {

@@ -105,6 +105,7 @@ function rowsOf<One extends Entered>(
   const columns = columnsOf(table, mapping, section, traits);
   const ofSittings = section === 'tastings' && isOfSittings(headers);
   const problems = [
+    ...unheadedColumns(table),
     ...missingColumns(columns, section, ofSittings ? { tree: '', ...fixed } : fixed, {
       ignored,
       likely: (key) => likelyColumn(table, ignored, key, options.ledger),
@@ -125,10 +126,38 @@ function rowsOf<One extends Entered>(
   const rejects: Reject[] = [];
   for (const row of table.rows) {
     const made = read(row, { columns, reading, headers }, entries);
-    if ('entry' in made) entries.push(made.entry);
-    else rejects.push({ line: row.line, reason: made.reasons.join('; '), cells: row.cells });
+    const beyond = cellsBeyond(row, table);
+    if ('entry' in made && beyond === undefined) {
+      entries.push(made.entry);
+      continue;
+    }
+    const reasons = [...(beyond ?? []), ...('entry' in made ? [] : made.reasons)];
+    rejects.push({ line: row.line, reason: reasons.join('; '), cells: row.cells });
   }
   return { entries, rejects, problems: [], mapping, ignored };
+}
+
+/** Columns that hold something under no heading, of which nobody could say that they are left out. */
+function unheadedColumns({ headers, rows }: TextTable): Imported['problems'] {
+  return headers.flatMap((header, at) => {
+    const cell = rows.map(({ cells }) => cells[at] ?? '').find((one) => one !== '');
+    if (header !== '' || cell === undefined) return [];
+    return {
+      message: `column ${at + 1} has no heading, and holds ${cell}`,
+      advice: 'give it one in the first line; a heading that means nothing here is left out',
+    };
+  });
+}
+
+/** Why a row that is longer than the headings cannot be taken: 52,4 may have been one number. */
+function cellsBeyond(
+  { cells }: TextRow,
+  { headers, delimiter }: TextTable,
+): readonly [string] | undefined {
+  const beyond = cells.slice(headers.length).filter((cell) => cell !== '');
+  if (beyond.length === 0) return undefined;
+  const comma = delimiter === ',' ? '; a number or text with a comma in it goes in quotes' : '';
+  return [`the row is longer than the headings, by ${beyond.join(' and ')}${comma}`];
 }
 
 function columnsOf(

@@ -169,7 +169,8 @@ function takeTarget(
   if (token === undefined) return kind === 'spray' ? needsTarget(reading) : {};
   const text = token.text.toLowerCase();
   const fields = [...EVENT_FIELDS[kind].map(({ word }) => word), 'note', 'photo'];
-  if (fields.includes(text)) return kind === 'spray' ? needsTarget(reading, token) : {};
+  if (!token.isQuoted && fields.includes(text))
+    return kind === 'spray' ? needsTarget(reading, token) : {};
   if (text === WHOLE_TRIAL) {
     take(reading);
     return kind === 'spray' && !ledger.trial.sites.has(WHOLE_TRIAL) ? { site: WHOLE_TRIAL } : {};

@@ -175,6 +175,27 @@ crops: { early: breba, main: main }
   ]);
   const none = readLine('taste G3 early mara words', beginSession(day(on)), known);
   expect(none.slips).toMatchObject([{ message: 'words needs a word after it' }]);
+  const semicolon = 'taste G3 early mara flavour 8 words melon; tea';
+  expect(readLine(semicolon, beginSession(day(on)), known)).toMatchObject({
+    entries: [],
+    slips: [{ message: 'melon; is no word', advice: 'a comma parts words, and tasters' }],
+  });
+});
+
+test('a quote that holds nothing together is no part of a name', () => {
+  for (const line of [
+    'spray yard "soft soap wait 3',
+    'spray yard "soft soap"; wait 3',
+    'taste G3 early mara flavour 8 words "black tea"; brix 19',
+    'cultivar "Paper Lamp bears common',
+    'taster ann "Ann',
+  ]) {
+    expect(
+      slips(line).map(([, words]) => words),
+      line,
+    ).toEqual(['this quote holds nothing together']);
+  }
+  expect(entry('height G3 38"')).toMatchObject({ height: '38 "' });
 });
 
 test('events upon a tree, a site and the whole trial', () => {

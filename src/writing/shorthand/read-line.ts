@@ -102,7 +102,10 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
     date: session.date,
     next: 0,
   };
-  const { entries, replaced } = readStatements(reading, session);
+  // Of words that a quote does not hold together nothing can be said.
+  const { entries, replaced }: Made = slipOfQuote(reading)
+    ? { entries: [] }
+    : readStatements(reading, session);
   slipOfHash(reading, line);
   const { slips, questions } = reading;
   if (slips.length > 0 || questions.length > 0) {
@@ -164,6 +167,15 @@ function slipOfHash(reading: LineReading, line: string): void {
     'what begins with # is left out as a comment',
     `in quotes it belongs to the name: "${[...before, hidden].join(' ')}"`,
   );
+}
+
+/** `"neem oil; wait 3` would be a product whose name begins with a quote. */
+function slipOfQuote(reading: LineReading): boolean {
+  const broken = reading.tokens.find(({ text, isQuoted }) => !isQuoted && text.startsWith('"'));
+  if (broken === undefined) return false;
+  const advice = 'one stands on either side of a name, and a blank, a comma or a colon behind it';
+  slip(reading, broken, 'this quote holds nothing together', advice);
+  return true;
 }
 
 interface Made {

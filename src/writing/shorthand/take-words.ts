@@ -19,6 +19,11 @@ export function takeWords(
     tokens.push(token);
     take(reading);
   }
+  const parted = tokens.find(({ text, isQuoted }) => !isQuoted && text.includes(';'));
+  if (parted !== undefined) {
+    slip(reading, parted, `${parted.text} is no word`, 'a comma parts words, and tasters');
+    return [];
+  }
   const isParted = tokens.some(({ text, isQuoted }) => !isQuoted && text.includes(','));
   const phrases = segmentsOf(tokens).flatMap((segment) => phrasesIn(reading, segment, isParted));
   if (phrases.length === 0 && reading.questions.length === 0) {
