@@ -267,6 +267,47 @@ describe('lines from a file or a pipe', () => {
     expect(early.err).toContain('done is no beginning of a line');
   });
 
+  it('are passed over where the ledger has them already, told, and written on asking', async () => {
+    const twice = `${GOOD}drop Y1 main 2\n`;
+    const first = await pomary(['enter'], { stdin: twice });
+    expect(added(first.season)).toHaveLength(3);
+    const files = Object.fromEntries(
+      [...first.files].map(([path, text]) => [path.slice('/trial/'.length), text]),
+    );
+    const again = await pomary(['enter'], { files, stdin: twice });
+    expect([again.status, again.err, again.season]).toEqual([0, '', first.season]);
+    expect(again.out).toBe(
+      [
+        'seasons/2026.yaml: 3 entries are there already and passed over (lines 2, 3, 5,',
+        '6)',
+        '  on 2026-08-01',
+        '  pick G3 early 52.4 47 # from the scale',
+        '  55.1',
+        '  drop Y1 main 2',
+        '  drop Y1 main 2',
+        'What is true twice is written once more with --again.',
+        'Nothing new to write.\n',
+      ].join('\n'),
+    );
+    const third = await pomary(['enter'], { files, stdin: `${twice}drop Y1 main 2\n` });
+    expect(third.out).toMatch(/1 entry written\.\n$/);
+    expect(added(third.season)).toHaveLength(4);
+    const asked = await pomary(['enter', '--again'], { files, stdin: GOOD });
+    expect(added(asked.season)).toHaveLength(5);
+    expect(asked.out).not.toContain('passed over');
+  });
+
+  it('are passed over to the letter alone', async () => {
+    const { files: written } = await pomary(['enter'], { stdin: GOOD });
+    const files = Object.fromEntries(
+      [...written].map(([path, text]) => [path.slice('/trial/'.length), text]),
+    );
+    for (const line of ['drop Y1 main 2 note wind', 'drop Y1 main 3', 'on 2 Aug drop Y1 main 2']) {
+      const ran = await pomary(['enter', '--on', '1 Aug'], { files, stdin: line });
+      expect(ran.out, line).toMatch(/1 entry written\.\n$/);
+    }
+  });
+
   it('with anything wrong none is written, and every place is shown', async () => {
     const ran = await pomary(['enter', 'evening.txt'], { files: { 'evening.txt': BAD } });
     expect([ran.status, ran.out, ran.season]).toEqual([1, '', before]);

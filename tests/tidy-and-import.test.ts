@@ -251,7 +251,7 @@ lines"
     expect([cultivars.status, cultivars.err, cultivars.out]).toEqual([
       0,
       '',
-      'cultivars.yaml: 1 row is there already and passed over\ncultivars.yaml: 1 cultivars written\n',
+      'cultivars.yaml: 1 row is there already and passed over (line 2)\n  Amber Lantern,common\ncultivars.yaml: 1 cultivars written\n',
     ]);
     expect(cultivars.text('cultivars.yaml')).toBe(
       `${SMALL_EXAMPLE['cultivars.yaml']}paper-lamp: { name: Paper Lamp, bears: unknown }\n`,
@@ -260,7 +260,7 @@ lines"
     const trees = await pomary(['import', 't.csv', '--kind', 'trees'], { files: more });
     expect([trees.status, trees.out]).toEqual([
       0,
-      'trees.yaml: 1 row is there already and passed over\ntrees.yaml: 2 trees written\n',
+      'trees.yaml: 1 row is there already and passed over (line 2)\n  G3,Amber Lantern,glass\ntrees.yaml: 2 trees written\n',
     ]);
     expect(trees.text('trees.yaml')).toBe(
       `${SMALL_EXAMPLE['trees.yaml']}Z1: { cultivar: paper-lamp, site: yard }\nZ2: { cultivar: amber-lantern, site: yard }\n`,

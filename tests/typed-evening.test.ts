@@ -154,6 +154,33 @@ describe('a line that waits', () => {
   });
 });
 
+describe('what the ledger has already', () => {
+  it('is doubted as it is typed', async () => {
+    const { left } = await sit([...LISTS, 'girth A1 14', 'A1 main 41', 'done', '']);
+    const { screen } = await sit(['girth A1 14', 'girth A2 14', 'A1 main 41', '^C'], left);
+    expect(screen.match(/the ledger has this already, to the letter/g)).toHaveLength(1);
+    expect(screen.match(/warning: /g)).toHaveLength(2);
+    expect(screen).toContain('the same pick of main fruit from tree A1');
+  });
+
+  it('is passed over in a text, lists and all', async () => {
+    const stdin = `${LISTS.join('\n')}\nsite bay "the bay" glass\non 30 Oct\nremove A2\n`;
+    const once = memoryHost({ files: NEW, stdin });
+    expect(await run(['enter'], once.host)).toBe(0);
+    const files = Object.fromEntries(
+      [...once.files].map(([path, text]) => [path.slice('/trial/'.length), text]),
+    );
+    const twice = memoryHost({ files, stdin });
+    expect([await run(['enter'], twice.host), twice.err()]).toEqual([0, '']);
+    expect(twice.out()).toMatch(/Nothing new to write\.\n$/);
+    expect(twice.out()).not.toContain('--again');
+    expect(twice.files).toEqual(once.files);
+    const other = memoryHost({ files, stdin: 'tree A1 Paper Lamp planted 2020\n' });
+    expect(await run(['enter'], other.host)).toBe(1);
+    expect(other.err()).toContain('A1 is a tree already, of Paper Lamp');
+  });
+});
+
 describe('a long text', () => {
   const lines = Array.from({ length: 21 }, (_, at) => `on ${at + 1} Aug\nA1 main ${40 + at} 41`);
 

@@ -91,6 +91,34 @@ function* findCountRepeat(ledger: Ledger): Generator<Diagnostic> {
   }
 }
 
+const dropRepeatWords = wording<{ tree: string; crop: string; on: string; fruit: number }>({
+  rule: 'drop-repeat',
+  severity: 'warning',
+  why: 'The same drop typed twice doubles the fruit lost, and with it the load.',
+  message: ({ tree, crop, on, fruit }) =>
+    `${fruit} dropped ${crop} fruit of tree ${tree} on ${on} are entered twice`,
+  advice: () => 'delete one; if fruit dropped twice that day, add them into one drop',
+});
+
+export const dropRepeat: Rule = { words: [dropRepeatWords], check: findDropRepeat };
+
+function* findDropRepeat(ledger: Ledger): Generator<Diagnostic> {
+  for (const season of ledger.seasons) {
+    const firsts = new Map<string, Drop>();
+    for (const drop of asWritten(season.drops)) {
+      const { tree, on, crop, fruit } = drop;
+      const key = `${on} ${fruit} ${treeCrop(drop)}`;
+      const first = firsts.get(key);
+      if (first === undefined) {
+        firsts.set(key, drop);
+        continue;
+      }
+      const facts = { tree: tree.id, crop: ledger.trial.cropNames[crop], on, fruit };
+      yield diagnose(dropRepeatWords, drop.at, facts, [{ at: first.at, label: 'the first one' }]);
+    }
+  }
+}
+
 const pickExceedsCountWords = wording<{
   tree: string;
   crop: string;

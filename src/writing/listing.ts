@@ -1,3 +1,4 @@
+import type { tree } from '../entries/tree.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { FRAME_FILES } from '../model/ledger.ts';
 import type { SchemaName } from '../reading/schema-files.ts';
@@ -65,6 +66,14 @@ export function byFile<One extends Entered>(
     }),
   );
 }
+
+/** Where it stands in its file, as a path of keys. */
+export function pathOfListing({ section, key }: Listing): readonly [string, ...string[]] {
+  if (section === 'removals') return [key, REMOVED];
+  return section === 'tasters' || section === 'sites' ? [section, key] : [key];
+}
+
+export const REMOVED = 'removed' satisfies keyof typeof tree.fields;
 
 export function isListFile(path: string): boolean {
   return FRAME_FILES.includes(path);

@@ -24,7 +24,7 @@ import {
   lineStart,
 } from './edit.ts';
 import { aboveComments, fillEmpty, insertPairs } from './insert-items.ts';
-import type { Listing } from './listing.ts';
+import { type Listing, pathOfListing, REMOVED } from './listing.ts';
 import { type Fields, isFields } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { renderFlow, renderKey, renderPair } from './render-entry.ts';
@@ -56,21 +56,13 @@ export function placeListings(
     if (step.kind === 'refused') return step;
     placed = step.file;
   }
-  const at = (one: Listing): Spot => ({ file: placed, path: pathOf(one), part: 'value' });
+  const at = (one: Listing): Spot => ({ file: placed, path: pathOfListing(one), part: 'value' });
   return {
     kind: 'placed',
     file: placed,
     added: listings.map((entry) => ({ entry, at: at(entry) })),
   };
 }
-
-/** Where it stands, as a path of keys. */
-function pathOf({ section, key }: Listing): readonly [string, ...string[]] {
-  if (section === 'removals') return [key, REMOVED];
-  return section === 'tasters' || section === 'sites' ? [section, key] : [key];
-}
-
-const REMOVED = 'removed' satisfies keyof typeof tree.fields;
 
 function placeOne(
   file: SourceFile,
@@ -81,14 +73,14 @@ function placeOne(
   if (old.diagnostics.length > 0) return refusal(...old.diagnostics);
   const value = old.value ?? {};
   if (!isFields(value)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
-  const [top, inner] = pathOf(one);
+  const [top, inner] = pathOfListing(one);
   const name = inner ?? top;
   const within = inner === undefined ? value : (value[top] ?? {});
   if (!isFields(within)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
   const known = Object.hasOwn(within, name) ? within[name] : undefined;
   if (known !== undefined) {
     if (sameValue(known, one.entry)) return { kind: 'placed', file };
-    const spot: Spot = { file, path: pathOf(one), part: 'value' };
+    const spot: Spot = { file, path: pathOfListing(one), part: 'value' };
     return refuse(diagnose(listedAlready, spot, { key: one.key, list: one.section }));
   }
   const root = yamlRoot(file);

@@ -158,6 +158,19 @@ picks:
     );
     expect(found[0]?.related[0]?.at.start).toBeLessThan(found[0]?.at.start ?? 0);
   });
+
+  it('asks about a drop typed twice', () => {
+    expectMarked(
+      ledgerWithSeason(`
+drops:
+  - { on: 2026-07-20, tree: G1, crop: early, fruit: 2 }
+  - { on: 2026-07-20, tree: G1, crop: early, fruit: 3 }
+  - { on: 2026-07-20, tree: G1, crop: main, fruit: 2 }
+  - { on: 2026-07-21, tree: G1, crop: early, fruit: 2 }
+  - { on: 2026-07-20, tree: G1, crop: early, fruit: 2, note: wind } # expect: drop-repeat
+`),
+    );
+  });
 });
 
 describe('weights against the rest of the cultivar', () => {

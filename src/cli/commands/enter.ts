@@ -9,6 +9,7 @@ interface EnterCommandOptions extends GlobalOptions {
   readonly on: string;
   readonly atOnce: boolean;
   readonly keepGood: boolean;
+  readonly again: boolean;
   readonly echo: boolean;
   readonly dryRun: boolean;
 }
@@ -21,6 +22,7 @@ export function addEnterCommand(program: Command, host: Host): void {
     .option('--on <date>', 'the first date, as 2026-07-24, "24 Jul" or yesterday', 'today')
     .option('--at-once', 'at a terminal: write each line at once', false)
     .option('--keep-good', 'of a file or pipe: write the good lines, hand the others back', false)
+    .option('--again', 'of a file or pipe: write what the ledger has already once more', false)
     .option('--echo', 'of a file or pipe: tell every entry back, not a line a day', false)
     .option('--dry-run', 'show what would change in the files, and write nothing', false)
     .addHelpText(

@@ -70,6 +70,7 @@ export function addImportCommand(program: Command, host: Host): void {
       ),
     )
     .option('--keep-good', 'take the good rows although others cannot be taken', false)
+    .option('--again', 'write rows that the ledger has already once more', false)
     .option('--dry-run', 'show the entries as a table, and write nothing', false)
     .addHelpText('after', () => `\nFields of a row, for --map and --set:\n${fieldLines()}\n`)
     .addHelpText(

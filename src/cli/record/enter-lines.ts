@@ -8,6 +8,7 @@ import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
 import { ledgerSoFar } from './ledger-so-far.ts';
 import { linesAgain, readLines, type TypedLine } from './read-lines.ts';
+import { entriesThere, partRepeats, tellRepeats } from './repeats.ts';
 import { sortEntries } from './sort-entries.ts';
 import {
   handBack,
@@ -23,6 +24,8 @@ export interface EnterOptions {
   readonly color: boolean;
   readonly dryRun: boolean;
   readonly keepGood: boolean;
+  /** Write what the ledger has already once more. */
+  readonly again: boolean;
   /** Tell every entry back, however many there are. */
   readonly echo: boolean;
 }
@@ -41,8 +44,15 @@ export async function enterLines(
   options: EnterOptions,
 ): Promise<void> {
   const { host } = desk;
-  const read = readLines(file, (entered) => ledgerSoFar(desk, entered), desk.today, date);
-  const sorted = sortEntries(desk, read);
+  const read = readLines(
+    file,
+    (entered) => ledgerSoFar(desk, entered),
+    (listed) => entriesThere(desk, listed).size === listed.length,
+    desk.today,
+    date,
+  );
+  const { fresh, repeats } = partRepeats(desk, read.entries, options.again);
+  const sorted = sortEntries(desk, { ...read, entries: fresh });
   const { plan, faulty } = sorted;
   const noColor = !options.color;
   tellDiagnostics(host, noColor, sorted.said);
@@ -51,6 +61,7 @@ export async function enterLines(
     host.stderr.write('Nothing was written.\n');
     throw new Finished(status);
   }
+  tellRepeats(desk, repeats, 'entry');
   if (options.dryRun) tellDiff(host, plan.files);
   else {
     const { written, failure } = await writePlan(desk, plan);
@@ -65,7 +76,8 @@ export async function enterLines(
       throw new Finished(tellFailure(host, noColor, failure));
     }
     const count = written.length === 1 ? '1 entry' : `${written.length} entries`;
-    host.stdout.write(written.length === 0 ? 'No entries.\n' : `${count} written.\n`);
+    const none = repeats.length > 0 ? 'Nothing new to write.\n' : 'No entries.\n';
+    host.stdout.write(written.length === 0 ? none : `${count} written.\n`);
   }
   handBackLines(desk, faulty);
   if (status !== EXIT.done) throw new Finished(status);

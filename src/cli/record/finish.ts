@@ -3,6 +3,7 @@ import { entryInWords } from '../../writing/shorthand/words.ts';
 import { findings } from './check-files.ts';
 import { openDesk } from './desk.ts';
 import { beginLines, readNext } from './follow-lines.ts';
+import { lineRuns } from './line-runs.ts';
 import { type Plan, planEntries } from './plan.ts';
 import { linesAgain, type TypedText } from './read-lines.ts';
 import {
@@ -140,24 +141,7 @@ function sayPlaces(talk: Talk, written: readonly WrittenEntry[]): void {
   if (written.length === 0) return;
   const lines = new Map<string, Set<number>>();
   for (const { path, line } of written) lines.set(path, (lines.get(path) ?? new Set()).add(line));
-  const places = [...lines].map(
-    ([path, own]) => `${path}:${inRuns([...own].sort((a, b) => a - b))}`,
-  );
+  const places = [...lines].map(([path, own]) => `${path}:${lineRuns(own)}`);
   const count = written.length === 1 ? '1 entry' : `${written.length} entries`;
   say(talk, `${count} written: ${places.join('; ')}`);
-}
-
-/** Line numbers, those in a row by their first and last: `61, 64-66`. */
-function inRuns(lines: readonly number[]): string {
-  const runs: { from: number; to: number }[] = [];
-  for (const line of lines) {
-    const last = runs.at(-1);
-    if (last?.to === line - 1) last.to = line;
-    else runs.push({ from: line, to: line });
-  }
-  return runs
-    .flatMap(({ from, to }) =>
-      to - from === 1 ? [from, to] : from === to ? from : `${from}-${to}`,
-    )
-    .join(', ');
 }

@@ -6,7 +6,6 @@ import { renderReport } from '../../render/render-report.ts';
 import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
-import { alreadyThere, listedAlready } from '../../writing/import/already-there.ts';
 import {
   guessMapping,
   type ImportKind,
@@ -15,7 +14,7 @@ import {
 } from '../../writing/import/columns.ts';
 import { type Imported, importListings, importTable } from '../../writing/import/import-table.ts';
 import { readTable, type TextRow, type TextTable } from '../../writing/import/read-table.ts';
-import { byFile, type Entered, isListing, isSeasonEntry } from '../../writing/listing.ts';
+import type { Entered } from '../../writing/listing.ts';
 import { EXIT, Finished, UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
@@ -30,6 +29,7 @@ import {
 } from './import-report.ts';
 import type { LinesRead } from './read-lines.ts';
 import { readText } from './read-text.ts';
+import { partRepeats, tellRepeats } from './repeats.ts';
 import { type SortedEntries, sortEntries } from './sort-entries.ts';
 import { handBack, tellDiagnostics, tellFailure } from './tell.ts';
 import { writePlan } from './write-plan.ts';
@@ -45,6 +45,8 @@ export interface ImportFileOptions {
   readonly rejects?: string;
   readonly dryRun: boolean;
   readonly keepGood: boolean;
+  /** Write what the ledger has already once more. */
+  readonly again: boolean;
 }
 
 /**
@@ -60,10 +62,9 @@ export async function importTableFile(
   const noColor = !options.color;
   if (options.rejects !== undefined) refuseOwnFile(desk, options.rejects);
   const { table, imported } = readEntries(desk, file, options);
-  const there = entriesThere(desk, imported);
   const lines = linesOf(file, table, imported);
-  const entries = lines.entries.filter(({ entry }) => !isThere(there, entry));
-  const sorted = sortEntries(desk, { ...lines, entries });
+  const { fresh, repeats } = partRepeats(desk, lines.entries, options.again);
+  const sorted = sortEntries(desk, { ...lines, entries: fresh });
   tellDiagnostics(
     host,
     noColor,
@@ -72,10 +73,7 @@ export async function importTableFile(
   if (sorted.faulty.length > 0 && options.rejects !== undefined) {
     host.files.write(resolve(host.cwd, options.rejects), rejectsCsv(table, sorted));
   }
-  for (const [path, known] of there) {
-    const rows = known.size === 1 ? '1 row is' : `${known.size} rows are`;
-    host.stdout.write(`${path}: ${rows} there already and passed over\n`);
-  }
+  tellRepeats(desk, repeats, 'row');
   if (options.dryRun) await tellTable(desk, options, imported, sorted);
   else if (sorted.isFaulty && (!options.keepGood || sorted.isHopeless)) {
     host.stderr.write(
@@ -113,29 +111,6 @@ function readEntries(
   }
   if (imported.problems.length > 0 || !('headers' in table)) throw new Finished(EXIT.ledgerErrors);
   return { table, imported };
-}
-
-/** Entries that the ledger has, by the file that they stand in. */
-function entriesThere(
-  { ledger, files, readYaml }: Desk,
-  { entries }: Imported<Entered>,
-): ReadonlyMap<string, ReadonlySet<Entered>> {
-  const there = new Map<string, ReadonlySet<Entered>>();
-  for (const [path, own] of byFile(entries, ledger.trial.place.latitude)) {
-    const season = files.find(({ file }) => file.path === path);
-    if (season === undefined) continue;
-    const { value } = readYaml(season.file);
-    const known = new Set<Entered>([
-      ...alreadyThere(own.filter(isSeasonEntry), value, ledger),
-      ...listedAlready(own.filter(isListing), value),
-    ]);
-    if (known.size > 0) there.set(path, known);
-  }
-  return there;
-}
-
-function isThere(there: ReadonlyMap<string, ReadonlySet<Entered>>, entry: Entered): boolean {
-  return [...there.values()].some((known) => known.has(entry));
 }
 
 /** Where columns go: as the map says, and for the others as their headers say. */

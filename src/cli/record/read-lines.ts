@@ -5,7 +5,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import { located } from '../../reading/yaml-locate.ts';
 import { lineStarts, lineText } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
-import type { Entered } from '../../writing/listing.ts';
+import type { Entered, Listing } from '../../writing/listing.ts';
 import type { Question } from '../../writing/shorthand/line-reading.ts';
 import type { LineRead } from '../../writing/shorthand/read-line.ts';
 import { beginLines, readNext, splitDate } from './follow-lines.ts';
@@ -36,10 +36,14 @@ export interface TypedLine extends TypedText {
   readonly at: Span;
 }
 
-/** @param ledgerWith the ledger with what the lines before have listed */
+/**
+ * @param ledgerWith the ledger with what the lines before have listed
+ * @param areThere whether files of the ledger say all of this already
+ */
 export function readLines(
   file: SourceFile,
   ledgerWith: (entered: readonly Entered[]) => Ledger,
+  areThere: (listed: readonly Listing[]) => boolean,
   today: IsoDate,
   date: IsoDate,
 ): LinesRead {
@@ -60,13 +64,19 @@ export function readLines(
       date: progress.doubt === 'date' ? undefined : progress.session.date,
       text: splitDate(text, today, ledger).rest,
     };
+    const { listed = [] } = next.read;
+    if (listed.length > 0 && areThere(listed)) {
+      entries.push(...listed.map((entry) => ({ entry, lines: [line] })));
+      continue;
+    }
     const wrong = problemsOf(next.read, file, start);
     if (wrong.length > 0) {
       problems.push(...wrong);
       faulty.push(line);
       continue;
     }
-    const before = next.read.replaced === undefined ? undefined : entries.pop();
+    const at = entries.findLastIndex(({ entry }) => entry === next.read.replaced);
+    const [before] = at < 0 ? [] : entries.splice(at, 1);
     const lines = [...(before?.lines ?? []), line];
     entries.push(...next.read.entries.map((entry) => ({ entry, lines })));
   }

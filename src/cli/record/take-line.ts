@@ -3,12 +3,22 @@ import { displayWidth } from '../../source/display-width.ts';
 import { frameOf } from '../../source/frame.ts';
 import type { Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
+import type { Entered } from '../../writing/listing.ts';
 import type { Answer, Question } from '../../writing/shorthand/line-reading.ts';
 import { answered, type LineRead } from '../../writing/shorthand/read-line.ts';
 import { newDiagnostics } from './check-files.ts';
 import { type Progress, readNext, splitDate } from './follow-lines.ts';
 import { planEntries } from './plan.ts';
-import { type Departure, keepDraft, ledgerOf, say, sayDiagnostics, type Talk } from './talk.ts';
+import { entriesThere } from './repeats.ts';
+import {
+  type Departure,
+  keepDraft,
+  ledgerOf,
+  type Said,
+  say,
+  sayDiagnostics,
+  type Talk,
+} from './talk.ts';
 
 /**
  * Takes a typed line: asks what it may mean, says what is wrong or what was understood and what is
@@ -103,6 +113,16 @@ function isSaid(rule: string, line: string): boolean {
   return rule === 'sheet-half-filled' && /\s[-\u2013](?:\s|,|$)/.test(line);
 }
 
+/** Counts, picks and drops that are there already have a check of their own. */
+function doubtOfRepeats({ desk }: Talk, { entries }: LineRead): readonly Said[] {
+  const unchecked = entries.filter(({ section }) => !CHECKED_REPEATS.has(section));
+  if (entriesThere(desk, unchecked).size === 0) return [];
+  const message = 'the ledger has this already, to the letter';
+  return [{ severity: 'warning', message, advice: 'back takes it back, if it is the same' }];
+}
+
+const CHECKED_REPEATS: ReadonlySet<Entered['section']> = new Set(['counts', 'picks', 'drops']);
+
 async function accept(talk: Talk, line: string, read: LineRead, progress: Progress): Promise<void> {
   if (read.understood.length === 0) return;
   for (const one of read.understood) say(talk, one, '  ');
@@ -113,10 +133,10 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
       ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
       ...newDiagnostics(talk.diagnostics, plan.diagnostics),
     ];
-    sayDiagnostics(
-      talk,
-      found.filter(({ rule }) => !SETTLED_LATER.has(rule) && !isSaid(rule, line)),
-    );
+    sayDiagnostics(talk, [
+      ...found.filter(({ rule }) => !SETTLED_LATER.has(rule) && !isSaid(rule, line)),
+      ...doubtOfRepeats(talk, read),
+    ]);
     if (found.some(({ severity }) => severity === 'error')) {
       say(talk, 'This line is not taken.', '  ');
       // More weights must not go to the pick before it.

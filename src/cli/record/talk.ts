@@ -59,10 +59,10 @@ export function say({ desk, look }: Talk, text: string, lead = ''): void {
   }
 }
 
-export function sayDiagnostics(
-  talk: Talk,
-  diagnostics: readonly Pick<LocatedDiagnostic, 'severity' | 'message' | 'advice'>[],
-): void {
+/** What is said of a typed line; its place is before everyone's eyes. */
+export type Said = Pick<LocatedDiagnostic, 'severity' | 'message' | 'advice'>;
+
+export function sayDiagnostics(talk: Talk, diagnostics: readonly Said[]): void {
   const { desk, look, style } = talk;
   for (const { severity, message, advice } of diagnostics) {
     const [first = '', ...rest] = hang(`  ${severity}: `, visible(message), proseWidth(look));

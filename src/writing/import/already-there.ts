@@ -3,7 +3,7 @@ import type { Field } from '../../entries/field.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { type Dimension, parseQuantity } from '../../model/quantity.ts';
-import type { Listing } from '../listing.ts';
+import { type Listing, pathOfListing } from '../listing.ts';
 import { mergeTasting } from '../merge-tasting.ts';
 import { type Fields, isFields, type NewEntry } from '../new-entry.ts';
 import { sameValue } from '../same-value.ts';
@@ -43,12 +43,17 @@ export function alreadyThere(
   );
 }
 
-/** Which cultivars or trees a file has already, with everything that is said of them here. */
+/** What of the lists a file has already, with everything that is said of it here. */
 export function listedAlready(listings: readonly Listing[], file: unknown): ReadonlySet<Listing> {
   return new Set(
-    listings.filter(({ key, entry }) => {
-      const known = isFields(file) && Object.hasOwn(file, key) ? file[key] : undefined;
-      if (!isFields(known) || typeof entry === 'string') return false;
+    listings.filter((one) => {
+      const { entry } = one;
+      const known = pathOfListing(one).reduce<unknown>(
+        (within, key) => (isFields(within) && Object.hasOwn(within, key) ? within[key] : undefined),
+        file,
+      );
+      if (typeof entry === 'string') return known === entry;
+      if (!isFields(known)) return false;
       return Object.entries(entry).every(([field, value]) => sameValue(known[field], value));
     }),
   );

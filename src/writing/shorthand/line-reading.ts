@@ -23,6 +23,8 @@ export interface Slip {
   readonly end: number;
   readonly message: string;
   readonly advice: string;
+  /** Whether all that is wrong here is that something of this name is listed already. */
+  readonly isListed?: true;
 }
 
 export interface Answer {
@@ -77,6 +79,11 @@ export function lineEndToken(reading: LineReading): Token {
 
 export function slip(reading: LineReading, at: Token, message: string, advice = ''): void {
   reading.slips.push({ start: at.start, end: at.end, message, advice });
+}
+
+/** A slip where something of this name is listed already, which may be what the line says. */
+export function slipOfListed(reading: LineReading, at: Token, message: string, advice = ''): void {
+  reading.slips.push({ start: at.start, end: at.end, message, advice, isListed: true });
 }
 
 export function meant(nearest: string | undefined, otherwise = ''): string {

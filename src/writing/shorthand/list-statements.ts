@@ -6,7 +6,14 @@ import { isKey } from '../../entries/values.ts';
 import { bearsAtFirst } from '../../model/bearing.ts';
 import { freeKey, keyFrom, type Listing } from '../listing.ts';
 import type { Values } from './fields.ts';
-import { type LineReading, lineEndToken, slip, take, takeTree } from './line-reading.ts';
+import {
+  type LineReading,
+  lineEndToken,
+  slip,
+  slipOfListed,
+  take,
+  takeTree,
+} from './line-reading.ts';
 import {
   cultivarOf,
   listWords,
@@ -49,7 +56,12 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
   const known = findCultivar(reading.ledger, name);
   if (known.kind !== 'none') {
     const key = known.kind === 'one' ? known.thing.key : '';
-    slip(reading, spanOf(head), `${name} is listed already`, key === '' ? '' : `its key is ${key}`);
+    slipOfListed(
+      reading,
+      spanOf(head),
+      `${name} is listed already`,
+      key === '' ? '' : `its key is ${key}`,
+    );
   }
   const alike = known.kind === 'none' ? likeIn(reading, name) : undefined;
   if (alike !== undefined) {
@@ -57,7 +69,10 @@ export function readCultivar(reading: LineReading): readonly Listing[] {
       `the name is much like ${alike}, which is listed; back, if it is the same`,
     );
   }
-  const key = freeKey(name, (one) => reading.ledger.cultivars.has(one));
+  const key =
+    known.kind === 'one'
+      ? known.thing.key
+      : freeKey(name, (one) => reading.ledger.cultivars.has(one));
   if (!isKey(key)) slip(reading, spanOf(head), `${name} has no letters to make a key of`);
   const isFig = bearsAtFirst(reading.ledger.trial.fruit) === 'unknown';
   const plain = stretches.flatMap((one) => (one.key === 'perhaps' ? doubtOf(reading, one) : one));
@@ -121,9 +136,11 @@ export function readTree(reading: LineReading): readonly Listing[] {
   }
   checkKey(reading, id);
   const known = findTree(reading.ledger, id.text);
-  if (known.kind === 'one' && known.thing.id.toLowerCase() === id.text.toLowerCase()) {
+  const isKnown = known.kind === 'one' && known.thing.id.toLowerCase() === id.text.toLowerCase();
+  if (isKnown) {
     const { id: other, cultivar: its } = known.thing;
-    slip(reading, id, `${other} is a tree already, of ${its.name}`, 'give the new one another id');
+    const advice = 'give the new one another id';
+    slipOfListed(reading, id, `${other} is a tree already, of ${its.name}`, advice);
   }
   const [head, ...stretches] = takeStretches(reading, TREE_WORDS);
   if (head === undefined || head.tokens.length === 0) {
@@ -132,6 +149,10 @@ export function readTree(reading: LineReading): readonly Listing[] {
   }
   const key = cultivarOf(reading, spanOf(head), stretchText(head));
   const values = valuesOf(reading, stretches, TREE_WORDS);
+  // A tree that is listed already stands somewhere, and a site that came later is not asked about.
+  if (isKnown && key !== undefined) {
+    return [{ section: 'trees', key: id.text, entry: { cultivar: key, ...values } }];
+  }
   const site = values['site'] ?? soleSite(reading, stretches, spanOf(head));
   if (key === undefined || site === undefined) return [];
   return [{ section: 'trees', key: id.text, entry: { cultivar: key, ...values, site } }];
@@ -193,7 +214,9 @@ export function readTaster(reading: LineReading): readonly Listing[] {
   const known = [...reading.ledger.trial.tasters.keys()].find(
     (one) => one.toLowerCase() === key.toLowerCase(),
   );
-  if (known !== undefined) slip(reading, first, `${known} is a taster of this ledger already`);
+  if (known !== undefined) {
+    slipOfListed(reading, first, `${known} is a taster of this ledger already`);
+  }
   return [{ section: 'tasters', key, entry: named === '' ? first.text : named }];
 }
 
@@ -208,7 +231,7 @@ export function readSite(reading: LineReading): readonly Listing[] {
   }
   checkKey(reading, key);
   if (reading.ledger.trial.sites.has(key.text)) {
-    slip(reading, key, `${key.text} is a site of this ledger already`);
+    slipOfListed(reading, key, `${key.text} is a site of this ledger already`);
   }
   const tokens = rest?.tokens ?? [];
   const { holds } = trial.site.cover;

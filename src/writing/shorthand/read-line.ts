@@ -3,7 +3,7 @@ import { EVENT_WORDS } from '../../entries/event.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
-import { type Entered, isSeasonEntry } from '../listing.ts';
+import { type Entered, isListing, isSeasonEntry, type Listing } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
 import { readEvent } from './event-statements.ts';
 import { REMARKS } from './fields.ts';
@@ -62,6 +62,8 @@ export interface LineRead {
   readonly understood: readonly string[];
   readonly questions: readonly Question[];
   readonly slips: readonly Slip[];
+  /** What the line would list, where nothing is wrong but that it is listed already. */
+  readonly listed?: readonly Listing[];
 }
 
 /** The beginnings of lines that list something. */
@@ -109,7 +111,9 @@ export function readLine(line: string, session: Session, ledger: Ledger): LineRe
   slipOfHash(reading, line);
   const { slips, questions } = reading;
   if (slips.length > 0 || questions.length > 0) {
-    return { session, entries: [], replaced: undefined, understood: [], questions, slips };
+    const isListed = questions.length === 0 && slips.every((one) => one.isListed);
+    const listed = isListed ? entries.filter(isListing) : [];
+    return { session, entries: [], replaced: undefined, understood: [], questions, slips, listed };
   }
   const before = replaced === undefined ? session.entries : session.entries.slice(0, -1);
   const next = { ...session, date: reading.date, entries: [...before, ...entries] };
