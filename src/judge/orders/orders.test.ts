@@ -190,8 +190,8 @@ describe('agreement of tasters', () => {
     const same = ['mara', 'joss', 'odo'].map((name) => `      ${name}: [G1, Y1, Y2, Y3]\n`);
     const [found] = agreement(same.join(''));
     expect(found).toMatchObject({ tasters: 3, samples: 4, w: 1 });
-    // chi-square 9 on 3 degrees of freedom
-    expect(found?.p).toBeCloseTo(0.0293, 4);
+    // Each of two has 24 orders, of which one is that of the first; chi-square has 0.0293 for it.
+    expect(found?.chance).toBeCloseTo(1 / 24 ** 2, 12);
   });
 
   it('is judged by the plates that all ordered, or by those who ordered enough', () => {

@@ -1,6 +1,7 @@
 import { groupBy } from '../../measure/group-by.ts';
 import type { Sample, Tasting } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
+import { friedmanChance } from '../../stats/ranks/friedman-chance.ts';
 import { kendallW } from '../../stats/ranks/kendall-w.ts';
 import type { OrderSheet } from './order-sheets.ts';
 
@@ -12,8 +13,8 @@ export interface Agreement {
   readonly samples: number;
   /** Kendall's coefficient of concordance, corrected for ties: 0 none, 1 full. */
   readonly w: number;
-  /** Of Friedman's test: chance of so much agreement among tasters who order at random. */
-  readonly p: number;
+  /** The chance of so much agreement among tasters who order at random. */
+  readonly chance: number;
 }
 
 /** Fewer tasters or plates than this say nothing of agreement. */
@@ -21,7 +22,7 @@ const LEAST = 3;
 
 /**
  * Agreement at each sitting and crop where three tasters or more put the same three plates or more
- * in order (see `kendallW`). Where not all ordered everything, the tasters who ordered most are
+ * in order (see `kendallW` and `friedmanChance`). Where not all ordered everything, the tasters who ordered most are
  * taken, as many of them as leave three plates in common, and the plates that they share.
  */
 export function tasterAgreement(sheets: readonly OrderSheet[]): readonly Agreement[] {
@@ -30,10 +31,11 @@ export function tasterAgreement(sheets: readonly OrderSheet[]): readonly Agreeme
     [...groupBy(own, ({ crop }) => crop)].flatMap(([crop, same]) => {
       const panel = commonPanel(same, LEAST);
       if (panel === undefined) return [];
-      const found = kendallW(panel.map(({ places }) => places));
-      if (found === undefined) return [];
-      const samples = panel[0]?.places.length ?? 0;
-      return [{ tasting, crop, tasters: panel.length, samples, w: found.w, p: found.p }];
+      const places = panel.map((one) => one.places);
+      const [found, chance] = [kendallW(places), friedmanChance(places)];
+      if (found === undefined || chance === undefined) return [];
+      const samples = places[0]?.length ?? 0;
+      return [{ tasting, crop, tasters: panel.length, samples, w: found.w, chance }];
     }),
   );
 }

@@ -306,7 +306,9 @@ describe('soundness', () => {
     expect(report.title).toMatch(/^Splits within 1 day after rain, 20/);
     expect(report.selection).toMatchObject({ after: 'rain', within: 1, rainFrom: 5 });
     expect(words(report)).toContain('57 fruit are left out');
-    expect(words(report)).toContain('No rain falls under cover: glasshouse.');
+    expect(words(report)).toContain(
+      'No rain falls under cover, and its fruit count here all the same: glasshouse.',
+    );
     expect(words(report)).toContain('5 mm of rain or more');
   });
 });

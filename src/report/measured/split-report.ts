@@ -120,5 +120,8 @@ function coverNote(
   );
   return after === 'water' || covered.length === 0
     ? undefined
-    : shown('caution', `No rain falls under cover: ${listed(covered.map(({ name }) => name))}.`);
+    : shown(
+        'caution',
+        `No rain falls under cover, and its fruit count here all the same: ${listed(covered.map(({ name }) => name))}. --site parts them.`,
+      );
 }

@@ -36,7 +36,7 @@ export function preferenceMethodNotes(
     'Model: Plackett-Luce, by which an order is a row of choices of the best from what is left, each with chances in proportion to worth; ties after Davidson and Luce, orders of a part of the cultivars allowed (Turner, van Etten, Firth & Kosmidis 2020, Computational Statistics 35:1027-1057). Worths sum to 1, log worths to 0.',
     `SE: quasi standard error, so that the error of a difference is the root of the sum of two squares (Firth & de Menezes 2004, Biometrika 91:65-80); interval: ${percent(confidence)} %, normal. Orders of one sitting share the luck of its plates: variances are multiplied by how much more alike they are than the model has them (Rao & Scott 1981, J. Am. Stat. Assoc. 76:221-230).`,
     'A cultivar with several plates in one order: each plate in turn stands for it, all ways together counting as one order. Wins: pairs in which it stood before the other, a tie half.',
-    'Agreement: W of Kendall (Kendall & Gibbons 1990), corrected for ties, with p of the Friedman test (ISO 8587:2006), which is on the high side for few tasters.',
+    'Agreement: W of Kendall (Kendall & Gibbons 1990), corrected for ties; p by the test of Friedman (ISO 8587:2006), exact where tasters and plates are few.',
   ];
   return [...short, ...(explain ? long : [])]
     .filter((text) => text !== '')
@@ -116,7 +116,7 @@ export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): No
   }
   const rising = all.toSorted((a, b) => a.w - b.w);
   const [least, most] = [rising[0]?.w ?? 0, rising.at(-1)?.w ?? 0];
-  const sure = all.filter(({ p }) => p < LUCK).length;
+  const sure = all.filter(({ chance }) => chance < LUCK).length;
   const luck = all.length - sure;
   return shown(
     'evidence',
@@ -127,17 +127,17 @@ export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): No
 
 function agreementWords(
   ledger: Ledger,
-  { tasting, crop, tasters, samples, w, p }: Agreement,
+  { tasting, crop, tasters, samples, w, chance }: Agreement,
 ): string {
   const how =
-    p < LUCK
+    chance < LUCK
       ? w >= STRONG
         ? 'agreed well'
         : 'agreed in part'
       : w >= STRONG
         ? 'agreed, but are too few to be sure of it'
         : 'did not clearly agree';
-  return `On ${dayAndYear(tasting.on)} (${cropPhrase(ledger, crop)}) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(p)}).`;
+  return `On ${dayAndYear(tasting.on)} (${cropPhrase(ledger, crop)}) ${tasters} tasters of ${samples} plates ${how} (W ${w.toFixed(2)}, ${chanceWords(chance)}).`;
 }
 
 /** Which cultivars must not be compared, as no orders join them both ways. */

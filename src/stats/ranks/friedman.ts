@@ -17,7 +17,7 @@ export type Friedman = Omit<RankTable, 'ranks'> & {
   /** As it would be without ties. */
   readonly uncorrected: number;
   readonly df: number;
-  /** Upper tail of chi-square, an approximation that is on the high side for few blocks. */
+  /** Upper tail of chi-square, an approximation that is far off for few blocks, either way (see `friedmanChance`). */
   readonly p: number;
   /**
    * Iman and Davenport's F, closer for few blocks; absent for one block, or if all blocks agree to
