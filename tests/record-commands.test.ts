@@ -308,6 +308,20 @@ describe('lines from a file or a pipe', () => {
     }
   });
 
+  it('for a season that cannot be read are handed back, and the slip is shown where it stands', async () => {
+    const broken = before.replace('weights: [', 'weights: [[');
+    const files = { 'seasons/2026.yaml': broken, 'evening.txt': GOOD };
+    const ran = await pomary(['enter', 'evening.txt', '--keep-good'], { files });
+    expect([ran.status, ran.season]).toEqual([1, broken]);
+    const places = ran.err.match(/^\S+:\d+:\d+ \w+ \S+/gm) ?? [];
+    expect(places.filter((one) => !one.startsWith('seasons/2026.yaml:'))).toEqual([]);
+    expect(new Set(places).size).toBe(places.length);
+    expect(
+      ran.err.replaceAll(/\s+/g, ' ').match(/the rest of this file is checked after that/g),
+    ).toHaveLength(1);
+    expect(ran.err).toMatch(/These lines were not written:\non 2026-08-01\npick G3/);
+  });
+
   it('with anything wrong none is written, and every place is shown', async () => {
     const ran = await pomary(['enter', 'evening.txt'], { files: { 'evening.txt': BAD } });
     expect([ran.status, ran.out, ran.season]).toEqual([1, '', before]);

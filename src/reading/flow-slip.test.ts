@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { ledgerWith } from '../../tests/diagnostics/base-ledger.ts';
 import { told as placesOf, readFiles } from '../../tests/support/read-marked.ts';
+import { REST_UNCHECKED } from './yaml-read.ts';
 
-/** Place and rule, message and advice. */
+/** Place and rule, message and advice, but for what is said of the rest of the file. */
 function told(files: Readonly<Record<string, string>>) {
   const { diagnostics } = readFiles(ledgerWith(files));
   const places = placesOf(diagnostics);
   return diagnostics.map(({ message, advice }, index) => [
     (places[index] ?? '').replace(/^[^:]*:/, ''),
     message,
-    advice,
+    advice.replace(`; ${REST_UNCHECKED}`, ''),
   ]);
 }
 

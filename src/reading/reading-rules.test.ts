@@ -6,6 +6,7 @@ import * as namingWords from '../diagnostics/words/naming.ts';
 import * as readingWords from '../diagnostics/words/reading.ts';
 import { MAX_FILE_BYTES } from './decode.ts';
 import { readLedger } from './read-ledger.ts';
+import { REST_UNCHECKED } from './yaml-read.ts';
 
 /** Season text with marks; `good` is the same with the slip put right. */
 interface Case {
@@ -271,6 +272,24 @@ const PLACES: Readonly<Record<string, string>> = {
 const named = [...Object.values(readingWords), ...Object.values(namingWords)].map(
   (words) => (words as Wording<never>).rule,
 );
+
+describe('a file that is no YAML', () => {
+  const restOf = (cultivars: string) => {
+    const { diagnostics } = readFiles({ 'cultivars.yaml': cultivars });
+    return diagnostics
+      .filter(({ at }) => at.file.path === 'cultivars.yaml')
+      .map(({ advice }) => advice.endsWith(REST_UNCHECKED));
+  };
+
+  it('says once, at its last slip, that the rest is checked later', () => {
+    expect(restOf('a: { name: A bears: x }\nb: { nam: B }\nc: { name: C bears: y }\n')).toEqual([
+      false,
+      true,
+    ]);
+    expect(restOf('a: { nam: A }\nb: &x { name: B }\n')).toEqual([true]);
+    expect(restOf('a: { nam: A, bears: common }\n')).not.toContain(true);
+  });
+});
 
 describe('the rules of reading', () => {
   it('each have a case here', () => {

@@ -36,6 +36,30 @@ const eventsOf = new WeakMap<SourceFile, readonly Event[]>();
  * document, numbers that other readers take differently) is reported and nothing is built from it.
  */
 export function readYaml(file: SourceFile): YamlRead {
+  const read = readWhole(file);
+  return read.diagnostics.length === 0
+    ? read
+    : { ...read, diagnostics: sayOfRest(read.diagnostics) };
+}
+
+/** Said once of a file of which nothing is taken. */
+export const REST_UNCHECKED = 'the rest of this file is checked after that';
+
+/** Says at the last place that what else is wrong with the file is not told yet. */
+function sayOfRest(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const last = diagnostics.reduce((a, b) => (startOf(b) >= startOf(a) ? b : a));
+  return diagnostics.map((one) => {
+    if (one !== last) return one;
+    const advice = one.advice === '' ? 'put this right' : one.advice;
+    return { ...one, advice: `${advice}; ${REST_UNCHECKED}` };
+  });
+}
+
+function startOf({ at }: Diagnostic): number {
+  return 'start' in at ? at.start : 0;
+}
+
+function readWhole(file: SourceFile): YamlRead {
   const conflict = conflictIn(file);
   if (conflict !== undefined) return { value: undefined, diagnostics: [conflict] };
   const loneReturn = file.text.includes('\r') ? LONE_RETURN.exec(file.text) : null;

@@ -129,8 +129,10 @@ export function rejectsCsv(table: TextTable, { faulty, said }: SortedEntries): s
   const keys = [...table.headers, freeName(table.headers)];
   const rows = faulty.map(({ at }) => {
     const cells = table.rows.find(({ line }) => line === lineOf(at))?.cells ?? [];
-    const reasons = said.filter((one) => one.severity === 'error' && one.at.start === at.start);
-    const reason = reasons.map(({ message }) => message).join('; ');
+    const reasons = said.filter(
+      (one) => one.severity === 'error' && one.at.file === at.file && one.at.start === at.start,
+    );
+    const reason = reasons.map(({ message }) => message).join('; ') || UNREADABLE;
     const all = [...keys.slice(0, -1).map((_, index) => cells[index] ?? ''), reason];
     return Object.fromEntries(all.map((cell, index) => [`column ${index}`, cell]));
   });
@@ -145,6 +147,9 @@ export function rejectsCsv(table: TextTable, { faulty, said }: SortedEntries): s
     ) + body
   );
 }
+
+/** What is wrong with its file is told where it stands. */
+const UNREADABLE = 'the file that it belongs to cannot be read';
 
 /** The column of reasons of a table that was handed back, and is mended now. */
 export function reasonColumn({ headers }: TextTable): readonly string[] {

@@ -43,6 +43,8 @@ export interface AddedEntry {
 export interface Refused {
   readonly entry: Entered;
   readonly diagnostics: readonly LocatedDiagnostic[];
+  /** Whether the file cannot be read, whatever is to be put into it. */
+  readonly isOfFile?: boolean;
 }
 
 export interface Finding {
@@ -59,9 +61,10 @@ export function planEntries(desk: Desk, entries: readonly Entered[]): Plan {
   for (const [path, own] of byFile(entries, trial.place.latitude)) {
     const decoded = desk.files.find((one) => one.file.path === path);
     const { file, diagnostics } = decoded ?? unchanged({ path, text: '', bom: false });
-    if (diagnostics.length > 0) {
-      const found = inOrder(located(diagnostics));
-      refused.push(...own.map((entry) => ({ entry, diagnostics: found })));
+    const unreadable = [...diagnostics, ...desk.readYaml(file).diagnostics];
+    if (unreadable.length > 0) {
+      const found = inOrder(located(unreadable));
+      refused.push(...own.map((entry) => ({ entry, diagnostics: found, isOfFile: true })));
       continue;
     }
     const placed = placeSome(desk, file, own);

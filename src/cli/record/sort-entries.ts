@@ -28,9 +28,10 @@ export function sortEntries(desk: Desk, { entries, faulty, problems }: LinesRead
       sound.map(({ entry }) => entry),
     );
     const before = bad.size;
-    for (const { entry, diagnostics } of plan.refused) {
+    for (const { entry, diagnostics, isOfFile } of plan.refused) {
       bad.add(entry);
-      said.push(...diagnostics.map((one) => atLine(one, linesOf.get(entry))));
+      if (isOfFile) said.push(...diagnostics.filter((one) => !said.includes(one)));
+      else said.push(...diagnostics.map((one) => atLine(one, linesOf.get(entry))));
     }
     for (const { diagnostic, entries: about } of plan.found) {
       if (diagnostic.severity !== 'error') continue;

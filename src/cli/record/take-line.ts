@@ -1,6 +1,8 @@
+import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { lineWidth } from '../../render/look.ts';
 import { displayWidth } from '../../source/display-width.ts';
 import { frameOf } from '../../source/frame.ts';
+import { positionAt } from '../../source/position.ts';
 import type { Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
 import type { Entered } from '../../writing/listing.ts';
@@ -113,6 +115,12 @@ function isSaid(rule: string, line: string): boolean {
   return rule === 'sheet-half-filled' && /\s[-\u2013](?:\s|,|$)/.test(line);
 }
 
+/** What is wrong with a file and not with the line before everyone's eyes. */
+function withPlace(one: LocatedDiagnostic): LocatedDiagnostic {
+  const { line } = positionAt(one.at.file, one.at.start);
+  return { ...one, message: `${one.at.file.path}:${line}: ${one.message}` };
+}
+
 /** Counts, picks and drops that are there already have a check of their own. */
 function doubtOfRepeats({ desk }: Talk, { entries }: LineRead): readonly Said[] {
   const unchecked = entries.filter(({ section }) => !CHECKED_REPEATS.has(section));
@@ -130,7 +138,9 @@ async function accept(talk: Talk, line: string, read: LineRead, progress: Progre
   if (read.entries.length > 0) {
     const plan = planEntries(talk.desk, session.entries);
     const found = [
-      ...plan.refused.flatMap(({ diagnostics }) => diagnostics),
+      ...plan.refused.flatMap(({ diagnostics, isOfFile }) =>
+        isOfFile ? diagnostics.map(withPlace) : diagnostics,
+      ),
       ...newDiagnostics(talk.diagnostics, plan.diagnostics),
     ];
     sayDiagnostics(talk, [
