@@ -297,6 +297,17 @@ describe('lines from a file or a pipe', () => {
     expect(asked.out).not.toContain('passed over');
   });
 
+  it('of a day that is still to come are doubted and written', async () => {
+    const ran = await pomary(['enter', 'evening.txt'], {
+      files: { 'evening.txt': 'on 2026-12-30 frost -2\non 2026-12-31 frost -2\n' },
+      today: '2026-12-30',
+    });
+    expect(ran.status).toBe(0);
+    expect(ran.err).toContain('evening.txt:2:1 warning day-ahead\n  2026-12-31 is still to come\n');
+    expect(ran.err).not.toContain('evening.txt:1:1 warning');
+    expect(added(ran.season)).toContain('- { on: 2026-12-31, kind: frost, low: -2 }');
+  });
+
   it('are passed over to the letter alone', async () => {
     const { files: written } = await pomary(['enter'], { stdin: GOOD });
     const files = Object.fromEntries(

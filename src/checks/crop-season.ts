@@ -1,11 +1,13 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { dayCount } from '../diagnostics/phrases.ts';
+import { isFig } from '../model/bearing.ts';
 import { dayNumber, growingYear } from '../model/dates.ts';
 import type { Count, Pick } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
 import { grouped } from './parts/grouped.ts';
+import { hasWinter } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
 type OutOfSeason =
@@ -16,7 +18,7 @@ type OutOfSeason =
       readonly days: number;
       readonly cultivar: string;
     }
-  | { readonly kind: 'late in the year' };
+  | { readonly kind: 'late in the year' | 'early in the year' };
 
 const cropOutOfSeasonWords = wording<{
   tree: string;
@@ -49,8 +51,13 @@ const FAR = 45;
 const ENOUGH_PICKS = 5;
 /** Days into the growing year from which no early crop is ripe: its last quarter. */
 const LAST_QUARTER = 273;
-/** Degrees from the equator within which fruit ripens at any time. */
-const TROPICS = 25;
+/** Degrees from the equator from which figs in the open ripen late enough to be asked about early ones. */
+const COOL = 40;
+/**
+ * Days into the growing year before which no fig is ripe in the open there, from the middle of May
+ * and the beginning of July on.
+ */
+const EARLIEST: Readonly<Record<Crop, number>> = { early: 134, main: 181 };
 
 interface Seen {
   readonly entry: Pick | Count;
@@ -60,21 +67,26 @@ interface Seen {
 }
 
 function* findCropOutOfSeason(ledger: Ledger): Generator<Diagnostic> {
-  const { cropNames, place } = ledger.trial;
+  const { cropNames, place, fruit, sites } = ledger.trial;
   const seen = allSeen(ledger);
   const usual = new UsualDays(ledger, seen);
-  const hasWinter = place.latitude === undefined || Math.abs(place.latitude) >= TROPICS;
-  const lateInYear = ({ entry, day }: Seen): OutOfSeason | undefined =>
-    hasWinter && entry.crop === 'early' && day >= LAST_QUARTER
-      ? { kind: 'late in the year' }
+  const isCool = isFig(fruit) && Math.abs(place.latitude ?? 0) >= COOL;
+  const oddInYear = ({ entry, day, isPick }: Seen): OutOfSeason | undefined => {
+    const { tree, crop, on } = entry;
+    if (hasWinter(place) && crop === 'early' && day >= LAST_QUARTER)
+      return { kind: 'late in the year' };
+    const isSoon = isCool && isPick && day < EARLIEST[crop];
+    return isSoon && sites.get(siteOn(ledger, tree, on))?.cover === 'open'
+      ? { kind: 'early in the year' }
       : undefined;
+  };
   const ofTrees = grouped(seen, ({ entry }) => `${entry.season} ${entry.tree.id}`);
   for (const ofTree of ofTrees.values()) {
     const clashes = clashing(ofTree);
     for (const group of grouped(ofTree, ({ entry }) => entry.crop).values()) {
       const asked = group
         .toSorted((a, b) => a.day - b.day)
-        .map((one) => [one, clashes.get(one) ?? usual.farFrom(one) ?? lateInYear(one)] as const)
+        .map((one) => [one, clashes.get(one) ?? usual.farFrom(one) ?? oddInYear(one)] as const)
         // One slip often repeats: the first of a tree's crop is asked about.
         .find(([, why]) => why !== undefined);
       const [one, why] = asked ?? [];
@@ -204,5 +216,7 @@ function outOfSeason(why: OutOfSeason, other: string): string {
       return `${dayCount(why.days)} ${why.direction} all picks of ${why.cultivar} in other years there`;
     case 'late in the year':
       return 'late in the growing year for it';
+    case 'early in the year':
+      return 'before any is ripe in the open';
   }
 }

@@ -9,6 +9,7 @@ import { keyIn, spotIn } from '../source/source-file.ts';
 import { plantedCultivars } from './parts/planted-cultivars.ts';
 import { quantityText } from './parts/quantity-text.ts';
 import { areWhole } from './parts/whole.ts';
+import { HIGH_SUMMER, hasWinter } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
 const bandOffScaleWords = wording<{
@@ -199,10 +200,73 @@ function* findFrostOutsideSeason(ledger: Ledger): Generator<Diagnostic> {
   }
 }
 
+const frostInSummerWords = wording<{
+  on: string;
+  first: 'first of autumn' | undefined;
+  south: string;
+}>({
+  rule: 'frost-in-summer',
+  severity: 'warning',
+  why: 'A frost in high summer is more often a slip of the date; one that is given as the first of autumn would put nearly all fruit after it (common practice, no source).',
+  message: ({ on, first }) =>
+    first === undefined
+      ? `a frost is entered on ${on}, in high summer`
+      : `the first frost of autumn is given as ${on}, before the end of high summer`,
+  advice: ({ south }) => `was it another day? If it is right, leave it${south}`,
+});
+
+export const frostInSummer: Rule = { words: [frostInSummerWords], check: findFrostInSummer };
+
+function* findFrostInSummer({ seasons, trial }: Ledger): Generator<Diagnostic> {
+  const { latitude } = trial.place;
+  if (!hasWinter(trial.place)) return;
+  const south =
+    latitude === undefined
+      ? '. South of the equator add the latitude to place: in ledger.yaml, as in latitude: -43'
+      : '';
+  for (const [season, on] of trial.frost) {
+    const day = daysBetween(growingYear(season, latitude).first, on);
+    if (day < 0 || day > HIGH_SUMMER.last) continue;
+    const at = spotIn(trial.at, 'frost', String(season));
+    yield diagnose(frostInSummerWords, at, { on, first: 'first of autumn', south });
+  }
+  for (const { year, events } of seasons) {
+    const { first } = growingYear(year, latitude);
+    for (const { kind, on, at } of events) {
+      const day = daysBetween(first, on);
+      if (kind !== 'frost' || day < HIGH_SUMMER.first || day > HIGH_SUMMER.last) continue;
+      yield diagnose(frostInSummerWords, spotIn(at, 'on'), { on, first: undefined, south });
+    }
+  }
+}
+
+const frostMildWords = wording<{ on: string }>({
+  rule: 'frost-mild',
+  severity: 'warning',
+  why: 'On the ground it freezes while the air above has up to some 4 degC (common practice, no source); a frost with more has lost its minus or its unit.',
+  message: ({ on }) => `the lowest temperature of the frost on ${on} is well above freezing`,
+  advice: () =>
+    'is the minus missing, or was it the other scale? That is written "28 degF" or "-2 degC"',
+});
+
+export const frostMild: Rule = { words: [frostMildWords], check: findFrostMild };
+
+/** degC */
+const MILDEST_FROST = 4;
+
+function* findFrostMild({ seasons }: Ledger): Generator<Diagnostic> {
+  for (const { events } of seasons) {
+    for (const event of events) {
+      if (event.kind !== 'frost' || (event.low ?? 0) <= MILDEST_FROST) continue;
+      yield diagnose(frostMildWords, spotIn(event.at, 'low'), { on: event.on });
+    }
+  }
+}
+
 const frostUnsaidWords = wording<{ on: string; season: number }>({
   rule: 'frost-unsaid',
   severity: 'hint',
-  why: 'Of frosts that are entered nobody knows which was the first of autumn, so the share picked before it rests on frost: in ledger.yaml alone. It is asked for from the second half of the growing year on.',
+  why: 'Of frosts that are entered nobody knows which was the first of autumn, so the share picked before it rests on frost: in ledger.yaml alone. It is asked for from the end of high summer on.',
   message: ({ on, season }) =>
     `a frost is entered on ${on}, and ledger.yaml does not say which was the first of autumn in ${season}`,
   advice: ({ on, season }) =>
@@ -217,12 +281,10 @@ function* findFrostUnsaid({ seasons, trial }: Ledger): Generator<Diagnostic> {
     const { first } = growingYear(year, trial.place.latitude);
     let autumn: FieldEvent | undefined;
     for (const event of events) {
-      if (event.kind !== 'frost' || daysBetween(first, event.on) < HALF_YEAR) continue;
+      if (event.kind !== 'frost' || daysBetween(first, event.on) <= HIGH_SUMMER.last) continue;
       if (autumn === undefined || event.on < autumn.on) autumn = event;
     }
     if (autumn === undefined) continue;
     yield diagnose(frostUnsaidWords, autumn.at, { on: autumn.on, season: year });
   }
 }
-
-const HALF_YEAR = 183;

@@ -6,9 +6,14 @@ export type CropOutlook =
   | { readonly expected: true }
   | { readonly expected: false; readonly why: string };
 
+/** Figs alone have what is said of figs. */
+export function isFig(fruit: string): boolean {
+  return fruit.toLowerCase() === 'fig';
+}
+
 /** What to say first of how a cultivar of a fruit bears: figs may have two crops, others mostly one. */
 export function bearsAtFirst(fruit: string): Bearing {
-  return fruit.toLowerCase() === 'fig' ? 'unknown' : 'main';
+  return isFig(fruit) ? 'unknown' : 'main';
 }
 
 const EXPECTED: CropOutlook = { expected: true };

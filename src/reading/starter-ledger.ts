@@ -1,5 +1,6 @@
 import { EVENT_WORDS } from '../entries/event.ts';
 import { listed } from '../entries/values.ts';
+import { isFig } from '../model/bearing.ts';
 import { growingYear } from '../model/dates.ts';
 import { editorLine } from './schema-files.ts';
 import { yamlScalar } from './yaml-scalar.ts';
@@ -59,9 +60,9 @@ interface Starter {
 
 /** `cultivars.yaml` of a new ledger. */
 function starterCultivars({ fruit = 'fig' }: Starter): string {
-  const isFig = fruit.toLowerCase() === 'fig';
-  const bears = isFig ? 'common' : 'main';
-  const kinds = isFig
+  const isOfFigs = isFig(fruit);
+  const bears = isOfFigs ? 'common' : 'main';
+  const kinds = isOfFigs
     ? `# bears says how its fruit set: common (both crops without a pollinator), san-pedro (only the early
 # crop without one), smyrna (none without one) or caprifig; unknown where you do not know.`
     : '# bears says which crops it has: early, main or both; unknown where you do not know.';
@@ -104,7 +105,7 @@ function starterSeason({ season, latitude, fruit = 'fig' }: Starter): string {
   // Half a year apart, and all in the calendar year that the season is named by.
   const [march, july] = south ? ['01', '02'] : ['03', '07'];
   const on = (month: string | undefined, day: string) => `${season}-${month}-${day}`;
-  const crop = fruit.toLowerCase() === 'fig' ? 'early' : 'main';
+  const crop = isFig(fruit) ? 'early' : 'main';
   const { first, last } = growingYear(season, latitude);
   return `${editorLine('season')}
 # What was seen from ${first} to ${last}: one line an entry, oldest first in its section.
@@ -156,7 +157,7 @@ events:
 
 /** `ledger.yaml` of a new ledger. */
 function starterTrial({ title, fruit = 'fig', place, latitude, units, season }: Starter): string {
-  const isFig = fruit.toLowerCase() === 'fig';
+  const isOfFigs = isFig(fruit);
   return `${editorLine('ledger')}
 # The trial: where it is, who tastes, and how the rank is weighed. What begins with # is for you to
 # read; take the # away from an example to make it count. pomary check tells what does not fit.
@@ -171,10 +172,10 @@ ${placeLines(place, latitude)}
 units: ${units ?? 'metric'}
 
 # Can fruit that needs pollination set where you are? absent or present.
-pollinator: ${isFig ? 'absent' : 'present'}
+pollinator: ${isOfFigs ? 'absent' : 'present'}
 
 # Your own words for the two crops of a year. Fruit with one crop a year bears the main crop.
-${isFig ? 'crops: { early: breba, main: main }' : '# crops: { early: first, main: main }'}
+${isOfFigs ? 'crops: { early: breba, main: main }' : '# crops: { early: first, main: main }'}
 
 # What tasters score, and the scale they do it on. Halves are welcome.
 traits: [sweetness, flavour, texture]
@@ -202,7 +203,7 @@ frost:
 # Warmth, if you keep weather/YEAR.csv with the columns date,tmin,tmax,rain (degC and mm).
 degree_days: { base: 10, upper: 36, method: mean }
 
-${isFig ? figRank(units) : OTHER_RANK}
+${isOfFigs ? figRank(units) : OTHER_RANK}
 
 # What it takes to increase or to discard a cultivar; with less the verdict is to watch it.
 verdict: { min_seasons: 3, min_tastings: 4, increase_above: 7.5, discard_below: 5 }

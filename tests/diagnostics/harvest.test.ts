@@ -348,6 +348,26 @@ describe('the wrong crop for the day', () => {
     expectMarked(south(-12, pick('2026-05-27', 'early')));
   });
 
+  it('asks about figs that are picked in the open before any is ripe, where it is cool', () => {
+    const glass = pick('2026-03-08', 'early') + pick('2026-06-02', 'main', 'G2');
+    const open = pick('2026-03-08', 'early', 'Y1', ASKED) + pick('2026-05-20', 'early', 'W1');
+    const [asked] = expectMarked(ledgerWithSeason(`picks:\n${open}${glass}`));
+    expect(asked?.message).toBe(
+      'the breba crop of tree Y1 is picked on 2026-03-08, before any is ripe in the open',
+    );
+    const PLACE = 'place: { name: Tidewrack Lane, latitude: 52.1 }';
+    const main = (latitude: number, fruit: string, mark: string) => ({
+      ...ledgerWithSeason(`picks:\n${pick('2026-05-02', 'main', 'Y1', mark)}`),
+      'ledger.yaml': ledgerFile(PLACE, PLACE.replace('52.1', `${latitude}`)).replace(
+        'fruit: fig',
+        `fruit: ${fruit}`,
+      ),
+    });
+    expectMarked(main(52.1, 'fig', ASKED));
+    expectMarked(main(34, 'fig', ''));
+    expectMarked(main(52.1, 'strawberry', ''));
+  });
+
   it('asks about a day far from all that other years gave at that site', () => {
     const other = (year: number) =>
       seasonText(

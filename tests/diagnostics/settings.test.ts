@@ -30,6 +30,55 @@ events:
   });
 });
 
+describe('a frost that is not likely', () => {
+  const frost = (on: string, low = -1, mark = '') =>
+    `  - { on: ${on}, kind: frost, low: ${low} }${mark}\n`;
+  const ASKED = ' # expect: frost-in-summer';
+  const PLACE = 'place: { name: Tidewrack Lane, latitude: 52.1 }';
+  const at = (latitude: string, autumn: string, events: string) => ({
+    ...ledgerWith({ 'seasons/2026.yaml': seasonText(`events:\n${events}`) }),
+    'ledger.yaml': ledgerFile(PLACE, `place: { name: Tidewrack Lane${latitude} }`).replace(
+      '2026: 2026-10-29',
+      `2026: ${autumn}`,
+    ),
+  });
+
+  it('is asked about in high summer, on both sides of the equator', () => {
+    const NORTH =
+      frost('2026-06-02') +
+      frost('2026-07-10', -1, ASKED) +
+      frost('2026-08-20') +
+      frost('2026-11-01');
+    const [asked] = expectMarked(at(', latitude: 52.1', '2026-10-29', NORTH));
+    expect(asked?.message).toBe('a frost is entered on 2026-07-10, in high summer');
+    expect(asked?.advice).toBe('was it another day? If it is right, leave it');
+    const SOUTH = frost('2025-07-10') + frost('2026-01-10', -1, ASKED) + frost('2026-05-20');
+    expectMarked(at(', latitude: -43', '2026-05-20', SOUTH));
+    expectMarked(at(', latitude: -16', '2026-05-20', SOUTH.replace(ASKED, '')));
+    const [unplaced] = expectMarked(at('', '2026-10-29', frost('2026-07-10', -1, ASKED)));
+    expect(unplaced?.advice).toContain('South of the equator add the latitude');
+  });
+
+  it('is asked about where it is given as the first of autumn', () => {
+    const files = at(', latitude: 52.1', '2026-10-29', frost('2026-11-01'));
+    const [asked] = expectMarked({
+      ...files,
+      'ledger.yaml': (files['ledger.yaml'] ?? '').replace(
+        'frost: { 2026: 2026-10-29 }',
+        `frost:\n  2025: 2025-09-09\n  2026: 2026-04-29${ASKED}`,
+      ),
+    });
+    expect(asked?.message).toContain('2026-04-29, before the end of high summer');
+  });
+
+  it('is asked about where it is said to be mild', () => {
+    const MILD = ' # expect: frost-mild';
+    expectMarked(
+      at(', latitude: 52.1', '2026-10-29', frost('2026-11-01', 3) + frost('2026-11-02', 12, MILD)),
+    );
+  });
+});
+
 describe('settings of the rank', () => {
   it('refuses a measured part without a band, unless it weighs nothing', () => {
     const found = expectMarked(

@@ -1,5 +1,6 @@
-import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
+import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
 import { inOrder } from '../../diagnostics/order.ts';
+import { dayAhead } from '../../diagnostics/words/shorthand.ts';
 import type { Decoded } from '../../reading/decode.ts';
 import { locate, located } from '../../reading/yaml-locate.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
@@ -71,12 +72,25 @@ export function planEntries(desk: Desk, entries: readonly Entered[]): Plan {
     refused.push(...placed.refused);
     files.push({ path, before: file, after: placed.file, added: placed.added });
   }
-  const diagnostics = findings(desk.reader.read(withFiles(desk.files, files)));
-  const found = newFindings(desk.read, diagnostics).map((diagnostic) => ({
+  const checked = findings(desk.reader.read(withFiles(desk.files, files)));
+  const ahead = daysAhead(desk, files);
+  const found = [...newFindings(desk.read, checked), ...ahead].map((diagnostic) => ({
     diagnostic,
     entries: entriesAt(diagnostic, files),
   }));
-  return { files, refused, diagnostics, found };
+  return { files, refused, diagnostics: [...checked, ...ahead], found };
+}
+
+/** What is doubted of the day on which it is typed, and not of a file that lies there. */
+function daysAhead(desk: Desk, files: readonly PlannedFile[]): readonly LocatedDiagnostic[] {
+  const added = files.flatMap((file) => file.added);
+  return located(
+    added.flatMap(({ entry, at }) =>
+      isSeasonEntry(entry) && entry.entry.on > desk.today
+        ? [diagnose(dayAhead, at, { on: entry.entry.on })]
+        : [],
+    ),
+  );
 }
 
 /** Files of a ledger with some of them as planned. */

@@ -31,6 +31,14 @@ export const rowNotUnderstood = wording<{ readonly reason: string }>({
   advice: ({ reason }) => adviceOnRow(reason),
 });
 
+export const dayAhead = wording<{ readonly on: string }>({
+  rule: 'day-ahead',
+  severity: 'warning',
+  why: 'What is entered was seen, so its day has been.',
+  message: ({ on }) => `${on} is still to come`,
+  advice: () => 'correct the day, if it is not meant',
+});
+
 /** What spreadsheets do to a table when they save it. */
 function adviceOnRow(reason: string): string {
   if (/ is no date with a year; .* is empty/.test(reason)) {

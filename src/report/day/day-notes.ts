@@ -1,5 +1,6 @@
 import type { Day, DayCrop } from '../../judge/day.ts';
 import { safeFrom, sprayDiary } from '../../measure/spray-diary.ts';
+import { isFig } from '../../model/bearing.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
 import { dayInWords } from '../day-words.ts';
@@ -54,7 +55,7 @@ function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
     }),
   );
   const mouldy = plates.some(({ picked }) => (picked?.defects.mould ?? 0) > 0);
-  const isFig = ledger.trial.fruit.toLowerCase() === 'fig';
+  const isOfFigs = isFig(ledger.trial.fruit);
   const sites = [
     ...new Set(crops.filter(({ order }) => order !== undefined).flatMap(sitesInOrder)),
   ].map((key) => siteName(ledger, key));
@@ -62,7 +63,7 @@ function cautions(ledger: Ledger, { on, crops }: Day): readonly string[] {
     ...(sites.length > 1
       ? [`What was put in order came from ${listed(sites)}: what tells it apart may be the site.`]
       : []),
-    ...(isFig
+    ...(isOfFigs
       ? ['Fig sap burns skin in sunlight, and fig can bring on allergy: cover up, wash it off.']
       : []),
     ...(mouldy ? ['Some of it was mouldy: do not taste mouldy or soured fruit.'] : []),

@@ -1,6 +1,7 @@
 import { weighedTraits } from '../../judge/index/weighed-traits.ts';
 import type { Lineup, LineupRequest } from '../../judge/lineup/lineup.ts';
 import { CALENDAR_SLACK, RECENT_DAYS } from '../../judge/lineup/ripe-about.ts';
+import { isFig } from '../../model/bearing.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { note, notesInOrder } from '../common-notes.ts';
@@ -175,11 +176,11 @@ function evidence(ledger: Ledger, proposal: Lineup): (Note | undefined)[] {
 }
 
 function cautions(ledger: Ledger): Note[] {
-  const isFig = ledger.trial.fruit.toLowerCase() === 'fig';
+  const isOfFigs = isFig(ledger.trial.fruit);
   return [
     note(
       'caution',
-      isFig
+      isOfFigs
         ? 'Ask everyone first about allergies to fig, latex or other fruit. Fig sap burns skin in sunlight: cover up to pick, wash before serving.'
         : 'Ask everyone first about allergies to this fruit.',
     ),
