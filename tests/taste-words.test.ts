@@ -64,7 +64,7 @@ describe('words of taste', () => {
 
   it('are said in short, with how often for the first', () => {
     const [early, main] = tasteWords(ledger, {}).map((one) => tasteWordsInShort(one));
-    expect(early).toBe('melon (3 of 4 tastings), fresh');
+    expect(early).toBe('melon (3 of 4 descriptions), fresh');
     expect(main).toBe('plum');
   });
 
@@ -99,7 +99,7 @@ describe('words of taste', () => {
   it('stand on the card', async () => {
     const { out } = await runOn(['card', 'amber'], FILES);
     expect(out).toContain(
-      'What it tastes of\n  Early crop (breba)  melon (3 of 4 tastings), fresh',
+      'What it tastes of\n  Early crop (breba)  melon (3 of 4 descriptions), fresh',
     );
     const without = await runOn(['card', 'yarrow'], FILES);
     expect(without.out).not.toContain('What it tastes of');

@@ -79,7 +79,8 @@ export function wordsSection(ledger: Ledger, selection: Selection): Section | un
 }
 
 /**
- * What a crop of a cultivar tastes of, in a few words: "melon (5 of 8 tastings), fresh". A word that
+ * What a crop of a cultivar tastes of, in a few words: "melon (5 of 8 descriptions), fresh": one taster's
+ * words for one plate are a description, since a tasting is a sitting elsewhere on the page. A word that
  * was said once tells little beside one that was said often, and is left out there.
  *
  * @param most words at most
@@ -90,7 +91,7 @@ export function tasteWordsInShort({ words, tastings }: CropWords, most = 4): str
   const telling = words.filter(({ times }) => first.times < 3 || times > 1).slice(0, most);
   return telling
     .map(({ word, times }, place) =>
-      place === 0 && times > 1 ? `${word} (${times} of ${tastings} tastings)` : word,
+      place === 0 && times > 1 ? `${word} (${times} of ${tastings} descriptions)` : word,
     )
     .join(', ');
 }
