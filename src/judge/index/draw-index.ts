@@ -3,6 +3,7 @@ import { type JointDraw, jointDraws } from '../../stats/joint/joint-draws.ts';
 import type { JointTrial } from '../../stats/joint/joint-trial.ts';
 import { indexDraws } from '../../stats/mixed/index-draws.ts';
 import type { ItemPlate } from '../../stats/mixed/item-doubt.ts';
+import { type Length, lengthFor } from './chain-length.ts';
 import type { JudgedTrial } from './judged-trial.ts';
 import { type LaidPart, type LaidTrial, layOut } from './lay-out.ts';
 import { platesOf } from './plates-of.ts';
@@ -18,7 +19,7 @@ export interface DrawOptions {
   /** Whether each trait is a part of its own. */
   readonly apart?: boolean | undefined;
   /** Other than `lengthFor` has it. */
-  readonly length?: Length | undefined;
+  readonly length?: ((trial: JointTrial) => Length) | undefined;
 }
 
 /** By item; absent for one of which nothing was seen. */
@@ -55,14 +56,6 @@ export interface DrawnTrial {
   readonly length: Length;
 }
 
-/** How long the chain runs for a trial. */
-export interface Length {
-  readonly warmUp: number;
-  readonly rounds: number;
-  readonly every?: number;
-  readonly pairs: number;
-}
-
 /**
  * Draws of the index and its parts by the joint model (MODEL.md), item by item: a straight way from the trial's
  * numbers over the lay-out and the chain to draws on the ledger's scale.
@@ -75,7 +68,7 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
   const { strangers = 0 } = options;
   const laid = { ...seen, trial: { ...seen.trial, items: seen.trial.items + strangers } };
   const views = options.views ?? [Array.from({ length: trial.sites }, (_, site) => site)];
-  const length = options.length ?? lengthFor(laid.trial);
+  const length = (options.length ?? lengthFor)(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
   const standings = new StandingRecorder(laid, views, draws);
   const told = new ToldRecorder(laid.parts.length, length.rounds);
@@ -90,21 +83,6 @@ export function drawIndex(trial: JudgedTrial, options: DrawOptions): DrawnTrial 
     told: known,
     length,
   };
-}
-
-/** Cells up to which spreads are hardly told by anything but their priors, and wander widely; rounds then cost little. */
-const TINY = 100;
-/** Cells that a small trial has at most; beyond, cells settle the spreads and rounds hardly depend on one another. */
-const SMALL = 600;
-const LARGE = 4000;
-
-/** Part of the method: changed only with a calibration. */
-function lengthFor({ parts }: JointTrial): Length {
-  const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
-  if (cells <= TINY) return { warmUp: 250, rounds: 3000, every: 4, pairs: 1 };
-  if (cells <= SMALL) return { warmUp: 250, rounds: 1200, every: 2, pairs: 2 };
-  if (cells <= LARGE) return { warmUp: 250, rounds: 1200, pairs: 2 };
-  return { warmUp: 60, rounds: 200, pairs: 5 };
 }
 
 function drawnView(

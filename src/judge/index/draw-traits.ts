@@ -1,13 +1,12 @@
 import { jointDraws } from '../../stats/joint/joint-draws.ts';
+import type { JointTrial } from '../../stats/joint/joint-trial.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
 import { sum } from '../../stats/numbers/sum.ts';
-import type { ItemDraws, Length } from './draw-index.ts';
+import { type Length, lengthForMeans } from './chain-length.ts';
+import type { ItemDraws } from './draw-index.ts';
 import type { JudgedTrial } from './judged-trial.ts';
 import { layOutContrasts } from './lay-out.ts';
 import { StandingRecorder } from './standing-recorder.ts';
-
-/** Of what only means are told. */
-export const MEANS_LENGTH: Length = { warmUp: 100, rounds: 250, pairs: 1 };
 
 /**
  * Draws of each tasted trait, so that their weighted mean is that of taste.
@@ -25,7 +24,11 @@ export function traitDraws(
   seed: number,
   length: Length,
 ): readonly ItemDraws[] {
-  return traitsFrom(trial, taste, differenceDraws(trial, seed, length));
+  return traitsFrom(
+    trial,
+    taste,
+    differenceDraws(trial, seed, () => length),
+  );
 }
 
 /** The mean of each tasted trait by item, from the means of taste: fewer draws do. */
@@ -36,7 +39,7 @@ export function traitMeans(
 ): readonly (readonly (number | undefined)[])[] {
   const one = (mean: number | undefined) =>
     mean === undefined ? undefined : Float64Array.of(mean);
-  const differences = differenceDraws(trial, seed, MEANS_LENGTH).map((byItem) =>
+  const differences = differenceDraws(trial, seed, lengthForMeans).map((byItem) =>
     byItem.map((draws) => draws && Float64Array.of(meanOfDraws(draws))),
   );
   return traitsFrom(trial, taste.map(one), differences).map((byItem) =>
@@ -45,11 +48,16 @@ export function traitMeans(
 }
 
 /** For each trait but the last, its difference to the weighted mean of those after it, by item. */
-function differenceDraws(trial: JudgedTrial, seed: number, length: Length): readonly ItemDraws[] {
+function differenceDraws(
+  trial: JudgedTrial,
+  seed: number,
+  lengthOf: (trial: JointTrial) => Length,
+): readonly ItemDraws[] {
   const laid = layOutContrasts(trial);
   if (laid === undefined) return [];
   const parts = laid.trial.parts.map((model) => ({ measured: undefined, model }));
   const views = [Array.from({ length: trial.sites }, (_, site) => site)];
+  const length = lengthOf(laid.trial);
   const draws = 2 * length.rounds * length.pairs;
   const recorder = new StandingRecorder({ trial: laid.trial, parts }, views, draws);
   jointDraws(laid.trial, { seed, ...length }, (draw, at) => recorder.keep(draw, at));

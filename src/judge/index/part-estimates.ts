@@ -1,7 +1,8 @@
 import type { Ledger, MeasuredPart } from '../../model/ledger.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
+import { lengthForMeans } from './chain-length.ts';
 import { type DrawnView, drawIndex } from './draw-index.ts';
-import { MEANS_LENGTH, traitMeans } from './draw-traits.ts';
+import { traitMeans } from './draw-traits.ts';
 import { type GatheredTrial, weighedParts } from './gather-trial.ts';
 import { partsSeen } from './parts-seen.ts';
 
@@ -58,7 +59,7 @@ function withTraitsApart(
     seen.some((own, item) => own.has(key) && means[at]?.[item] === undefined),
   );
   if (!isLeft) return means;
-  const options = { seed: seed + 2, apart: true, length: MEANS_LENGTH };
+  const options = { seed: seed + 2, apart: true, length: lengthForMeans };
   const apart = drawIndex({ ...trial, measured: [] }, options)?.views[0]?.parts ?? [];
   return trial.traits.map(({ key }, at) => {
     const own = apart.find(({ part }) => part === key)?.figures;

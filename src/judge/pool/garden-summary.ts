@@ -1,7 +1,8 @@
 import type { Cultivar } from '../../model/collection.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { unshrunk } from '../../stats/pool/unshrunk.ts';
-import { drawIndex, type Length } from '../index/draw-index.ts';
+import type { Length } from '../index/chain-length.ts';
+import { drawIndex } from '../index/draw-index.ts';
 import { type Evidence, evidenceOf } from '../index/evidence.ts';
 import { gatherTrial, weighedParts } from '../index/gather-trial.ts';
 import { partsSeen } from '../index/parts-seen.ts';
@@ -46,7 +47,7 @@ export function gardenSummary(
   const drawn =
     items.length === 0 || weighed.length === 0
       ? undefined
-      : drawIndex(trial, { seed, strangers: 2, length: LENGTH });
+      : drawIndex(trial, { seed, strangers: 2, length: () => LENGTH });
   const index = drawn?.views[0]?.index ?? [];
   const told = items.flatMap((item) => {
     const draws = index[item];

@@ -249,7 +249,9 @@ export class EffectSolver {
           const cell = at + row * size;
           for (let b = 0; b <= a; b++) {
             if (used[b] === 0) continue;
-            for (let l = 0; l < parts; l++) {
+            // The factor reads the lower triangle alone.
+            const end = b === a ? k + 1 : parts;
+            for (let l = 0; l < end; l++) {
               const column = b * parts + l;
               factor[cell + column] =
                 (factor[cell + column] as number) -

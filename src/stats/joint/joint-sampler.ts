@@ -404,24 +404,18 @@ export class JointSampler {
       part.takeEffects(this.#fit, this.#count, k);
       if (part.aging === 'earns') drawEarned(part, earned, random);
     }
-    for (let turn = 0; turn < 3; turn++) {
-      const proposed = this.pace * Math.exp(PACE_STEP * random.normal());
-      const threshold = Math.log(1 - random.uniform());
-      const off = (at: number) => (Math.log(at) - pace.mean) ** 2 / (2 * pace.sd ** 2);
-      let gain = off(this.pace) - off(proposed);
-      for (const part of this.parts) {
-        if (part.young.length > 0) gain += paceGain(part, this.pace, proposed);
-      }
-      if (!(threshold < gain)) continue;
-      for (const part of this.parts) {
-        if (part.young.length > 0) takePace(part, this.pace, proposed);
-      }
-      this.pace = proposed;
+    const proposed = this.pace * Math.exp(PACE_STEP * random.normal());
+    const threshold = Math.log(1 - random.uniform());
+    const off = (at: number) => (Math.log(at) - pace.mean) ** 2 / (2 * pace.sd ** 2);
+    let gain = off(this.pace) - off(proposed);
+    for (const part of this.parts) {
+      if (part.young.length > 0) gain += paceGain(part, proposed);
     }
-    // What rounding the running changes left is put right.
+    if (!(threshold < gain)) return;
+    this.pace = proposed;
     for (const part of this.parts) {
       if (part.young.length === 0) continue;
-      part.ageBy(this.pace);
+      part.ageBy(proposed);
       part.weigh();
     }
   }
@@ -564,7 +558,7 @@ function drawEarned(part: PartChain, prior: JointPrior['earned'], random: Seeded
 }
 
 /** What the log density of a part gains by another pace. */
-function paceGain(part: PartChain, before: number, after: number): number {
+function paceGain(part: PartChain, pace: number): number {
   const { young, left, weight, aging, earned, loss, raw, rawVariance } = part;
   const { plateAge, middle } = part.cells;
   const plate = part.plate * part.plate;
@@ -572,14 +566,14 @@ function paceGain(part: PartChain, before: number, after: number): number {
   for (let at = 0; at < young.length; at++) {
     const p = young[at] as number;
     const rest = left[p] as number;
-    const lost = Math.exp(-(plateAge[p] as number) / after);
+    const lost = Math.exp(-(plateAge[p] as number) / pace);
     if (aging === 'earns') {
       const then = rest + earned * (lost - (loss[p] as number));
       gain -= ((weight[p] as number) * (then * then - rest * rest)) / 2;
       continue;
     }
     const grown = 1 - lost;
-    const was = 1 - Math.exp(-(plateAge[p] as number) / before);
+    const was = 1 - (loss[p] as number);
     const value = (raw[p] as number) + middle;
     const then = rest + value * (1 / Math.sqrt(grown) - 1 / Math.sqrt(was));
     const variance = plate + (rawVariance[p] as number) / grown;
@@ -589,23 +583,4 @@ function paceGain(part: PartChain, before: number, after: number): number {
       (Math.log(weight[p] as number) - rest * rest * (weight[p] as number) - Math.log(was)) / 2;
   }
   return gain;
-}
-
-/** Takes another pace: what is left of the young plates, and their weights. */
-function takePace(part: PartChain, before: number, after: number): void {
-  const { young, left, weight, aging, earned, loss, raw, rawVariance } = part;
-  const { plateAge, middle } = part.cells;
-  for (let at = 0; at < young.length; at++) {
-    const p = young[at] as number;
-    const lost = Math.exp(-(plateAge[p] as number) / after);
-    if (aging === 'earns') {
-      left[p] = (left[p] as number) + earned * (lost - (loss[p] as number));
-      loss[p] = lost;
-      continue;
-    }
-    const was = 1 - Math.exp(-(plateAge[p] as number) / before);
-    const value = (raw[p] as number) + middle;
-    left[p] = (left[p] as number) + value * (1 / Math.sqrt(1 - lost) - 1 / Math.sqrt(was));
-    weight[p] = 1 / (part.plate * part.plate + (rawVariance[p] as number) / (1 - lost));
-  }
 }

@@ -142,12 +142,11 @@ export class PartChain {
     for (let at = 0; at < young.length; at++) {
       const p = young[at] as number;
       const own = Math.exp(-(plateAge[p] as number) / pace);
-      if (this.aging === 'earns') loss[p] = own;
-      else {
-        const grown = 1 - own;
-        plateMean[p] = ((raw[p] as number) + middle) / Math.sqrt(grown) - middle;
-        plateVariance[p] = (rawVariance[p] as number) / grown;
-      }
+      loss[p] = own;
+      if (this.aging === 'earns') continue;
+      const grown = 1 - own;
+      plateMean[p] = ((raw[p] as number) + middle) / Math.sqrt(grown) - middle;
+      plateVariance[p] = (rawVariance[p] as number) / grown;
     }
   }
 
