@@ -53,6 +53,11 @@ export interface CellField extends FieldNames {
   readonly isOptional: boolean;
 }
 
+/** Whether a word is one of the names that people and tables have for a field: `wasps` for insect. */
+export function isCalled({ also }: Pick<CellField, 'also'>, word: string): boolean {
+  return also.includes(word.toLowerCase().replaceAll(/[_-]/g, ' '));
+}
+
 /** One field of an entry; `Schema` is that of its value. */
 export interface Field<Schema extends z.ZodMiniType = z.ZodMiniType> extends CellField {
   /** What an editor says of it while someone types. */

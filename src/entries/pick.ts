@@ -23,14 +23,18 @@ function spoiled(hint: string, also: readonly string[]) {
 
 const defects = {
   split: spoiled('Fruit split, and nothing worse.', [
-    ...['splits', 'cracked', 'cracks', 'split fruit'],
+    ...['splits', 'splitting', 'cracked', 'cracks', 'cracking', 'split fruit'],
   ]),
   bird: spoiled('Fruit pecked by birds.', ['birds', 'bird damage', 'pecked']),
   insect: spoiled('Fruit spoiled by insects.', [
-    ...['insects', 'insect damage', 'wasp', 'wasps', 'ants'],
+    ...['insects', 'insect damage', 'wasp', 'wasps', 'hornet', 'hornets', 'ant', 'ants'],
+    ...['fly', 'flies', 'fruit fly', 'fruit flies', 'fruitfly', 'fruitflies', 'earwig', 'earwigs'],
+    ...['beetle', 'beetles'],
   ]),
-  mould: spoiled('Fruit mouldy or soured.', ['mold', 'mouldy', 'moldy', 'rot', 'rotten']),
-  unripe: spoiled('Fruit picked before it was ripe.', ['not ripe', 'green']),
+  mould: spoiled('Fruit mouldy or soured.', [
+    ...['mold', 'mouldy', 'moldy', 'rot', 'rotten', 'sour', 'soured', 'souring'],
+  ]),
+  unripe: spoiled('Fruit picked before it was ripe.', ['not ripe', 'underripe', 'green']),
 } satisfies Record<Defect, unknown>;
 
 const fields = {

@@ -273,6 +273,28 @@ const named = [...Object.values(readingWords), ...Object.values(namingWords)].ma
   (words) => (words as Wording<never>).rule,
 );
 
+it('a key by another name for it is met with the right one', () => {
+  const hintFor = (files: Readonly<Record<string, string>>) => {
+    const { diagnostics } = readFiles(ledgerWith(files));
+    return diagnostics.flatMap(({ rule, advice }) => (rule === 'key-unknown' ? [advice] : []));
+  };
+  const pick = (key: string) =>
+    season(`picks:\n  - { on: 2026-07-24, tree: G1, crop: early, fruit: 3, ${key}: 1 }\n`);
+  for (const [key, meant] of [
+    ['wasps', 'insect'],
+    ['fruit_fly', 'insect'],
+    ['birds', 'bird'],
+    ['rot', 'mould'],
+    ['cracked', 'split'],
+  ]) {
+    expect(hintFor(pick(key ?? '')), key).toEqual([`did you mean ${meant}?`]);
+  }
+  expect(hintFor(pick('slugs'))[0]).toMatch(/^keys here: on, tree, crop/);
+  expect(hintFor({ 'trees.yaml': 'G1: { variety: amber, site: yard }\n' })).toEqual([
+    'did you mean cultivar?',
+  ]);
+});
+
 describe('a file that is no YAML', () => {
   const restOf = (cultivars: string) => {
     const { diagnostics } = readFiles({ 'cultivars.yaml': cultivars });

@@ -9,7 +9,12 @@ import {
   keyWrong,
   valueWrong,
 } from '../diagnostics/words/reading.ts';
+import { CATALOGUE, SECTIONS } from '../entries/catalogue.ts';
+import { cultivar } from '../entries/cultivar.ts';
 import { type RawFile, SCHEMAS } from '../entries/derive/schemas.ts';
+import { type Fields, isCalled } from '../entries/field.ts';
+import { sample } from '../entries/tasting.ts';
+import { tree } from '../entries/tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import type { SchemaName } from './schema-files.ts';
 import { shown } from './shown.ts';
@@ -41,7 +46,7 @@ export function shape<Name extends SchemaName>(
   const diagnostics: Diagnostic[] = [];
   for (const issue of result.error.issues) {
     bad.add(issue.path.slice(0, depth).map(String).join('/'));
-    diagnostics.push(...fromIssue(issue, schema, value, file));
+    diagnostics.push(...fromIssue(issue, name, value, file));
   }
   const usable = typeof value === 'object' && value !== null && !Array.isArray(value);
   return { value: usable ? (value as RawFile<Name>) : undefined, bad, diagnostics };
@@ -49,10 +54,11 @@ export function shape<Name extends SchemaName>(
 
 function fromIssue(
   issue: z.core.$ZodIssue,
-  schema: z.ZodMiniType,
+  name: SchemaName,
   value: unknown,
   file: SourceFile,
 ): Diagnostic[] {
+  const schema: z.ZodMiniType = SCHEMAS[name];
   const path = issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step));
   const spot: Spot = { file, path, part: 'value' };
   const last = path.at(-1);
@@ -67,7 +73,10 @@ function fromIssue(
           const rest = unknown.slice(slipped.length).trim();
           return diagnose(colonMissing, at, { key: slipped, rest });
         }
-        const facts = { key: unknown, nearest: didYouMean(unknown, known), known };
+        const meant = keyMeant(name, path, unknown);
+        const isKnown = meant !== undefined && known.includes(meant);
+        const nearest = isKnown ? meant : didYouMean(unknown, known);
+        const facts = { key: unknown, nearest, known };
         return diagnose(keyUnknown, at, facts);
       });
     }
@@ -101,6 +110,28 @@ function fromIssue(
       return [diagnose(valueWrong, spot, facts)];
     }
   }
+}
+
+/** The key of an entry, a cultivar or a tree that a word means by another name for it. */
+function keyMeant(
+  name: SchemaName,
+  path: readonly (string | number)[],
+  word: string,
+): string | undefined {
+  const section = SECTIONS.find((one) => one === path[0]);
+  const fields: Fields =
+    name === 'trees'
+      ? tree.fields
+      : name === 'cultivars'
+        ? cultivar.fields
+        : section === undefined
+          ? {}
+          : path.includes('samples')
+            ? sample.fields
+            : CATALOGUE[section].fields;
+  return Object.keys(fields).find(
+    (key) => fields[key] !== undefined && isCalled(fields[key], word),
+  );
 }
 
 /** `{ crop main }` is a key "crop main" with nothing behind it. */

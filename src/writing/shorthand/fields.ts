@@ -1,5 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
-import { type CellField, type Fields, type Holds, remarks } from '../../entries/field.ts';
+import { type CellField, type Fields, type Holds, isCalled, remarks } from '../../entries/field.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Dimension } from '../../model/quantity.ts';
 import { looksNumeric } from '../typed-number.ts';
@@ -30,6 +30,8 @@ export interface Field {
   readonly word: string;
   readonly key: string;
   readonly takes: FieldKind;
+  /** What people call it else. */
+  readonly also: readonly string[];
 }
 
 /**
@@ -43,8 +45,8 @@ export function typedFields(fields: Fields, loose: readonly string[] = []): read
     .flatMap(([key, one]) => wordsOf(key, one));
 }
 
-function wordsOf(key: string, { words = [key], holds }: CellField): readonly Field[] {
-  return words.map((word) => ({ word, key, takes: takenFrom(holds) }));
+function wordsOf(key: string, { words = [key], holds, also }: CellField): readonly Field[] {
+  return words.map((word) => ({ word, key, takes: takenFrom(holds), also }));
 }
 
 function takenFrom(holds: Holds): FieldKind {
@@ -86,7 +88,8 @@ export function takeFields(
       if (loose(token)) continue;
       take(reading);
       const known = [...all.map(({ word }) => word), ...alsoKnown];
-      notUnderstood(reading, token, statement, known);
+      const called = all.find((one) => isCalled(one, text))?.word;
+      notUnderstood(reading, token, statement, known, called);
       continue;
     }
     take(reading);

@@ -285,14 +285,19 @@ function settled(
   return [];
 }
 
-/** Says that a word is not understood, with the nearest of those that could stand here. */
+/**
+ * Says that a word is not understood, with the nearest of those that could stand here.
+ *
+ * @param called the one that it is another name for
+ */
 export function notUnderstood(
   reading: LineReading,
   token: Token,
   statement: string,
   known: readonly string[],
+  called?: string,
 ): void {
-  const nearest = didYouMean(token.text, known);
+  const nearest = called ?? didYouMean(token.text, known);
   const advice = meant(nearest, `here may stand: ${known.join(', ')}`);
   slip(reading, token, `${token.text} is not understood in ${statement}`, advice);
 }
