@@ -50,6 +50,21 @@ describe('the post of the example, as an article', () => {
     );
   });
 
+  it(
+    'of one season tells what all of them say to plant, and that the rest is of that one alone',
+    async () => {
+      const answer = /What we would plant: (?<what>[^.]+)\./.exec(body)?.groups?.['what'] ?? '';
+      const one = (await printed('post', '--season', '2026')).split('---\n').slice(2).join('');
+      const [lead = ''] = one.split('\n## ');
+      expect(lead).toMatch(/ in 2026: [^.]+ trees? /);
+      expect(lead).not.toMatch(/have stood|Nothing is proven/);
+      expect(lead).toContain(
+        `What we would plant, by all three seasons, 2024 to 2026: ${answer}. What follows rests on 2026 alone.`,
+      );
+    },
+    MINUTES,
+  );
+
   it('says of each crop and cover what the verdicts say, in the same four words', () => {
     const headings = { increase: 'Worth planting', retain: 'Good here', discard: 'Not here' };
     const places = {

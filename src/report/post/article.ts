@@ -23,10 +23,13 @@ export interface ArticleMaterial {
   readonly request: PostRequest;
   readonly seasons: readonly number[];
   readonly places: readonly ArticlePlace[];
+  /** What all seasons say, where the article is of some of them alone. */
+  readonly overall: Pick<ArticleMaterial, 'seasons' | 'places'> | undefined;
 }
 
 /** Place, climate, years, and what was compared: the first question of a neighbour. */
-export function leadSection({ ledger, request, seasons, places }: ArticleMaterial): Section {
+export function leadSection(material: ArticleMaterial): Section {
+  const { ledger, request, overall } = material;
   const records = selectRecords(ledger, request.selection);
   const cultivars = new Set(records.map(({ tree }) => tree.cultivar));
   const { name, climate, latitude } = ledger.trial.place;
@@ -41,27 +44,48 @@ export function leadSection({ ledger, request, seasons, places }: ArticleMateria
       : undefined;
   const what = [degrees, climate, wasp].filter((part) => part !== undefined).join(', ');
   const where = `${name === undefined ? ' here' : ` at ${name}`}${what === '' ? '' : ` (${what})`}`;
-  const summers = `${numberWord(seasons.length)} ${seasons.length === 1 ? 'season' : 'seasons'}, ${yearsInWords(seasons)}`;
-  const have = cultivars.size === 1 ? 'cultivar has' : 'cultivars have';
+  const many = cultivars.size === 1 ? 'cultivar' : 'cultivars';
+  const stood =
+    overall === undefined
+      ? `${many} ${cultivars.size === 1 ? 'has' : 'have'} stood${where} for ${seasonsInWords(material)}`
+      : `${many} stood${where} ${whenInWords(material)}`;
   const soFar = soFarSentence(ledger, request, records);
   return {
     key: 'lead',
     heading: '',
     blocks: [
       paragraph(
-        `${sentence(numberWord(cultivars.size))} ${ledger.trial.fruit} ${have} stood${where} for ${summers}: ${treesInWords(ledger, request)}. ${answerSentence(ledger, places)}`,
+        `${sentence(numberWord(cultivars.size))} ${ledger.trial.fruit} ${stood}: ${treesInWords(ledger, request)}. ${answers(material)}`,
         ...(soFar === undefined ? [] : [` ${soFar}`]),
       ),
     ],
   };
 }
 
+/** "three seasons, 2024 to 2026" */
+function seasonsInWords({ seasons }: Pick<ArticleMaterial, 'seasons'>): string {
+  const count = seasons.length === 1 ? 'season' : 'seasons';
+  return `${numberWord(seasons.length)} ${count}, ${yearsInWords(seasons)}`;
+}
+
+/** "in 2026", "for two seasons, 2025 to 2026" */
+function whenInWords(of: Pick<ArticleMaterial, 'seasons'>): string {
+  return of.seasons.length === 1 ? `in ${yearsInWords(of.seasons)}` : `for ${seasonsInWords(of)}`;
+}
+
+/** What to plant, by all seasons even where the article is of some. */
+function answers({ ledger, seasons, places, overall }: ArticleMaterial): string {
+  if (overall === undefined) return answer(ledger, places, '');
+  const by = `, by all ${seasonsInWords(overall)}`;
+  return `${answer(ledger, overall.places, by)} What follows rests on ${yearsInWords(seasons)} alone.`;
+}
+
 /** What to plant, in a sentence; where nothing is proven, what is good so far. */
-function answerSentence(ledger: Ledger, places: readonly ArticlePlace[]): string {
-  const answer = bestOf(ledger, places, 'increase');
-  if (answer !== '') return `What we would plant: ${answer}.`;
+function answer(ledger: Ledger, places: readonly ArticlePlace[], by: string): string {
+  const best = bestOf(ledger, places, 'increase');
+  if (best !== '') return `What we would plant${by}: ${best}.`;
   const good = bestOf(ledger, places, 'retain');
-  const none = 'Nothing is proven worth planting yet';
+  const none = `Nothing is proven worth planting yet${by}`;
   return good === '' ? `${none}.` : `${none}; good here so far: ${good}.`;
 }
 

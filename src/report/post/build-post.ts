@@ -28,10 +28,12 @@ import { summarySection } from './post-summary.ts';
 
 /** A report for readers on the selected seasons: what to plant, on what that rests, and the figures. */
 export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Document> {
-  const records = selectRecords(ledger, request.selection);
-  const seasons = [...new Set(records.map(({ season }) => season))].toSorted((a, b) => a - b);
-  const places = seasons.length === 0 ? [] : await articlePlaces(ledger, request);
-  const article: ArticleMaterial = { ledger, request, seasons, places };
+  const own = await judgedIn(ledger, request);
+  // Cards and tables at length are of the seasons asked for.
+  const whole = { ...request, withCards: false, full: false, selection: everySeason(request) };
+  const isPart = seasonsOf(ledger, whole).length > own.seasons.length;
+  const overall = isPart && own.seasons.length > 0 ? await judgedIn(ledger, whole) : undefined;
+  const article: ArticleMaterial = { ledger, request, ...own, overall };
   return {
     report: 'post',
     title: request.title ?? usualTitle(article),
@@ -43,9 +45,24 @@ export async function buildPost(ledger: Ledger, request: PostRequest): Promise<D
       tags: request.tags,
       front: ledger.trial.front,
     },
-    sections: seasons.length === 0 ? empty(article) : await written(article),
+    sections: own.seasons.length === 0 ? empty(article) : await written(article),
     notes: [],
   };
+}
+
+/** Seasons with entries in what is asked for, oldest first. */
+function seasonsOf(ledger: Ledger, { selection }: PostRequest): readonly number[] {
+  const seasons = selectRecords(ledger, selection).map(({ season }) => season);
+  return [...new Set(seasons)].toSorted((a, b) => a - b);
+}
+
+function everySeason({ selection }: PostRequest): PostRequest['selection'] {
+  return { ...selection, seasons: undefined };
+}
+
+async function judgedIn(ledger: Ledger, request: PostRequest) {
+  const seasons = seasonsOf(ledger, request);
+  return { seasons, places: seasons.length === 0 ? [] : await articlePlaces(ledger, request) };
 }
 
 async function written(article: ArticleMaterial): Promise<readonly Section[]> {
@@ -68,11 +85,10 @@ async function written(article: ArticleMaterial): Promise<readonly Section[]> {
 async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMaterial> {
   const { selection, confidence, today } = request;
   const plain = { selection, confidence, today, by: ['cultivar'] as const };
-  const records = selectRecords(ledger, selection);
   return {
     ledger,
     request,
-    seasons: [...new Set(records.map(({ season }) => season))].toSorted((a, b) => a - b),
+    seasons: seasonsOf(ledger, request),
     ranks: await rankReport(ledger, { ...plain, by: [] }),
     crops: cropsReport(ledger, plain),
     yields: yieldReport(ledger, plain),
