@@ -171,3 +171,13 @@ test(
   },
   MINUTES,
 );
+
+test(
+  'the ends of an interval stand in one column',
+  async () => {
+    const head = /^\| Rank \|.*$/m.exec(await post())?.[0];
+    expect(head).toContain('| New tree, 95 % | New tree ');
+    expect(head?.match(/95 % interval/g)).toHaveLength(1);
+  },
+  MINUTES,
+);

@@ -74,10 +74,7 @@ function cropBlocks(
       caption,
       rows,
       keys: ranks.columns
-        .filter(
-          ({ key, machineOnly }) =>
-            machineOnly !== true && !['crop', 'why', 'high', 'rankHigh'].includes(key),
-        )
+        .filter(({ key, machineOnly }) => machineOnly !== true && !['crop', 'why'].includes(key))
         .map(({ key }) => key),
     }),
     ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),

@@ -35,7 +35,9 @@ function isFilled(row: Row, key: string): boolean {
 }
 
 function chosen(columns: readonly Column[], keys: readonly string[]): readonly Column[] {
-  return keys.flatMap((key) => {
+  const uppers = columns.filter(({ key }) => keys.includes(key)).map(({ upTo }) => upTo);
+  const own = keys.filter((key) => !uppers.includes(key));
+  return own.flatMap((key) => {
     const column = columns.find((one) => one.key === key);
     if (column === undefined) return [];
     const upper = columns.find((one) => one.key === column.upTo);
