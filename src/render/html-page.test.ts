@@ -198,3 +198,9 @@ test('a table of many columns is printed across the paper, one of few upright', 
   expect(page(12)).toContain('<section class="wide broad"');
   expect(page(11)).not.toContain('size: landscape;');
 });
+
+test('a form is not broader than a telephone, where what is known and due is all that is shown', () => {
+  const [, narrow = ''] = paperStyle('landscape').split('@media screen and (max-width: 40rem) {');
+  expect(narrow).toMatch(/\.form :is\(colgroup,[^{]*td:not\(\.due, \.wait\)\) \{\s*display: none/);
+  expect(narrow).toMatch(/\.form,\s*\.form :is\([^{]*\.wait\) \{\s*display: block/);
+});

@@ -495,6 +495,44 @@ col.remarks {
   font-size: 12pt;
   font-weight: bold;
 }
+/* On a telephone nobody writes into boxes: what is known and due stands tree by tree. */
+@media screen and (max-width: 40rem) {
+  body {
+    padding: 4mm;
+  }
+  .form,
+  .form :is(thead, tbody, tr, th, .due, .wait) {
+    display: block;
+    font-size: 1rem;
+  }
+  .form :is(p, b) {
+    font-size: inherit;
+  }
+  .form :is(colgroup, thead tr + tr, thead :not(.caption, tr), td:not(.due, .wait)) {
+    display: none;
+  }
+  .form :is(thead, tbody) tr > :not(.wait) {
+    border-width: 0;
+    padding: 0.5mm 0;
+  }
+  .form tbody {
+    border-top: 1px solid #000;
+    padding: 1.5mm 0;
+  }
+  .form tbody td {
+    height: auto;
+  }
+  .form .wait {
+    border-width: 2.5px;
+    padding: 1mm 1.5mm;
+  }
+  .form .due {
+    padding-left: 5mm;
+  }
+  .form thead::after {
+    content: "The boxes to fill in are on the printed sheet.";
+  }
+}
 col.record {
   width: 59mm;
 }
