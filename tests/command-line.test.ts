@@ -42,6 +42,7 @@ describe('the exit status', () => {
     [['yield', '--season', '1999'], 'the ledger has seasons 2025, 2026'],
     [['yield', '--crop', 'brebba'], 'breba'],
     [['yield', '--site', 'glas'], 'did you mean glass?'],
+    [['yield', '--site', 'shed'], 'the sites are glass'],
     [['yield', '--tree', 'G33'], 'did you mean G3?'],
     [['yield', '--cultivar', 'Amber Lanten'], 'did you mean Amber Lantern?'],
     [['yield', '--by', 'row'], 'rows are'],

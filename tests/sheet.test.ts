@@ -84,6 +84,14 @@ describe('which trees', () => {
     expect(Object.keys(blocks(await sheet('2026-10-09', '--site', 'yard')))).toContain('P1');
   });
 
+  test('at a site that is called by its name, as at one that is called by its key', async () => {
+    const [byKey, byName] = [
+      await sheet('2026-08-25', '--site', 'glass'),
+      await sheet('2026-08-25', '--site', 'Glasshouse'),
+    ];
+    expect(byName).toBe(byKey);
+  });
+
   test('none where none stands, and no site that is none', async () => {
     expect(await sheet('2026-08-25', '--site', 'shed')).toContain('No tree stands there');
     const wrong = await runOn(['sheet', '--site', 'yad'], FILES);

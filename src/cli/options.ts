@@ -47,7 +47,7 @@ export function cropOption(): Option {
 }
 
 export function siteOption(): Option {
-  return repeatable('--site <key>', 'a site', String);
+  return repeatable('--site <key>', 'a site, by key or name', String);
 }
 
 /** What a row is. */

@@ -43,9 +43,9 @@ export function selectionOf(
   return {
     seasons: seasons.sort((a, b) => a - b),
     crops: options.crop.map((word) => cropOf(ledger, word)),
-    sites: options.site.map((key) => known('site', key, ledger.trial.sites)),
+    sites: options.site.map((word) => siteOf(ledger, word)),
     cultivars: options.cultivar.map((word) => cultivarOf(ledger, word, '--cultivar')),
-    trees: options.tree.map((id) => known('tree', id, ledger.trees)),
+    trees: options.tree.map((id) => treeOf(ledger, id)),
   };
 }
 
@@ -57,27 +57,44 @@ function cropOf(ledger: Ledger, word: string): Crop {
   throw new UsageError(`--crop ${word}: the crops are ${words.join(', ')}${meant(word, words)}`);
 }
 
-/**
- * By key, or by name as it is written, whatever the case.
- *
- * @param option that it was typed behind, if any
- */
+/** @param option that it was typed behind, if any */
 export function cultivarOf(ledger: Ledger, word: string, option?: string): string {
-  if (ledger.cultivars.has(word)) return word;
+  const all = [...ledger.cultivars.values()];
+  return keyOf(
+    'cultivar',
+    option === undefined ? word : `${option} ${word}`,
+    word,
+    all.map(({ key, name, also }) => ({ key, names: [name, ...also] })),
+  );
+}
+
+function siteOf(ledger: Ledger, word: string): string {
+  const all = [...ledger.trial.sites.values()].map(({ key, name }) => ({ key, names: [name] }));
+  const listed = all.map(({ key, names }) => [...new Set([key, ...names])].join(' or '));
+  return keyOf('site', `--site ${word}`, word, all, `; the sites are ${listed.join(', ')}`);
+}
+
+/** By key, or by a name as it is written, whatever the case. */
+function keyOf(
+  what: string,
+  typed: string,
+  word: string,
+  all: readonly { readonly key: string; readonly names: readonly string[] }[],
+  hint = '',
+): string {
+  if (all.some(({ key }) => key === word)) return word;
   const wanted = word.toLowerCase();
-  const named = [...ledger.cultivars.values()].filter((one) =>
-    [one.key, one.name, ...one.also].some((name) => name.toLowerCase() === wanted),
+  const named = all.filter(({ key, names }) =>
+    [key, ...names].some((name) => name.toLowerCase() === wanted),
   );
   const [only, another] = named;
   if (only !== undefined && another === undefined) return only.key;
   if (another !== undefined) {
-    const keys = named.map((one) => one.key).join(', ');
-    throw new UsageError(`${word} is the name of several cultivars; give a key: ${keys}`);
+    const keys = named.map(({ key }) => key).join(', ');
+    throw new UsageError(`${word} is the name of several ${what}s; give a key: ${keys}`);
   }
-  const names = [...ledger.cultivars.values()].flatMap((one) => [one.key, one.name, ...one.also]);
-  throw new UsageError(
-    `${option === undefined ? '' : `${option} `}${word}: no such cultivar${meant(word, names)}`,
-  );
+  const words = all.flatMap(({ key, names }) => [key, ...names]);
+  throw new UsageError(`${typed}: no such ${what}${meant(word, words) || hint}`);
 }
 
 /** Two of them, each by key or name. */
@@ -141,9 +158,9 @@ export function asUsageError(thrown: unknown): unknown {
   );
 }
 
-function known(what: string, key: string, listed: ReadonlyMap<string, unknown>): string {
-  if (listed.has(key)) return key;
-  throw new UsageError(`--${what} ${key}: no such ${what}${meant(key, listed.keys())}`);
+function treeOf({ trees }: Ledger, id: string): string {
+  if (trees.has(id)) return id;
+  throw new UsageError(`--tree ${id}: no such tree${meant(id, trees.keys())}`);
 }
 
 function meant(word: string, names: Iterable<string>): string {
