@@ -29,5 +29,5 @@ export function lengthFor({ parts }: JointTrial): Length {
 /** Where only means are told, which fewer draws give. */
 export function lengthForMeans(trial: JointTrial): Length {
   const { warmUp, rounds, every = 1 } = lengthFor(trial);
-  return { warmUp, rounds: Math.max(30, Math.round((rounds * every) / 5)), pairs: 1 };
+  return { warmUp, rounds: Math.max(40, Math.round((rounds * every) / 10)), pairs: 1 };
 }
