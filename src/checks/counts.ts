@@ -1,9 +1,9 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { asWritten, byDate, grouped, treeCrop } from './parts/grouped.ts';
-import { wasCutBack } from './parts/tree-entries.ts';
+import { asWritten, byDate, treeCrop, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -35,7 +35,7 @@ export const countBranchesJump: Rule = {
 function* findCountBranchesJump(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const counted = season.counts.filter(({ branches }) => branches !== undefined);
-    for (const counts of grouped(counted, treeCrop).values()) {
+    for (const counts of groupBy(counted, treeCrop).values()) {
       let before: Count | undefined;
       for (const now of byDate(counts)) {
         if (before !== undefined) yield* compare(ledger, before, now);
@@ -143,8 +143,8 @@ export const pickExceedsCount: Rule = {
 function* findPickExceedsCount(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     if (!isWholeSeason(ledger, season)) continue;
-    const gone = grouped<string, Pick | Drop>([...season.picks, ...season.drops], treeCrop);
-    for (const [key, counts] of grouped(season.counts, treeCrop)) {
+    const gone = groupBy<Pick | Drop, string>([...season.picks, ...season.drops], treeCrop);
+    for (const [key, counts] of groupBy(season.counts, treeCrop)) {
       const last = counts.reduce((a, b) => (isLater(b, a) ? b : a));
       const over = firstOver(last, gone.get(key) ?? []);
       if (over === undefined) continue;

@@ -1,12 +1,12 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { dayCount } from '../diagnostics/phrases.ts';
 import { isFig } from '../model/bearing.ts';
+import { groupBy } from '../measure/group-by.ts';
 import { dayNumber, growingYear } from '../model/dates.ts';
 import type { Count, Pick } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
-import { grouped } from './parts/grouped.ts';
 import { hasWinter } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
@@ -80,10 +80,10 @@ function* findCropOutOfSeason(ledger: Ledger): Generator<Diagnostic> {
       ? { kind: 'early in the year' }
       : undefined;
   };
-  const ofTrees = grouped(seen, ({ entry }) => `${entry.season} ${entry.tree.id}`);
+  const ofTrees = groupBy(seen, ({ entry }) => `${entry.season} ${entry.tree.id}`);
   for (const ofTree of ofTrees.values()) {
     const clashes = clashing(ofTree);
-    for (const group of grouped(ofTree, ({ entry }) => entry.crop).values()) {
+    for (const group of groupBy(ofTree, ({ entry }) => entry.crop).values()) {
       const asked = group
         .toSorted((a, b) => a.day - b.day)
         .map((one) => [one, clashes.get(one) ?? usual.farFrom(one) ?? oddInYear(one)] as const)

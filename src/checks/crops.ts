@@ -1,9 +1,10 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { groupBy } from '../measure/group-by.ts';
 import { cropOutlook } from '../model/bearing.ts';
 import type { Tree } from '../model/collection.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
-import { byDate, grouped, treeCrop } from './parts/grouped.ts';
+import { byDate, treeCrop } from './parts/tree-entries.ts';
 import type { Rule } from './rule.ts';
 
 const cropUnexpectedWords = wording<{
@@ -57,7 +58,7 @@ interface Sighting {
 function* findCropUnexpected(ledger: Ledger): Generator<Diagnostic> {
   const { pollinator, cropNames } = ledger.trial;
   for (const season of ledger.seasons) {
-    for (const all of grouped(sightings(season), treeCrop).values()) {
+    for (const all of groupBy(sightings(season), treeCrop).values()) {
       const [any] = all;
       if (any === undefined) continue;
       const { tree, crop } = any;

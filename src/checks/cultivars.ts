@@ -2,7 +2,7 @@ import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts
 import type { Cultivar } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
-import { plantedCultivars } from './parts/planted-cultivars.ts';
+import { plantedCultivars } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 const cultivarLoopWords = wording<{ keys: readonly string[] }>({

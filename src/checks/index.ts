@@ -15,13 +15,11 @@ import * as settings from './settings.ts';
 import * as sprays from './sprays.ts';
 import * as tastings from './tastings.ts';
 import * as trees from './trees.ts';
-import * as weightCommas from './weight-commas.ts';
-import * as words from './words.ts';
 
 /** The files of this folder that hold rules; every rule that one of them exports is run. */
 const FILES = [
   ...[counts, cropSeason, crops, cultivars, days, fruitWeight, names, orders, photos, picks],
-  ...[settings, sprays, tastings, trees, weightCommas, words],
+  ...[settings, sprays, tastings, trees],
 ];
 
 /** Every rule, by name. */

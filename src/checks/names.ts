@@ -1,9 +1,9 @@
 import { type Diagnostic, diagnose, type Wording, wording } from '../diagnostics/diagnostic.ts';
 import { listed } from '../diagnostics/phrases.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { grouped } from './parts/grouped.ts';
 import type { Rule } from './rule.ts';
 
 /*
@@ -175,7 +175,7 @@ const nameRepeatWords = wording<Named & { key: string; firstKey: string }>({
 export const nameRepeat: Rule = { words: [nameRepeatWords], check: findNameRepeat };
 
 function* findNameRepeat(ledger: Ledger): Generator<Diagnostic> {
-  const byName = grouped(ledger.cultivars.values(), ({ name }) => nameKey(name));
+  const byName = groupBy(ledger.cultivars.values(), ({ name }) => nameKey(name));
   for (const [first, ...others] of byName.values()) {
     if (first === undefined) continue;
     for (const { at, key, name } of others) {
@@ -256,7 +256,7 @@ const synonymIsNameWords = wording<{
 export const synonymIsName: Rule = { words: [synonymIsNameWords], check: findSynonymIsName };
 
 function* findSynonymIsName(ledger: Ledger): Generator<Diagnostic> {
-  const byName = grouped(ledger.cultivars.values(), ({ name }) => nameKey(name));
+  const byName = groupBy(ledger.cultivars.values(), ({ name }) => nameKey(name));
   for (const cultivar of ledger.cultivars.values()) {
     for (const [index, synonym] of cultivar.also.entries()) {
       const other = byName.get(nameKey(synonym))?.find((one) => one !== cultivar);

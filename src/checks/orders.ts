@@ -1,8 +1,8 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Order, Sample, Score } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { mean } from '../stats/describe/mean.ts';
-import { grouped } from './parts/grouped.ts';
 import type { Rule } from './rule.ts';
 
 const orderAgainstScoresWords = wording<{
@@ -44,7 +44,7 @@ function* findOrderAgainstScores({ seasons, trial }: Ledger): Generator<Diagnost
   const tolerated = (trial.scale.high - trial.scale.low) / 9;
   for (const { orders, scores } of seasons.flatMap(({ tastings }) => tastings)) {
     if (orders.length === 0 || scores.length === 0) continue;
-    const byTaster = grouped(scores, ({ taster }) => taster);
+    const byTaster = groupBy(scores, ({ taster }) => taster);
     for (const order of orders) {
       const worst = worstPair(order, sheetsOf(byTaster.get(order.taster) ?? []));
       if (worst === undefined || gap(worst) <= tolerated + 1e-9) continue;

@@ -2,8 +2,8 @@ import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts
 import { DEFECTS, type Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { asWritten, treeCrop } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
+import { asWritten, treeCrop } from './parts/tree-entries.ts';
 import type { Rule } from './rule.ts';
 
 const pickDefectsExceedWords = wording<{

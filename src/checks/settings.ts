@@ -6,10 +6,9 @@ import { daysBetween, growingYear } from '../model/dates.ts';
 import type { FieldEvent } from '../model/entries.ts';
 import { type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
-import { plantedCultivars } from './parts/planted-cultivars.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { areWhole } from './parts/whole.ts';
 import { HIGH_SUMMER, hasWinter } from './parts/year-parts.ts';
+import { areWhole, plantedCultivars } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 const bandOffScaleWords = wording<{

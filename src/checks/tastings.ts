@@ -1,11 +1,13 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
+import { didYouMean } from '../diagnostics/did-you-mean.ts';
 import { listed } from '../diagnostics/phrases.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Sample, Tasting } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { plainWord } from '../model/plain-word.ts';
 import { spotIn } from '../source/source-file.ts';
-import { grouped } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { isWholeSeason } from './parts/whole.ts';
+import { areWhole, isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
 const sheetHalfFilledWords = wording<{
@@ -35,8 +37,8 @@ function* findSheetHalfFilled(ledger: Ledger): Generator<Diagnostic> {
 function* checkSitting(ledger: Ledger, { scores }: Tasting): Generator<Diagnostic> {
   const scored = new Set(scores.map(({ trait }) => trait));
   const asked = ledger.trial.traits.filter((trait) => scored.has(trait));
-  for (const ofTaster of grouped(scores, ({ taster }) => taster).values()) {
-    for (const sheet of grouped(ofTaster, ({ sample }) => sample).values()) {
+  for (const ofTaster of groupBy(scores, ({ taster }) => taster).values()) {
+    for (const sheet of groupBy(ofTaster, ({ sample }) => sample).values()) {
       const first = sheet[0];
       if (first === undefined || sheet.length >= asked.length) continue;
       const given = new Set(sheet.map(({ trait }) => trait));
@@ -98,6 +100,34 @@ function* findEyeUnlikely(ledger: Ledger): Generator<Diagnostic> {
       if (eye === undefined || eye <= WIDEST_EYE) continue;
       const facts = { sample: label, eye: quantityText(eye, 'width', ledger.trial.units) };
       yield diagnose(eyeUnlikelyWords, spotIn(at, 'eye'), facts);
+    }
+  }
+}
+
+const wordUnlistedWords = wording<{ word: string; nearest: string | undefined }>({
+  rule: 'word-unlisted',
+  severity: 'hint',
+  why: 'Words are counted by how they are spelled, so a slip of the pen is a word of its own. A new word is welcome.',
+  message: ({ word }) => `${word} is not among the words of ledger.yaml`,
+  advice: ({ nearest }) =>
+    nearest === undefined
+      ? 'add it to words in ledger.yaml, or leave it'
+      : `did you mean ${nearest}? If not, add it to words in ledger.yaml`,
+});
+
+export const wordUnlisted: Rule = { words: [wordUnlistedWords], check: findWordUnlisted };
+
+function* findWordUnlisted(ledger: Ledger): Generator<Diagnostic> {
+  const { words: listed } = ledger.trial;
+  if (listed.length === 0 || !areWhole(ledger, 'ledger.yaml')) return;
+  const known = new Set(listed.map(plainWord));
+  for (const { words } of ledger.seasons.flatMap(({ tastings }) => tastings)) {
+    for (const one of words) {
+      for (const [index, word] of one.words.entries()) {
+        if (known.has(plainWord(word))) continue;
+        const facts = { word, nearest: didYouMean(word, listed) };
+        yield diagnose(wordUnlistedWords, spotIn(one.at, index), facts);
+      }
     }
   }
 }

@@ -1,14 +1,14 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { listed } from '../diagnostics/phrases.ts';
+import { groupBy } from '../measure/group-by.ts';
 import type { Tree } from '../model/collection.ts';
 import { addDays, growingYear } from '../model/dates.ts';
 import type { Growth } from '../model/entries.ts';
 import type { Ledger, Season } from '../model/ledger.ts';
 import { arrivalOf, siteOn } from '../model/standing.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
-import { byDate, grouped } from './parts/grouped.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { treeEntries, wasCutBack } from './parts/tree-entries.ts';
+import { byDate, treeEntries, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -101,7 +101,7 @@ function* findGirthShrinks(ledger: Ledger): Generator<Diagnostic> {
   const measured = ledger.seasons
     .flatMap(({ growth }) => growth)
     .filter(({ girth }) => girth !== undefined);
-  for (const entries of grouped(measured, ({ tree }) => tree).values()) {
+  for (const entries of groupBy(measured, ({ tree }) => tree).values()) {
     let before: Growth | undefined;
     for (const now of byDate(entries)) {
       if (before !== undefined) yield* compare(ledger, before, now);

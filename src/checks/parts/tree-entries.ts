@@ -1,7 +1,7 @@
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { FieldEvent } from '../../model/entries.ts';
-import type { Ledger, Season } from '../../model/ledger.ts';
+import type { Crop, Ledger, Season } from '../../model/ledger.ts';
 import { touches } from '../../model/touches.ts';
 import { type Spot, spotIn } from '../../source/source-file.ts';
 
@@ -44,4 +44,30 @@ export function wasCutBack(ledger: Ledger, tree: Tree, after: IsoDate, upTo: Iso
 function isCut(event: FieldEvent, after: IsoDate, upTo: IsoDate): boolean {
   const cuts = event.kind === 'prune' || event.kind === 'winter-damage';
   return cuts && event.on >= after && event.on <= upTo;
+}
+
+/** One key for a tree's crop, to group by. */
+export function treeCrop(entry: {
+  readonly tree: { readonly id: string };
+  readonly crop: Crop;
+}): string {
+  return `${entry.crop} ${entry.tree.id}`;
+}
+
+/** Entries by date; those of one day as their file has them. */
+export function byDate<Entry extends { readonly on: string; readonly at: Spot }>(
+  entries: Iterable<Entry>,
+): Entry[] {
+  return [...entries].sort((a, b) =>
+    a.on < b.on ? -1 : a.on > b.on ? 1 : placeOf(a) - placeOf(b),
+  );
+}
+
+/** Entries of one section as their file has them: of two that clash, the later one is questioned. */
+export function asWritten<Entry extends { readonly at: Spot }>(entries: readonly Entry[]): Entry[] {
+  return entries.toSorted((a, b) => placeOf(a) - placeOf(b));
+}
+
+function placeOf({ at }: { readonly at: Spot }): number {
+  return Number(at.path.at(-1));
 }
