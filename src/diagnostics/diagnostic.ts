@@ -77,3 +77,16 @@ function cutShort<Facts>(facts: Facts): Facts {
 
 /** What the manual says of a rule. */
 export type RuleCard = Pick<Wording<never>, 'rule' | 'severity' | 'why'>;
+
+/** How many diagnostics there are of each severity. */
+export interface SeverityCounts {
+  readonly errors: number;
+  readonly warnings: number;
+  readonly hints: number;
+}
+
+export function countSeverities(diagnostics: readonly LocatedDiagnostic[]): SeverityCounts {
+  const count = (severity: LocatedDiagnostic['severity']): number =>
+    diagnostics.filter((one) => one.severity === severity).length;
+  return { errors: count('error'), warnings: count('warning'), hints: count('hint') };
+}

@@ -1,8 +1,11 @@
-import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
+import {
+  countSeverities,
+  type LocatedDiagnostic,
+  type RuleCard,
+} from '../diagnostics/diagnostic.ts';
 import { positionAt } from '../source/position.ts';
 import type { Span } from '../source/source-file.ts';
 import { jsonText } from './json.ts';
-import { countSeverities } from './severity-counts.ts';
 
 /**
  * One object: `diagnostics` in the order given, each with its place, and how many there are as
@@ -28,4 +31,9 @@ function plain(diagnostic: LocatedDiagnostic): Record<string, unknown> {
 function place(span: Span): { file: string; line: number; column: number; length: number } {
   const { line, column } = positionAt(span.file, span.start);
   return { file: span.file.path, line, column, length: Math.max(0, span.end - span.start) };
+}
+
+/** One object: `rules`, every rule with its kind and the reason for it. */
+export function renderRulesJson(cards: readonly RuleCard[]): string {
+  return jsonText({ rules: cards });
 }

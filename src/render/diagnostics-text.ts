@@ -1,11 +1,15 @@
-import type { LocatedDiagnostic, Severity } from '../diagnostics/diagnostic.ts';
+import {
+  countSeverities,
+  type LocatedDiagnostic,
+  type RuleCard,
+  type Severity,
+} from '../diagnostics/diagnostic.ts';
 import { displayWidth } from '../source/display-width.ts';
 import { frameOf } from '../source/frame.ts';
 import { positionAt } from '../source/position.ts';
 import type { Span } from '../source/source-file.ts';
 import { visible } from '../source/visible.ts';
 import { type Look, lineWidth, proseWidth } from './look.ts';
-import { countSeverities } from './severity-counts.ts';
 import { type Style, styleFor } from './style.ts';
 import { hang, wrapWords } from './text-lines.ts';
 
@@ -95,4 +99,15 @@ function frameLines(span: Span, look: Look, tone: (text: string) => string): rea
     const arrow = line === own ? '>' : ' ';
     return `  ${arrow} ${String(line).padStart(digits)} | ${text}`.trimEnd();
   });
+}
+
+/** Every rule with its kind and the reason for it, for people. */
+export function renderRules(cards: readonly RuleCard[], look: Look): string {
+  const style = styleFor(look.colorLevel);
+  const lines = cards.flatMap(({ rule, severity, why }) => [
+    `${style.strong(rule)} ${style[severity](severity)}`,
+    ...hang('  ', why, proseWidth(look)),
+  ]);
+  const last = 'An error stops every table until it is mended; warnings and hints do not.';
+  return `${[...lines, '', ...hang('', last, proseWidth(look))].join('\n')}\n`;
 }

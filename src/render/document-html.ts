@@ -12,8 +12,7 @@ import { proseText } from './format-cell.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
 import { formTable, htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
-import { address, cardOf, type Pictures } from './pictures.ts';
-import { type SharePicture, sharePicture } from './share-picture.ts';
+import { address, cardOf, type Pictures, type SharePicture, sharePicture } from './pictures.ts';
 
 /** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */
 export function renderDocumentHtml(

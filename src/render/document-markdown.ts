@@ -4,14 +4,15 @@ import {
   type Block,
   type Document,
   type FormBlock,
+  type FrontValue,
+  type Published,
   type Section,
 } from '../report/document.ts';
 import { sentence } from '../report/words.ts';
+import { visible } from '../source/visible.ts';
 import { proseText } from './format-cell.ts';
-import { frontMatter } from './front-matter.ts';
 import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown.ts';
-import { address, cardOf, type Pictures } from './pictures.ts';
-import { sharePicture } from './share-picture.ts';
+import { address, cardOf, type Pictures, type SharePicture, sharePicture } from './pictures.ts';
 
 /**
  * The document as Markdown. What is published is a file of its own and begins at the top level of
@@ -140,3 +141,39 @@ function formText({ boxes, records, ...heads }: FormBlock): string {
   );
   return [named, named.map(() => '---'), ...rows].map(markdownRow).join('\n');
 }
+
+/**
+ * Title, date, description, picture and tags as YAML between lines of three dashes, as site generators read
+ * them. Text is written as JSON strings, which YAML 1.2 reads letter by letter (1.2.2, 1.3). Site
+ * generators put it into pages as it is, so signs that HTML or a template would take up are written as
+ * their likes.
+ */
+export function frontMatter(
+  title: string,
+  { date, description, tags, front = new Map() }: Published,
+  picture?: SharePicture,
+): string {
+  const ours = new Map<string, string>([
+    ['title', quoted(title)],
+    ['date', date],
+    ['description', quoted(description)],
+    ...(picture === undefined ? [] : [['image', quoted(picture.url)] as const]),
+    ...(tags.length === 0 ? [] : [['tags', `[${tags.map(quoted).join(', ')}]`] as const]),
+  ]);
+  const theirs = [...front].map(([key, value]) => [key, written(value)] as const);
+  const lines = [...new Map([...ours, ...theirs])].map(([key, value]) => `${key}: ${value}`);
+  return `${['---', ...lines, '---'].join('\n')}\n`;
+}
+
+/** A value that the ledger gives, as it stands. */
+function written(value: FrontValue): string {
+  if (typeof value === 'string') return quoted(value);
+  return typeof value === 'object' ? `[${value.map(quoted).join(', ')}]` : String(value);
+}
+
+function quoted(text: string): string {
+  const plain = visible(text).replace(/[<>{}]/g, (sign) => ALIKE[sign] ?? sign);
+  return JSON.stringify(plain);
+}
+
+const ALIKE: Readonly<Record<string, string>> = { '<': '‹', '>': '›', '{': '(', '}': ')' };

@@ -1,5 +1,4 @@
 import { initWasm, Resvg } from '@resvg/resvg-wasm';
-import { withPngWords } from './png-words.ts';
 
 /** What pictures are drawn with. */
 export interface DrawingKit {
@@ -43,4 +42,58 @@ export async function pngOf(
     picture.free();
     drawing.free();
   }
+}
+
+/**
+ * A PNG with words in it, by their keywords, and the size at which it is meant to be seen.
+ *
+ * Source: ISO/IEC 15948:2004 (PNG): chunk layout, cyclic redundancy code, iTXt, pHYs.
+ *
+ * @param png whole
+ * @param density pixels for each of 96 to the inch
+ * @param words Latin keywords of 1 to 79 letters, each with any text
+ */
+function withPngWords(
+  png: Uint8Array,
+  density: number,
+  words: Readonly<Record<string, string>>,
+): Uint8Array {
+  const aMetre = number(Math.round((density * 96) / 0.0254));
+  return Uint8Array.from(
+    Buffer.concat([
+      png.subarray(0, HEAD),
+      chunk('pHYs', Buffer.concat([aMetre, aMetre, METRE])),
+      ...Object.entries(words).map(([keyword, text]) =>
+        // Not compressed, of no language that is known, the keyword not translated.
+        chunk('iTXt', Buffer.concat([Buffer.from(keyword), Buffer.alloc(5), Buffer.from(text)])),
+      ),
+      png.subarray(HEAD),
+    ]),
+  );
+}
+
+/** The signature, and the first chunk, which says how large the picture is. */
+const HEAD = 8 + 25;
+/** The unit of pHYs. */
+const METRE = Buffer.from([1]);
+
+function number(value: number): Buffer {
+  const bytes = Buffer.alloc(4);
+  bytes.writeUInt32BE(value);
+  return bytes;
+}
+
+function chunk(kind: string, data: Buffer): Buffer {
+  const told = Buffer.concat([Buffer.from(kind), data]);
+  return Buffer.concat([number(data.length), told, number(crc(told))]);
+}
+
+/** CRC-32; Node has one of its own only from 20.15 on. */
+function crc(bytes: Uint8Array): number {
+  let value = 0xffffffff;
+  for (const byte of bytes) {
+    value ^= byte;
+    for (let bit = 0; bit < 8; bit++) value = (value >>> 1) ^ (value & 1 ? 0xedb88320 : 0);
+  }
+  return ~value >>> 0;
 }

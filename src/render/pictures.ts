@@ -1,4 +1,5 @@
-import type { Fact } from '../report/document.ts';
+import { type Document, type Fact, figuresOf, photosOf } from '../report/document.ts';
+import { proseText } from './format-cell.ts';
 
 /** The pictures of a document and what else it leads to, as far as they are at hand: what is not there is left out or told in words. */
 export interface Pictures {
@@ -34,4 +35,26 @@ function encoded(path: string): string {
 
 function percentEncoded(character: string): string {
   return `%${character.charCodeAt(0).toString(16).toUpperCase()}`;
+}
+
+export interface SharePicture {
+  /** In full where the site is known, else as the page finds it. */
+  readonly url: string;
+  /** What is seen on it. */
+  readonly alt: string;
+}
+
+/** The picture that lists and previews of a page show: its first photo, or its first figure in a file. */
+export function sharePicture(document: Document, pictures: Pictures): SharePicture | undefined {
+  const { links, site } = pictures;
+  const found = [
+    ...photosOf(document).map(({ path, alt }) => ({ link: links.get(path), alt })),
+    ...figuresOf(document).map(({ key, title, alt }) => ({
+      link: links.get(key),
+      alt: `${title}. ${proseText(alt)}`,
+    })),
+  ].find(({ link }) => link !== undefined);
+  if (found?.link === undefined) return undefined;
+  const url = address(found.link);
+  return { url: site === undefined ? url : new URL(url, site).href, alt: found.alt };
 }

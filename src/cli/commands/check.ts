@@ -47,8 +47,11 @@ export function addCheckCommand(program: Command, host: Host): void {
 
 async function listRules(host: Host, { format, color }: CheckOptions): Promise<void> {
   const { ruleCards } = await import('../../checks/rule-cards.ts');
-  const { renderRules, renderRulesJson } = await import('../../render/rules-text.ts');
-  const look = lookOf(host, host.stdout, !color);
-  const cards = ruleCards();
-  host.stdout.write(format === 'json' ? renderRulesJson(cards) : renderRules(cards, look));
+  if (format === 'json') {
+    const { renderRulesJson } = await import('../../render/diagnostics-json.ts');
+    host.stdout.write(renderRulesJson(ruleCards()));
+  } else {
+    const { renderRules } = await import('../../render/diagnostics-text.ts');
+    host.stdout.write(renderRules(ruleCards(), lookOf(host, host.stdout, !color)));
+  }
 }

@@ -5,7 +5,7 @@ import { parse } from 'yaml';
 import { anyText, STEERING } from '../../tests/support/report-arbitrary.ts';
 import type { Published } from '../report/document.ts';
 import { visible } from '../source/visible.ts';
-import { frontMatter } from './front-matter.ts';
+import { frontMatter } from './document-markdown.ts';
 
 const matter = ({ title = 'Figs', ...changes }: Partial<Published> & { title?: string }): string =>
   frontMatter(title, {
