@@ -30,6 +30,7 @@ import type {
   AskedChanges,
   AskedCompare,
   AskedDay,
+  AskedFigure,
   AskedLineup,
   AskedPool,
   AskedPreference,
@@ -41,8 +42,8 @@ import type {
   AskedSpread,
   AskedStability,
   AskedTasted,
+  DrawnKind,
 } from './library/asked.ts';
-import type { AskedFigure, DrawnKind } from './library/asked-figure.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
 import type { ExportedTable } from './library/exported-table.ts';
 import { dayOf, OF_PAGES, optionsFor } from './library/options-for.ts';
@@ -71,7 +72,6 @@ import type { Ledger } from './model/ledger.ts';
 export { UsageError } from './cli/exit.ts';
 export { FileFault } from './cli/host.ts';
 export type * from './library/asked.ts';
-export type { AskedFigure } from './library/asked-figure.ts';
 export type { AskedPost, PublishedPost } from './library/asked-post.ts';
 export type { ExportedTable } from './library/exported-table.ts';
 export { type OpenedLedger, openLedger, type Problem } from './library/open-ledger.ts';

@@ -1,6 +1,6 @@
 import type { Command } from 'commander';
 import { FORMATS, type Format, renderReport } from '../render/render-report.ts';
-import { chooseColumns } from '../report/choose-columns.ts';
+import { chooseColumns } from '../report/named-column.ts';
 import type { Report } from '../report/table.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';

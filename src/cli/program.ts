@@ -1,6 +1,6 @@
 import { Command, Help } from 'commander';
+import packageFile from '../../package.json' with { type: 'json' };
 import { visible } from '../source/visible.ts';
-import { VERSION } from '../version.ts';
 import type { AddCommand } from './asked-options.ts';
 import { addCardCommand } from './commands/card.ts';
 import { addChangesCommand } from './commands/changes.ts';
@@ -35,7 +35,7 @@ export function buildProgram(host: Host): Command {
       'A ledger for trials of fruit cultivars: plain text files in, honest tables out.\n' +
         'Reads the ledger in this folder or the nearest one above it.',
     )
-    .version(VERSION, '-V, --version', 'print the version')
+    .version(packageFile.version, '-V, --version', 'print the version')
     .option('--ledger <dir>', 'the folder of the ledger')
     .option('--no-color', 'no colour, as with NO_COLOR in the environment')
     .helpOption('-h, --help', 'show this help')

@@ -1,8 +1,7 @@
 import * as z from 'zod/mini';
 import { BEARINGS, type Bearing, type Cultivar } from '../model/collection.ts';
 import { choice, field, optional, remark, text } from './field.ts';
-import { group } from './group.ts';
-import { mapOf, type Said } from './kind.ts';
+import { group, mapOf, type Said } from './kind.ts';
 import { name, reference, trueOrFalse } from './values.ts';
 
 const doubt = {

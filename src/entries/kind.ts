@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import type { CellField, Field, Fields } from './field.ts';
+import { type CellField, type Field, type Fields, lines } from './field.ts';
 
 /** What an entry of the ledger says, by the keys of its fields. */
 export type Said = Readonly<Record<string, unknown>>;
@@ -32,4 +32,28 @@ export function shapeOf<Own extends Fields>(fields: Own): ShapeOf<Own> {
 /** A map with these keys and no others. */
 export function mapOf<Own extends Fields>(fields: Own, expected: string) {
   return z.strictObject(shapeOf(fields), { error: expected });
+}
+
+/** A map with fields of its own. */
+export function group<Own extends Fields>(hint: string, fields: Own, expected: string) {
+  return lines(hint, mapOf(fields, expected), hintsOf(fields));
+}
+
+/** A map from keys of the grower's own choice to one field each. */
+export function keyed<Key extends z.core.$ZodRecordKey, Schema extends z.ZodMiniType>(
+  hint: string,
+  key: Key,
+  one: Field<Schema>,
+  expected: string,
+) {
+  return lines(hint, z.record(key, one.schema, { error: expected }), hintsOf({ '*': one }));
+}
+
+/** What an editor says of fields and of what stands inside them, by the path of keys. */
+export function hintsOf(fields: Fields): Readonly<Record<string, string>> {
+  const hints = Object.entries(fields).flatMap(([key, { hint, inside = {} }]) => [
+    [key, hint] as const,
+    ...Object.entries(inside).map(([path, below]) => [`${key}.${path}`, below] as const),
+  ]);
+  return Object.fromEntries(hints);
 }

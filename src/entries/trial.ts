@@ -1,8 +1,7 @@
 import * as z from 'zod/mini';
 import { DEGREE_DAY_METHODS, type MeasuredPart, type Trial } from '../model/ledger.ts';
 import { blank, choice, field, type Holds, optional, text } from './field.ts';
-import { group, keyed } from './group.ts';
-import { mapOf, type Said } from './kind.ts';
+import { group, keyed, mapOf, type Said } from './kind.ts';
 import {
   date,
   key,

@@ -21,7 +21,7 @@ import { photoInside } from '../model/photo-path.ts';
 import { plainWord } from '../model/plain-word.ts';
 import { siteOn } from '../model/standing.ts';
 import { mean } from '../stats/describe/mean.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
 import { type DayOrder, type DayPlace, dayOrder } from './day-order.ts';
 import { ledgerAsOf } from './ledger-as-of.ts';
 import { fruitLeft } from './lineup/fruit-left.ts';

@@ -1,4 +1,6 @@
-import type { Cover } from '../model/ledger.ts';
+import type { Cover, Ledger } from '../model/ledger.ts';
+import type { Ground } from '../render/figure-style.ts';
+import type { FigureKind } from '../report/figures/build-figure.ts';
 
 /** One value or several. */
 export type Some<Value> = Value | readonly Value[];
@@ -136,4 +138,15 @@ export interface AskedLineup extends Pick<Asked, 'today'>, Explained {
   readonly candidates?: Some<string>;
   /** Fixes codes and orders; the date if left out. */
   readonly seed?: number;
+}
+
+export type DrawnKind = FigureKind | 'pool';
+
+export interface AskedFigure extends Omit<Asked, 'sort'> {
+  /** What it stands on; `auto`, by the reader's screen, if left out. */
+  readonly ground?: Ground;
+  /** To fill a screen, in pixels. */
+  readonly size?: `${number}x${number}`;
+  /** Of `pool`: ledgers of other gardens, opened as home was. */
+  readonly pool?: readonly Ledger[];
 }

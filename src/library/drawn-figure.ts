@@ -10,7 +10,7 @@ import type { Ledger } from '../model/ledger.ts';
 import type { FigureFormat } from '../render/figure-style.ts';
 import { FIGURE_KINDS } from '../report/figures/build-figure.ts';
 import { poolFigure } from '../report/pool/pool-figure.ts';
-import type { AskedFigure, DrawnKind } from './asked-figure.ts';
+import type { AskedFigure, DrawnKind } from './asked.ts';
 import { dayOf, optionsFor } from './options-for.ts';
 import { pooledGardens } from './pooled-gardens.ts';
 

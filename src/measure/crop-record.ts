@@ -1,17 +1,12 @@
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
-import type { Count, Defect, Drop, Pick } from '../model/entries.ts';
-import { DEFECTS } from '../model/entries.ts';
-import type { Crop, Ledger, Season } from '../model/ledger.ts';
-import { CROPS } from '../model/ledger.ts';
+import { type Count, DEFECTS, type Defect, type Drop, type Pick } from '../model/entries.ts';
+import { type Cover, CROPS, type Crop, type Ledger, type Season } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
-import type { Load } from './load.ts';
-import { branchesOf, loadOf, oldestFirst } from './load.ts';
-import type { PickWeight } from './pick-weight.ts';
-import { pickWeight } from './pick-weight.ts';
-import type { Selection } from './selection.ts';
-import { isSelected } from './selection.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
+import { branchesOf, type Load, loadOf, oldestFirst } from './load.ts';
+import { type PickWeight, pickWeight } from './pick-weight.ts';
+import { isSelected, type Selection } from './selection.ts';
 import { total } from './total.ts';
 
 /** All that was seen of one crop of one tree in one season. */
@@ -176,4 +171,11 @@ function weightsOf(picks: readonly Pick[]): CropWeights {
     unknown,
     stretchedPicks,
   };
+}
+
+/** The covers under which anything was seen, in the order of the ledger's sites. */
+export function coversSeen(ledger: Ledger, selection: Selection): readonly Cover[] {
+  const seen = new Set(selectRecords(ledger, selection).map(({ site }) => site));
+  const sites = [...ledger.trial.sites.values()].filter(({ key }) => seen.has(key));
+  return [...new Set(sites.map(({ cover }) => cover))];
 }

@@ -1,5 +1,5 @@
 import type { Crop } from '../model/ledger.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { total } from './total.ts';
 import { pickedWeight } from './yield-figures.ts';

@@ -1,5 +1,5 @@
 import type { Pick } from '../model/entries.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
 
 /**
  * How the weight of all fruit of a pick was had: `together` on the scales; `singly`, each fruit

@@ -1,7 +1,7 @@
 import type { Tree } from '../model/collection.ts';
 import { factorInterval, ratioEstimate } from '../stats/intervals/ratio-estimate.ts';
 import { tInterval } from '../stats/intervals/t-interval.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
 import { groupBy } from './group-by.ts';
 import { HALF_A_FRUIT, type SharedSpread, varianceOfRow } from './shared-spread.ts';
 import { total } from './total.ts';

@@ -1,7 +1,7 @@
 import type { IsoDate } from '../model/dates.ts';
 import { dateOfDay, dayNumber } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { weightedQuantile } from '../stats/describe/weighted-quantile.ts';
+import { weightedQuantile } from '../stats/describe/quantile.ts';
 import type { CropRecord } from './crop-record.ts';
 import type { DegreeDaySum } from './degree-days-until.ts';
 import { degreeDaysUntil } from './degree-days-until.ts';

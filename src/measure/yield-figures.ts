@@ -1,6 +1,6 @@
 import type { Tree } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { decimalSum } from '../stats/numbers/decimal-sum.ts';
+import { decimalSum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
 import type { Estimate } from './ratio-over-trees.ts';

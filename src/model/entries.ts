@@ -1,7 +1,10 @@
 import type { Spot } from '../source/source-file.ts';
 import type { Container, Tree } from './collection.ts';
-import type { Crop } from './crop.ts';
 import type { IsoDate } from './dates.ts';
+
+/** The two crops of a year: early (for figs the breba, on last year's wood) and main. */
+export type Crop = 'early' | 'main';
+export const CROPS: readonly Crop[] = ['early', 'main'];
 
 /** What every entry of a season file carries. */
 interface Entry {

@@ -1,11 +1,10 @@
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import type { Cultivar, Tree } from './collection.ts';
-import type { Crop } from './crop.ts';
 import type { IsoDate } from './dates.ts';
-import type { Count, Drop, FieldEvent, Growth, Pick, Taster, Tasting } from './entries.ts';
+import type { Count, Crop, Drop, FieldEvent, Growth, Pick, Taster, Tasting } from './entries.ts';
 import type { UnitSystem } from './quantity.ts';
 
-export { CROPS, type Crop } from './crop.ts';
+export { CROPS, type Crop } from './entries.ts';
 
 /** The files of a ledger that seasons lean on, in the order in which they are read. */
 export const FRAME_FILES: readonly string[] = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml'];

@@ -3,7 +3,6 @@ import { listed } from '../entries/values.ts';
 import { isFig } from '../model/bearing.ts';
 import { growingYear } from '../model/dates.ts';
 import { editorLine } from './schema-files.ts';
-import { yamlScalar } from './yaml-scalar.ts';
 
 export interface StarterFile {
   /** Relative to the ledger's folder. */
@@ -254,3 +253,14 @@ function placeLines(place: string | undefined, latitude: number | undefined): st
   if (latitude !== undefined) lines.push(`  latitude: ${latitude}`);
   return lines.join('\n');
 }
+
+/**
+ * Text as one YAML scalar that any reader of YAML 1.1 or 1.2 takes for that same text: bare where
+ * it is plain words, else in double quotes, whose escapes YAML shares with JSON.
+ */
+export function yamlScalar(text: string): string {
+  return WORDS.test(text) && !RESERVED.test(text) ? text : JSON.stringify(text);
+}
+
+const WORDS = /^\p{L}[\p{L}\p{M}\p{N}]*(?:[ '’-][\p{L}\p{N}][\p{L}\p{M}\p{N}]*)*$/u;
+const RESERVED = /^(?:true|false|null|yes|no|on|off|y|n)$/i;

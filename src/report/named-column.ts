@@ -1,4 +1,4 @@
-import type { Column } from './table.ts';
+import type { Column, Report } from './table.ts';
 
 /** Someone asks for a column that the table does not have. */
 export class UnknownColumn extends Error {
@@ -45,4 +45,56 @@ function labelsOf({ label, short, unit, kind }: Column): readonly string[] {
 
 function plain(name: string): string {
   return name.trim().replace(/\s+/g, ' ').toLowerCase();
+}
+
+/** In place of a list: every column, in its usual order. */
+const EVERY = 'all';
+
+/**
+ * The report with the columns that someone chose, in that order. Where people read, either end of an
+ * interval stands for the whole of it; and what finds no room goes from the end of the list.
+ *
+ * @param asked keys or labels with commas between, or `all`; a label may hold a comma
+ * @throws UnknownColumn
+ */
+export function chooseColumns(report: Report, asked: string, forPeople: boolean): Report {
+  const found = asked.trim() === EVERY ? report.columns : namedIn(report.columns, asked);
+  const chosen = forPeople
+    ? found.flatMap((column) => wholeInterval(report.columns, column))
+    : found;
+  return {
+    ...withoutScreen(report),
+    columns: [...new Set(chosen)].map((column, at) => ({ ...shown(column), drop: at })),
+  };
+}
+
+function withoutScreen({ screen: _, ...report }: Report): Report {
+  return report;
+}
+
+function shown({ machineOnly: _, ...column }: Column): Column {
+  return column;
+}
+
+function namedIn(columns: readonly Column[], asked: string): readonly Column[] {
+  const pieces = asked.split(',');
+  const found: Column[] = [];
+  for (let at = 0; at < pieces.length; ) {
+    // The longest name first, since a label such as "Ranks, 95 %" holds a comma.
+    const until = Array.from({ length: pieces.length - at }, (_, index) => pieces.length - index);
+    const end = until.find((one) => findColumn(columns, pieces.slice(at, one).join(',')));
+    const column = findColumn(columns, pieces.slice(at, end).join(','));
+    if (end === undefined || column === undefined) {
+      throw new UnknownColumn((pieces[at] ?? '').trim(), columns);
+    }
+    found.push(column);
+    at = end;
+  }
+  return found;
+}
+
+function wholeInterval(columns: readonly Column[], column: Column): readonly Column[] {
+  const low = columns.find(({ upTo }) => upTo === column.key) ?? column;
+  const high = columns.find(({ key }) => key === low.upTo);
+  return high === undefined ? [column] : [low, high];
 }

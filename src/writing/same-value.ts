@@ -1,3 +1,5 @@
+import { isFields } from './new-entry.ts';
+
 /** Whether two plain values are the same, lists in order, maps in any order; absent is undefined. */
 export function sameValue(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
@@ -21,4 +23,14 @@ function sameFields(a: Fields, b: Fields): boolean {
   }
   for (const key of Object.keys(b)) if (b[key] !== undefined) more--;
   return more === 0;
+}
+
+/** A value as text that is equal for equal values, whatever the order of their keys. */
+export function plainText(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(plainText).join(',')}]`;
+  if (!isFields(value)) return JSON.stringify(value) ?? 'null';
+  const pairs = Object.keys(value)
+    .sort()
+    .map((key) => `${JSON.stringify(key)}:${plainText(value[key])}`);
+  return `{${pairs.join(',')}}`;
 }

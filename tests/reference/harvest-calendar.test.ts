@@ -1,7 +1,7 @@
 // A worked harvest calendar: six picks by day of the year with their kilograms. Days by which 10, 50
 // and 90 % of the crop was picked, worked by hand; running shares .0500, .1958, .5292, .8000, .9583, 1.
 import { expect, test } from 'vitest';
-import { weightedQuantile } from '../../src/stats/describe/weighted-quantile.ts';
+import { weightedQuantile } from '../../src/stats/describe/quantile.ts';
 
 const days = [227, 230, 234, 238, 243, 250];
 const kilograms = [0.12, 0.35, 0.8, 0.65, 0.38, 0.1];

@@ -44,16 +44,20 @@ export function addCardCommand(program: Command, host: Host): void {
     });
 }
 
-/** The card that its options ask for. */
+/** The card that its options ask for. Throws a `UsageError` where there is no such cultivar. */
 export async function cardPage(
   ledger: Ledger,
   word: string,
   options: Pick<CardOptions, 'season' | 'crop' | 'notes' | 'full' | 'confidence'>,
   today: IsoDate,
 ): Promise<Document> {
-  const { selectionOf } = await import('../request.ts');
-  const { cultivarCard } = await import('../cultivar-card.ts');
+  const { cultivarOf, selectionOf } = await import('../request.ts');
+  const { cardOf } = await import('../../report/card/card.ts');
+  const { rankReport: rank } = await import('../../report/judged/rank-report.ts');
+  const { verdictReport: verdict } = await import('../../report/judged/verdict-report.ts');
   const selection = selectionOf(ledger, { ...options, site: [], cultivar: [], tree: [] });
   const { confidence, full, notes: remarks } = options;
-  return cultivarCard(ledger, word, { selection, confidence, remarks, full, today });
+  const cultivar = cultivarOf(ledger, word);
+  const asked = { cultivar, selection, confidence, remarks, full, today };
+  return cardOf(ledger, asked, { rank, verdict });
 }

@@ -1,7 +1,7 @@
 import { CATALOGUE } from '../catalogue.ts';
 import { cultivar } from '../cultivar.ts';
 import type { Fields } from '../field.ts';
-import { hintsOf } from '../group.ts';
+import { hintsOf } from '../kind.ts';
 import { tree } from '../tree.ts';
 import { trial } from '../trial.ts';
 

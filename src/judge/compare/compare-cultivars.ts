@@ -4,19 +4,14 @@ import type { Crop, Ledger } from '../../model/ledger.ts';
 import { quantile } from '../../stats/describe/quantile.ts';
 import { indexErrors } from '../../stats/mixed/index-summary.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
-import { figureDraws, tasterGroups } from '../figure-draws.ts';
 import { drawIndex, type ItemDraws } from '../index/draw-index.ts';
 import { gatherTrial } from '../index/gather-trial.ts';
 import { EDGE, RANK_SEED } from '../index/simulation.ts';
-import {
-  type Difference,
-  daysDifference,
-  type SeasonDays,
-  seasonDays,
-} from '../lineup/season-days.ts';
 import { orderSheets } from '../orders/order-sheets.ts';
 import { pairChance, preferences } from '../orders/preferences.ts';
 import type { TastedSelection } from '../scores/tasted-scores.ts';
+import { figureDraws, tasterGroups } from './figure-draws.ts';
+import { type Difference, daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
 
 /** What two cultivars are held against each other by. */
 export type ComparedPart =

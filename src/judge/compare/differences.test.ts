@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { buildLedger, day } from '../../../tests/support/build-ledger.ts';
-import { daysDifference, seasonDays } from '../lineup/season-days.ts';
+import { daysDifference, seasonDays } from './season-days.ts';
 
 describe('days between two cultivars', () => {
   const ledger = buildLedger({

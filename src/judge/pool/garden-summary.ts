@@ -1,4 +1,5 @@
 import type { Cultivar } from '../../model/collection.ts';
+import type { Score } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { unshrunk } from '../../stats/pool/unshrunk.ts';
 import type { Length } from '../index/chain-length.ts';
@@ -6,8 +7,7 @@ import { drawIndex } from '../index/draw-index.ts';
 import { type Evidence, evidenceOf } from '../index/evidence.ts';
 import { gatherTrial, weighedParts } from '../index/gather-trial.ts';
 import { partsSeen } from '../index/parts-seen.ts';
-import { inHomeTerms } from './in-home-terms.ts';
-import type { PoolGarden } from './pool-garden.ts';
+import { type PoolGarden, plainName } from './same-cultivars.ts';
 
 /** All that a garden tells of a crop to the others: so little that it could be sent in its place. */
 export interface GardenSummary {
@@ -72,5 +72,37 @@ export function gardenSummary(
     incomplete: lacks.flatMap((own, item) =>
       own.length === 0 ? [] : [{ cultivar: cultivarOf(item), lacks: own }],
     ),
+  };
+}
+
+/**
+ * A garden's ledger as another would weigh it: by its weights and bands, with marks put on its scale by a straight line
+ * from end to end. Traits are the same by the letters of their keys; what the other does not taste is left out.
+ */
+function inHomeTerms({ trial: home }: Ledger, garden: Ledger): Ledger {
+  const { trial } = garden;
+  const { low, high } = home.scale;
+  const stretch = (high - low) / (trial.scale.high - trial.scale.low);
+  const traits = new Map(
+    trial.traits.flatMap((own) => {
+      const same = home.traits.find((trait) => plainName(trait) === plainName(own));
+      return same === undefined ? [] : [[own, same] as const];
+    }),
+  );
+  const turn = (score: Score): readonly Score[] => {
+    const trait = traits.get(score.trait);
+    if (trait === undefined) return [];
+    return [{ ...score, trait, value: low + stretch * (score.value - trial.scale.low) }];
+  };
+  return {
+    ...garden,
+    trial: { ...trial, scale: home.scale, traits: home.traits, rank: home.rank },
+    seasons: garden.seasons.map((season) => ({
+      ...season,
+      tastings: season.tastings.map((tasting) => ({
+        ...tasting,
+        scores: tasting.scores.flatMap(turn),
+      })),
+    })),
   };
 }

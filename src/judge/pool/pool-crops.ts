@@ -9,8 +9,7 @@ import { competitionRanks } from '../../stats/ranks/competition-ranks.ts';
 import { numbering } from '../index/numbering.ts';
 import { type Likely, likely } from '../index/told-summary.ts';
 import { type GardenSummary, gardenSummary } from './garden-summary.ts';
-import type { PoolGarden } from './pool-garden.ts';
-import type { PooledCultivar, SameCultivars } from './same-cultivars.ts';
+import type { PooledCultivar, PoolGarden, SameCultivars } from './same-cultivars.ts';
 
 /** What is taken as known of gardens before looking: prose that tells it takes it from here. */
 export const TAKEN_AS_KNOWN = POOL_PRIOR;

@@ -1,7 +1,17 @@
+import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
+import type { Ledger } from '../../model/ledger.ts';
 import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
 import { alignmentDistance } from '../../stats/words/alignment-distance.ts';
-import type { PoolGarden } from './pool-garden.ts';
+
+/** One of several gardens that are judged together. */
+export interface PoolGarden {
+  /** What people call it, unlike any other of them. */
+  readonly name: string;
+  readonly ledger: Ledger;
+  /** What of it is looked at: seasons, sites. */
+  readonly selection: Selection;
+}
 
 /** A cultivar of one of the gardens. */
 export interface Member {

@@ -1,5 +1,6 @@
 import type { Selection } from '../../measure/selection.ts';
 import type { Ledger, VerdictSettings } from '../../model/ledger.ts';
+import type { Evidence } from '../index/evidence.ts';
 import {
   type Candidate,
   type CropRanking,
@@ -9,7 +10,6 @@ import {
 } from '../index/rank.ts';
 import { EDGE } from '../index/simulation.ts';
 import { type Remedies, remedies } from './remedies.ts';
-import { isYoung } from './young.ts';
 
 export const VERDICTS = ['increase', 'retain', 'watch', 'discard'] as const;
 export type Verdict = (typeof VERDICTS)[number];
@@ -148,4 +148,12 @@ function openMark(
   // A retained one that may well belong to those to increase.
   if (rule === 'surely-above-discard' && index > increaseAbove) return increaseAbove;
   return undefined;
+}
+
+/** Years up to which a tree tells little of what it will be; common practice, no source. */
+export const YOUNG = 3;
+
+/** Whether no tree of a cultivar was old enough to tell. */
+export function isYoung({ oldest, trees }: Pick<Evidence, 'oldest' | 'trees'>): boolean {
+  return trees > 0 && oldest !== undefined && oldest <= YOUNG;
 }

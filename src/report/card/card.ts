@@ -1,7 +1,6 @@
 import { treePhotos } from '../../judge/photos.ts';
 import { type Remark, remarksOf, tellingRemarks } from '../../judge/remarks.ts';
-import { coversSeen } from '../../measure/covers-seen.ts';
-import { selectRecords } from '../../measure/crop-record.ts';
+import { coversSeen, selectRecords } from '../../measure/crop-record.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger } from '../../model/ledger.ts';

@@ -1,5 +1,5 @@
 import type { Evidence } from '../../judge/index/evidence.ts';
-import { isYoung, YOUNG } from '../../judge/verdict/young.ts';
+import { isYoung, YOUNG } from '../../judge/verdict/verdict.ts';
 import { type OutrunBand, outrunBands } from '../../measure/outrun-bands.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';

@@ -19,7 +19,6 @@ import { rowColumn } from '../row-columns.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { sentence } from '../words.ts';
 import { ALONE, isAlone, type RankRequest, rankNotes, whyNot } from './rank-notes.ts';
-import { shortHeads } from './short-heads.ts';
 
 /** Ranks that count as the top where `--top` does not say. */
 const TOP = 3;
@@ -177,4 +176,27 @@ function evidenceCells(ledger: Ledger, one: Candidate): Row {
     seasons: one.seasons,
     tastings: one.tastings,
   };
+}
+
+const LONGEST = 5;
+const SHORTEST = 3;
+
+/**
+ * Words cut to heads of narrow columns, "Sound" for "Soundness": five letters at most, less the
+ * vowels that then end them, and as many more as part them from each other.
+ */
+export function shortHeads(words: readonly string[]): readonly string[] {
+  return words.map((word) => {
+    const lengths = Array.from({ length: word.length }, (_, at) => at + 1);
+    const enough = lengths.find(
+      (length) =>
+        length >= Math.min(LONGEST, word.length) &&
+        words.every((other) => other === word || !other.startsWith(word.slice(0, length))),
+    );
+    const head = word.slice(0, enough ?? word.length);
+    if (head.length !== LONGEST || head === word) return head;
+    const bare = head.replace(/[aeiou]+$/i, '');
+    const isTold = words.every((other) => other === word || !other.startsWith(bare));
+    return bare.length >= SHORTEST && isTold ? bare : head;
+  });
 }

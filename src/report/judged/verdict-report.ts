@@ -1,7 +1,6 @@
 import { EDGE, RANK_SEED } from '../../judge/index/simulation.ts';
 import { PLANS } from '../../judge/verdict/remedies.ts';
-import { type Judgement, judge, VERDICTS } from '../../judge/verdict/verdict.ts';
-import { YOUNG } from '../../judge/verdict/young.ts';
+import { type Judgement, judge, VERDICTS, YOUNG } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../../measure/selection.ts';
 import type { Ledger } from '../../model/ledger.ts';

@@ -2,7 +2,7 @@ import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-crops.ts';
 import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import type { Ledger, VerdictSettings } from '../../model/ledger.ts';
 import { cropHeading } from '../crop-words.ts';
 import { type Block, type Document, type Fact, paragraph, type Section } from '../document.ts';
 import { indexInWords } from '../index-words.ts';
@@ -17,7 +17,6 @@ import { poolFigureOf } from './pool-figure.ts';
 import { agreementNotes, leftOutNotes, questionsNote, sameNote } from './pool-notes.ts';
 import type { PoolMaterial, PoolRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
-import { type PoolVerdict, poolVerdict } from './pool-verdict.ts';
 
 /** An article on several gardens: what to plant in gardens like these, by the four words of the verdict. */
 export function poolPost(
@@ -219,4 +218,27 @@ function descriptionOf(article: PoolArticle): string {
   });
   const gardens = `${sentence(manyGardens(pooledGardens(article).length))} as one.`;
   return [...named, gardens].join(' ');
+}
+
+/** What to plant in a garden like these, and in a few words what it waits for where that is open. */
+interface PoolVerdict {
+  readonly verdict: Verdict;
+  readonly waits: string;
+}
+
+/**
+ * By home's own marks, seasons and tastings, held against what a garden that is not among them can expect: a neighbour
+ * plants there, and not in the middle. What only one garden judged is watched, whatever it says.
+ */
+export function poolVerdict(
+  { newLow, newHigh, at, seasons, tastings }: Pooled,
+  { minSeasons, minTastings, increaseAbove, discardBelow }: VerdictSettings,
+): PoolVerdict {
+  if (at.length < 2) return { verdict: 'watch', waits: 'judged in one garden' };
+  if (seasons < minSeasons) return { verdict: 'watch', waits: 'too few seasons' };
+  if (tastings < minTastings) return { verdict: 'watch', waits: 'too few tastings' };
+  if (newLow > increaseAbove) return { verdict: 'increase', waits: '' };
+  if (newLow > discardBelow) return { verdict: 'retain', waits: '' };
+  if (newHigh < discardBelow) return { verdict: 'discard', waits: '' };
+  return { verdict: 'watch', waits: 'may go either way' };
 }

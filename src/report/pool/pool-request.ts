@@ -1,5 +1,4 @@
-import type { PoolGarden } from '../../judge/pool/pool-garden.ts';
-import type { SameCultivars } from '../../judge/pool/same-cultivars.ts';
+import type { PoolGarden, SameCultivars } from '../../judge/pool/same-cultivars.ts';
 import type { ReportRequest } from '../report-request.ts';
 
 /** Several gardens, and what is asked of them. */

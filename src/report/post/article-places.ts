@@ -1,6 +1,6 @@
 import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type Judgement, judge } from '../../judge/verdict/verdict.ts';
-import { coversSeen } from '../../measure/covers-seen.ts';
+import { coversSeen } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { allows, withEveryCultivar } from '../../measure/selection.ts';
 import { type CropWords, tasteWords } from '../../measure/taste-words.ts';

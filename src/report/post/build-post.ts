@@ -1,22 +1,29 @@
+import type { Verdict } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { groupBy } from '../../measure/group-by.ts';
+import type { Cultivar } from '../../model/collection.ts';
+import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
 import { emptyNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
-import { type Document, paragraph, type Section } from '../document.ts';
+import { type Document, type Fact, paragraph, type Section } from '../document.ts';
 import { rankReport } from '../judged/rank-report.ts';
 import { cropsReport } from '../measured/crops-report.ts';
 import { ripeningReport } from '../measured/ripening-report.ts';
 import { soundnessReport } from '../measured/soundness-report.ts';
 import { weightsReport } from '../measured/weights-report.ts';
 import { yieldReport } from '../measured/yield-report.ts';
-import { siteName } from '../names.ts';
+import { cultivarName, markedName, siteName, VERDICT_WORDS } from '../names.ts';
 import { selectionWords } from '../report-request.ts';
-import { listed, yearsInWords } from '../words.ts';
-import { type ArticleMaterial, leadSection, placeSections, restsOnSection } from './article.ts';
-import { articlePlaces } from './article-places.ts';
+import { counted, listed, sentence, yearsInWords } from '../words.ts';
+import {
+  type ArticleMaterial,
+  bestOf,
+  leadSection,
+  placeSections,
+  restsOnSection,
+} from './article.ts';
+import { type ArticlePlace, articlePlaces } from './article-places.ts';
 import { figuresSection } from './article-tables.ts';
-import { cardsSection } from './cards-section.ts';
-import { descriptionOf } from './description.ts';
 import { cautionsSection, harmsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
 import { growingSection } from './post-growing.ts';
@@ -139,4 +146,61 @@ function licence(ledger: Ledger): readonly Section[] {
       blocks: [paragraph(`What was seen and measured here is under ${name}.`)],
     },
   ];
+}
+
+/** What lists of posts and share previews show: what is worth planting, and on what that rests. */
+function descriptionOf(material: ArticleMaterial): string {
+  const { ledger, request, seasons } = material;
+  if (seasons.length === 0) return 'Nothing to report yet.';
+  const trees = new Set(selectRecords(ledger, request.selection).map(({ tree }) => tree));
+  const cultivars = new Set([...trees].map(({ cultivar }) => cultivar));
+  const { name, climate } = ledger.trial.place;
+  const where = [name, climate].filter((part) => part !== undefined).join(', ');
+  const what = `${counted(cultivars.size, 'cultivar')} compared on ${counted(trees.size, 'tree')}`;
+  const best = named(material, 'increase') || named(material, 'retain');
+  return `${best}${what}, ${yearsInWords(seasons)}${where === '' ? '' : ` (${where})`}.`;
+}
+
+/** "Good here: Ferry Bell for the breba crop in the open. "; empty where there is none. */
+function named({ ledger, places }: ArticleMaterial, verdict: Verdict): string {
+  const words = bestOf(ledger, places, verdict);
+  return words === '' ? '' : `${VERDICT_WORDS[verdict]}: ${words}. `;
+}
+
+/** Every cultivar of the article with what is said of it, as the way to its card. */
+function cardsSection({ ledger, places }: ArticleMaterial): Section {
+  const facts = [...ledger.cultivars.values()].flatMap((cultivar): Fact[] => {
+    const words = verdictsOf(ledger, places, cultivar);
+    if (words === '') return [];
+    const label = markedName(ledger, cultivarName(ledger, cultivar));
+    return [{ label, text: words, cultivar: cultivar.key }];
+  });
+  return { key: 'cards', heading: 'Each cultivar by itself', blocks: [{ kind: 'facts', facts }] };
+}
+
+/** "Good here for the breba crop in the open; otherwise still being watched." */
+function verdictsOf(ledger: Ledger, places: readonly ArticlePlace[], cultivar: Cultivar): string {
+  const own = places.flatMap(({ crop, cover, judged }) =>
+    judged
+      .filter((one) => one.cultivar === cultivar)
+      .map(({ verdict }) => ({ verdict, crop, cover })),
+  );
+  const words = [...groupBy(own, ({ verdict }) => verdict)].map(([verdict, all]) => {
+    const crops = [...groupBy(all, ({ crop }) => crop)].map(([crop, those]) => {
+      const covers = those.flatMap(({ cover }) =>
+        cover === undefined ? [] : [COVER_WORDS[cover]],
+      );
+      return [`the ${cropPhrase(ledger, crop)}`, listed(covers)].filter((part) => part).join(' ');
+    });
+    return { verdict, named: VERDICT_WORDS[verdict].toLowerCase(), where: crops.join(' and ') };
+  });
+  const [only, another] = words;
+  if (only === undefined) return '';
+  if (another === undefined) {
+    return `${sentence(own.length === 1 ? `${only.named} for ${only.where}` : only.named)}.`;
+  }
+  // What is only watched is told last, and of that there is most.
+  const told = words.filter(({ verdict }) => verdict !== 'watch');
+  const rest = told.length < words.length ? [`otherwise ${VERDICT_WORDS.watch.toLowerCase()}`] : [];
+  return `${sentence([...told.map(({ named, where }) => `${named} for ${where}`), ...rest].join('; '))}.`;
 }

@@ -4,10 +4,10 @@ import { orderedKeys } from '../../entries/derive/key-order.ts';
 import { SEASON_KEYS } from '../../entries/derive/schemas.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
+import { plainText } from '../same-value.ts';
 import { indentOf } from '../text-lines.ts';
 import type { Part } from './part.ts';
 import { dayOf } from './partners.ts';
-import { plainText } from './plain-text.ts';
 
 /** What is known while two versions are joined. */
 export interface Joining {

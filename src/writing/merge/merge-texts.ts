@@ -1,12 +1,12 @@
 import { SECTIONS } from '../../entries/catalogue.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
 import { isFields } from '../new-entry.ts';
+import { plainText } from '../same-value.ts';
 import { type Comment, commentsOf } from '../yaml-nodes.ts';
 import { joinLines } from './join-lines.ts';
 import { beginJoining, type Chunk, type Clash, isLineChunk } from './joining.ts';
 import { rootCollection } from './part.ts';
 import { ABOUT } from './partners.ts';
-import { plainText } from './plain-text.ts';
 import {
   giveForm,
   isSeason,

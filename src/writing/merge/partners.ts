@@ -1,8 +1,8 @@
 import { SECTIONS, type Section } from '../../entries/catalogue.ts';
 import { isFields } from '../new-entry.ts';
 import { renderFlow } from '../render-entry.ts';
+import { plainText } from '../same-value.ts';
 import type { Collection, Part } from './part.ts';
-import { plainText } from './plain-text.ts';
 
 /** By what the parts of a map or list are known again in another version. */
 export type Likeness = 'key' | Section | 'samples' | 'words';

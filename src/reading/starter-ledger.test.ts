@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { CORE_SCHEMA, load } from 'js-yaml';
 import { expect, test } from 'vitest';
 import { parse } from 'yaml';
-import { yamlScalar } from './yaml-scalar.ts';
+import { yamlScalar } from './starter-ledger.ts';
 
 test('plain words stay bare', () => {
   for (const text of ['Tidewrack Lane', "Harrow's End", 'fig', 'Äpfel am Weg']) {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { shortHeads } from './short-heads.ts';
+import { shortHeads } from './rank-report.ts';
 
 it('cuts words to heads that still tell what they are', () => {
   expect(shortHeads(['Sweetness', 'Flavour', 'Productivity', 'Size', 'Soundness'])).toEqual([

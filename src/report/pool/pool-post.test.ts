@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Pooled } from '../../judge/pool/pool-crops.ts';
-import { poolVerdict } from './pool-verdict.ts';
+import { poolVerdict } from './pool-post.ts';
 
 const MARKS = { minSeasons: 3, minTastings: 4, increaseAbove: 7, discardBelow: 5 };
 const two = [

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { chooseColumns } from './choose-columns.ts';
 import { countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
-import { UnknownColumn } from './named-column.ts';
+import { chooseColumns, UnknownColumn } from './named-column.ts';
 import type { Report } from './table.ts';
 
 const index = numberColumn('index', 1, { label: 'Index', drop: 0 });

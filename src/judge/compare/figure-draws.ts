@@ -1,11 +1,11 @@
-import type { Crop, Ledger, MeasuredPart } from '../model/ledger.ts';
-import { connectedGroups } from '../stats/numbers/connected-groups.ts';
-import { type DrawnTrial, drawIndex, type ItemDraws } from './index/draw-index.ts';
-import { traitDraws } from './index/draw-traits.ts';
-import { type GatheredTrial, gatherTrial, weighedParts } from './index/gather-trial.ts';
-import { partsSeen } from './index/parts-seen.ts';
-import { RANK_SEED } from './index/simulation.ts';
-import type { TastedSelection } from './scores/tasted-scores.ts';
+import type { Crop, Ledger, MeasuredPart } from '../../model/ledger.ts';
+import { connectedGroups } from '../../stats/numbers/connected-groups.ts';
+import { type DrawnTrial, drawIndex, type ItemDraws } from '../index/draw-index.ts';
+import { traitDraws } from '../index/draw-traits.ts';
+import { type GatheredTrial, gatherTrial, weighedParts } from '../index/gather-trial.ts';
+import { partsSeen } from '../index/parts-seen.ts';
+import { RANK_SEED } from '../index/simulation.ts';
+import type { TastedSelection } from '../scores/tasted-scores.ts';
 
 /** Draws of figures by item of a trial; draw d of everything belongs together as far as one model drew it. */
 export interface FigureDraws {

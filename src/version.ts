@@ -1,3 +1,0 @@
-import packageFile from '../package.json' with { type: 'json' };
-
-export const VERSION: string = packageFile.version;
