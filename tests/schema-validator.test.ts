@@ -40,7 +40,7 @@ test.each(paths)('the example: %s is valid', (path) => {
 });
 
 const SETTINGS = [
-  { latitude: undefined, units: undefined, fruit: undefined },
+  { latitude: undefined, units: undefined, fruit: 'fig' },
   { latitude: -41, units: 'imperial', fruit: 'plum' },
 ] as const;
 describe.each(SETTINGS)('a new ledger, %j', (settings) => {

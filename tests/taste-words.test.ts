@@ -63,7 +63,7 @@ describe('words of taste', () => {
   });
 
   it('are said in short, with how often for the first', () => {
-    const [early, main] = tasteWords(ledger, {}).map((one) => tasteWordsInShort(one));
+    const [early, main] = tasteWords(ledger, {}).map((one) => tasteWordsInShort(one, 4));
     expect(early).toBe('melon (3 of 4 descriptions), fresh');
     expect(main).toBe('plum');
   });

@@ -9,7 +9,7 @@ const NEW = Object.fromEntries(
   starterFiles({
     title: 'Mossgate figs',
     season: 2026,
-    fruit: undefined,
+    fruit: 'fig',
     place: undefined,
     latitude: undefined,
     units: undefined,

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { dayCount } from '../diagnostics/phrases.ts';
-import { isFig } from '../model/bearing.ts';
 import { groupBy } from '../measure/group-by.ts';
+import { isFig } from '../model/bearing.ts';
 import { dayNumber, growingYear } from '../model/dates.ts';
 import type { Count, Pick } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';

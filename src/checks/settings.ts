@@ -7,8 +7,8 @@ import type { FieldEvent } from '../model/entries.ts';
 import { type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { HIGH_SUMMER, hasWinter } from './parts/year-parts.ts';
 import { areWhole, plantedCultivars } from './parts/whole.ts';
+import { HIGH_SUMMER, hasWinter } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
 const bandOffScaleWords = wording<{

@@ -5,6 +5,7 @@ import {
   type SameCultivars,
   sameCultivars,
 } from '../judge/pool/same-cultivars.ts';
+import { compareText } from '../model/canonical-order.ts';
 import type { Cover, Ledger } from '../model/ledger.ts';
 import type { PoolMaterial, PoolRequest } from '../report/pool/pool-request.ts';
 import type { ReportRequest } from '../report/report-request.ts';
@@ -86,7 +87,8 @@ function poolMaterial(
 ): PoolMaterial {
   requireSeasons([home, ...others.map(({ ledger }) => ledger)], scope.seasons);
   const sorted = others.toSorted(
-    (a, b) => compare(a.ledger.trial.title, b.ledger.trial.title) || compare(a.folder, b.folder),
+    (a, b) =>
+      compareText(a.ledger.trial.title, b.ledger.trial.title) || compareText(a.folder, b.folder),
   );
   const all = [{ folder: '', ledger: withParts(home, scope.parts) }, ...sorted];
   const names = gardenNames(
@@ -198,8 +200,4 @@ function pooledRows(
       );
     }),
   );
-}
-
-function compare(a: string, b: string): number {
-  return a === b ? 0 : a < b ? -1 : 1;
 }

@@ -1,7 +1,7 @@
 import { CROPS, type Crop } from '../model/ledger.ts';
 import { mean } from '../stats/describe/mean.ts';
 import { additiveModel } from '../stats/linear/additive-model.ts';
-import type { Factor } from '../stats/numbers/factor.ts';
+import { factorOf } from '../stats/numbers/factor.ts';
 import { sum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
 import { groupBy } from './group-by.ts';
@@ -106,12 +106,12 @@ function residual(records: readonly CropRecord[], figure: SpreadFigure): Residua
     const fruit = Math.max(figure.fruit(own), HALF_A_FRUIT);
     return [{ y: Math.log(value), cultivar: last.tree.cultivar.key, site: last.site, fruit }];
   });
-  const cultivars = numbered(trees.map(({ cultivar }) => cultivar));
+  const cultivars = factorOf(trees.map(({ cultivar }) => cultivar));
   const model = additiveModel({
     y: trees.map(({ y }) => y),
     treatment: cultivars.levels,
     treatments: cultivars.count,
-    factors: [numbered(trees.map(({ site }) => site))],
+    factors: [factorOf(trees.map(({ site }) => site))],
   });
   if (model?.residualVariance === undefined) return { squares: 0, df: 0, fruit: [] };
   return {
@@ -135,9 +135,4 @@ export function varianceOfRow(
   { trees, fruit }: { readonly trees: number; readonly fruit: number },
 ): number {
   return (sd * sd - told) / trees + Math.max(told / trees, ofOne / Math.max(fruit, HALF_A_FRUIT));
-}
-
-function numbered(values: readonly string[]): Factor {
-  const places = new Map([...new Set(values)].map((value, place) => [value, place]));
-  return { levels: values.map((value) => places.get(value) ?? 0), count: places.size };
 }

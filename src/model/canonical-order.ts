@@ -54,7 +54,7 @@ function compareWhole(a: string, b: string): number {
   return one.length - two.length || compareText(one, two);
 }
 
-function compareText(a: string, b: string): number {
+export function compareText(a: string, b: string): number {
   return a === b ? 0 : a < b ? -1 : 1;
 }
 

@@ -142,5 +142,3 @@ export type FieldEvent = Entry & { readonly target: EventTarget } & (
     /** Length of wood that died back, cm. */
     | { readonly kind: 'winter-damage'; readonly dieback: number | undefined }
   );
-
-export type EventKind = FieldEvent['kind'];

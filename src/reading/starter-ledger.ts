@@ -48,7 +48,7 @@ export function starterFiles(starter: Starter): readonly StarterFile[] {
 /** What is known of a ledger before its first entry. */
 interface Starter {
   readonly title: string;
-  readonly fruit: string | undefined;
+  readonly fruit: string;
   readonly place: string | undefined;
   /** Degrees north; negative in the south. */
   readonly latitude: number | undefined;
@@ -58,7 +58,7 @@ interface Starter {
 }
 
 /** `cultivars.yaml` of a new ledger. */
-function starterCultivars({ fruit = 'fig' }: Starter): string {
+function starterCultivars({ fruit }: Starter): string {
   const isOfFigs = isFig(fruit);
   const bears = isOfFigs ? 'common' : 'main';
   const kinds = isOfFigs
@@ -99,7 +99,7 @@ function starterTrees(): string {
 }
 
 /** `seasons/YEAR.yaml` of a new ledger. */
-function starterSeason({ season, latitude, fruit = 'fig' }: Starter): string {
+function starterSeason({ season, latitude, fruit }: Starter): string {
   const south = latitude !== undefined && latitude < 0;
   // Half a year apart, and all in the calendar year that the season is named by.
   const [march, july] = south ? ['01', '02'] : ['03', '07'];
@@ -155,7 +155,7 @@ events:
 }
 
 /** `ledger.yaml` of a new ledger. */
-function starterTrial({ title, fruit = 'fig', place, latitude, units, season }: Starter): string {
+function starterTrial({ title, fruit, place, latitude, units, season }: Starter): string {
   const isOfFigs = isFig(fruit);
   return `${editorLine('ledger')}
 # The trial: where it is, who tastes, and how the rank is weighed. What begins with # is for you to

@@ -9,6 +9,7 @@ import {
   type ScalarEvent,
   type SequenceEvent,
 } from 'js-yaml';
+import { lineStart } from '../source/position.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { pairEnd, type YamlNode, type YamlPair } from './yaml-node.ts';
 import { yamlEvents } from './yaml-read.ts';
@@ -186,10 +187,6 @@ function dashAfter(text: string, after: number): number {
   dashes.lastIndex = after;
   const found = dashes.exec(text);
   return found === null ? after : found.index + found[0].replace(/#.*/, '').lastIndexOf('-');
-}
-
-function lineStart(text: string, offset: number): number {
-  return offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
 }
 
 /** Past the bracket that closes what has its last part before an offset. */

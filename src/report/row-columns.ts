@@ -85,9 +85,9 @@ function tellsPeople({ key, drop }: Column, rows: readonly Row[], by: readonly R
   return drop === 0 || rows.some((row) => (row[key] ?? null) !== null);
 }
 
-/** A cell of a report that may hold a number; undefined where it does not. */
-export function numberIn(row: Row, key: string): number | undefined {
-  const value = row[key];
+/** A cell of a report that may hold a number; undefined where it does not, or where there is no row. */
+export function numberIn(row: Row | undefined, key: string): number | undefined {
+  const value = row?.[key];
   return typeof value === 'number' ? value : undefined;
 }
 

@@ -46,3 +46,8 @@ export function lineText(file: SourceFile, line: number): string {
   const end = offsetOfLine(file, line + 1);
   return file.text.slice(start, end).replace(/[\r\n]+$/, '');
 }
+
+/** The offset at which the line begins that an offset stands in; lines end at LF. */
+export function lineStart(text: string, offset: number): number {
+  return offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
+}

@@ -16,7 +16,7 @@ export function unifiedDiff(path: string, before: string | undefined, after: str
 }
 
 /** Lines with their line ends, so that a last line without one differs from one that has it. */
-function linesOf(text: string): readonly string[] {
+export function linesOf(text: string): readonly string[] {
   return text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
 }
 

@@ -1,4 +1,5 @@
 import type { YamlNode } from '../reading/yaml-node.ts';
+import { lineStart } from '../source/position.ts';
 
 /** A change to a text: at `at`, `remove` characters go and `insert` comes. */
 export interface Edit {
@@ -38,11 +39,6 @@ export function lineEndAt(text: string, at: number): string {
 export function nextLine(text: string, offset: number): number {
   const end = text.indexOf('\n', offset);
   return end < 0 ? text.length : end + 1;
-}
-
-/** The offset at which the line that holds `offset` begins. */
-export function lineStart(text: string, offset: number): number {
-  return offset === 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1;
 }
 
 /** The column, counted from 0, at which an offset stands in its line. */

@@ -1,5 +1,6 @@
 import { pairEnd, type YamlNode, type YamlPair } from '../reading/yaml-node.ts';
-import { columnOf, type Edit, insertLines, lineAfter, lineStart, nextLine } from './edit.ts';
+import { lineStart } from '../source/position.ts';
+import { columnOf, type Edit, insertLines, lineAfter, nextLine } from './edit.ts';
 
 /** How new text is made for the style that stands around it. */
 export interface Rendering {

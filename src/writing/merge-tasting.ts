@@ -29,7 +29,7 @@ export interface Conflict {
 export type Merge = SittingAddition | { readonly conflicts: readonly Conflict[] };
 
 /** The label by which score sheets call a sample. */
-export function labelOf(sample: RawSample): string {
+function labelOf(sample: RawSample): string {
   return String(sample.as ?? sample.tree);
 }
 

@@ -24,7 +24,7 @@ const wall: Listing = {
 const STARTER = {
   title: 'T',
   season: 2026,
-  fruit: undefined,
+  fruit: 'fig',
   place: undefined,
   latitude: undefined,
   units: undefined,

@@ -13,16 +13,9 @@ import { editorLine } from '../reading/schema-files.ts';
 import type { YamlNode, YamlPair } from '../reading/yaml-node.ts';
 import { readYaml } from '../reading/yaml-read.ts';
 import { yamlRoot } from '../reading/yaml-tree.ts';
+import { lineStart } from '../source/position.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
-import {
-  applyEdits,
-  columnOf,
-  type Edit,
-  insertLines,
-  lineAfter,
-  lineEndAt,
-  lineStart,
-} from './edit.ts';
+import { applyEdits, columnOf, type Edit, insertLines, lineAfter, lineEndAt } from './edit.ts';
 import { aboveComments, fillEmpty, insertPairs } from './insert-items.ts';
 import { type Listing, pathOfListing, REMOVED } from './listing.ts';
 import { type Fields, isFields } from './new-entry.ts';

@@ -1,7 +1,8 @@
 import type { Section } from '../entries/catalogue.ts';
 import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import type { YamlNode, YamlPair } from '../reading/yaml-node.ts';
-import { columnOf, type Edit, insertLines, lineAfter, lineStart } from './edit.ts';
+import { lineStart } from '../source/position.ts';
+import { columnOf, type Edit, insertLines, lineAfter } from './edit.ts';
 import { graftSitting } from './graft-sitting.ts';
 import { aboveComments, insertItems, type Rendering } from './insert-items.ts';
 import type { Fields, NewEntry } from './new-entry.ts';

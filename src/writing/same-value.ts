@@ -1,4 +1,4 @@
-import { isFields } from './new-entry.ts';
+import { type Fields, isFields } from './new-entry.ts';
 
 /** Whether two plain values are the same, lists in order, maps in any order; absent is undefined. */
 export function sameValue(a: unknown, b: unknown): boolean {
@@ -11,8 +11,6 @@ export function sameValue(a: unknown, b: unknown): boolean {
   }
   return true;
 }
-
-type Fields = Readonly<Record<string, unknown>>;
 
 function sameFields(a: Fields, b: Fields): boolean {
   let more = 0;

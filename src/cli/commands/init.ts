@@ -8,7 +8,7 @@ import { DRIVER_COMMAND } from '../merge-driver.ts';
 
 interface InitOptions {
   readonly title?: string;
-  readonly fruit?: string;
+  readonly fruit: string;
   readonly place?: string;
   readonly latitude?: number;
   readonly units?: 'metric' | 'imperial';
@@ -21,7 +21,7 @@ export function addInitCommand(program: Command, host: Host): void {
     .description('Begin a ledger: files with comments that tell what to type where.')
     .argument('[dir]', 'the folder of the ledger, made if there is none', '.')
     .addOption(named('--title <text>', 'what the trial is called'))
-    .addOption(named('--fruit <word>', 'what is grown (default: fig)'))
+    .addOption(named('--fruit <word>', 'what is grown').default('fig', 'fig'))
     .addOption(named('--place <text>', 'where it is'))
     .addOption(
       new Option('--latitude <degrees>', 'negative south of the equator').argParser(parseLatitude),
@@ -56,7 +56,7 @@ async function newFiles(host: Host, options: InitOptions): Promise<readonly Star
   const { jsonSchema } = await import('../../reading/json-schema.ts');
   const { SCHEMA_NAMES, schemaPath } = await import('../../reading/schema-files.ts');
   const { seasonOf } = await import('../../model/dates.ts');
-  const { title, fruit = 'fig', place, latitude, units } = options;
+  const { title, fruit, place, latitude, units } = options;
   const season = seasonOf(host.today(), latitude);
   const named = title ?? `Trial of ${fruit} cultivars`;
   return [
@@ -93,7 +93,7 @@ function stillWanted(
   return files.filter((file) => !there.includes(file));
 }
 
-function nextSteps(dir: string, fruit = 'fig'): string {
+function nextSteps(dir: string, fruit: string): string {
   const command = dir === '.' ? 'pomary' : `pomary --ledger ${dir}`;
   return `
 Next: ${command} enter, and type what you have, a line each, as in

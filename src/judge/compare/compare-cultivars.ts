@@ -10,7 +10,7 @@ import { EDGE, RANK_SEED } from '../index/simulation.ts';
 import { orderSheets } from '../orders/order-sheets.ts';
 import { pairChance, preferences } from '../orders/preferences.ts';
 import type { TastedSelection } from '../scores/tasted-scores.ts';
-import { figureDraws, tasterGroups } from './figure-draws.ts';
+import { figureDraws, TOLD, tasterGroups } from './figure-draws.ts';
 import { type Difference, daysDifference, type SeasonDays, seasonDays } from './season-days.ts';
 
 /** What two cultivars are held against each other by. */
@@ -92,15 +92,13 @@ export function pairComparer(
           ? without(part, { a: undefined, b: undefined }, 'never joined')
           : one;
       }),
-      ...MEASURED.map((kind) => from({ kind }, kind)),
+      ...TOLD.map((kind) => from({ kind }, kind)),
       ripeningPart(ledger, selection, crop, pair, { confidence, today }),
       preferencePart(ledger, asked, pair, confidence),
       drawnPart({ kind: 'index' }, index, indexPlaces, confidence, 'not ranked'),
     ];
   };
 }
-
-const MEASURED = ['productivity', 'size', 'soundness'] as const;
 
 /** Two items by draws that belong together. */
 function drawnPart(

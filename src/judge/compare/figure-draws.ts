@@ -15,7 +15,11 @@ export interface FigureDraws {
 }
 
 /** Tells of measured parts, whether or not they are weighed. */
-const TOLD: readonly MeasuredPart[] = ['productivity', 'size', 'soundness'];
+export const TOLD = [
+  'productivity',
+  'size',
+  'soundness',
+] as const satisfies readonly MeasuredPart[];
 
 /**
  * Draws of every trait and of fruit per branch, weight and share of sound fruit.

@@ -1,5 +1,5 @@
 import { additiveModel } from '../../stats/linear/additive-model.ts';
-import type { Factor } from '../../stats/numbers/factor.ts';
+import { type Factor, factorOf } from '../../stats/numbers/factor.ts';
 import type { ScoreUnit } from './score-unit.ts';
 import type { TastedScore } from './tasted-scores.ts';
 
@@ -28,8 +28,8 @@ export function scoreLayout(subjects: readonly Scored[], unit: ScoreUnit): Score
   return {
     y: rows.map(({ score }) => score.value),
     subject: { levels: rows.map(({ subject }) => subject), count: subjects.length },
-    taster: numbered(rows.map(({ score }) => score.taster.key)),
-    sitting: numbered(rows.map(({ tasting }) => tasting)),
+    taster: factorOf(rows.map(({ score }) => score.taster.key)),
+    sitting: factorOf(rows.map(({ tasting }) => tasting)),
     groups: undefined,
   };
 }
@@ -42,8 +42,8 @@ type Row = TastedScore & { readonly subject: number };
  * count as sittings of their own.
  */
 function plateLayout(rows: readonly Row[], subjects: number): ScoreLayout {
-  const taster = numbered(rows.map(({ score }) => score.taster.key));
-  const plate = numbered(rows.map(({ score }) => score.sample));
+  const taster = factorOf(rows.map(({ score }) => score.taster.key));
+  const plate = factorOf(rows.map(({ score }) => score.sample));
   const { shift, panel } = tasterShifts(rows, taster, plate);
   const sums = new Float64Array(plate.count);
   const counts = new Float64Array(plate.count);
@@ -60,12 +60,12 @@ function plateLayout(rows: readonly Row[], subjects: number): ScoreLayout {
     subject: { levels: firsts.map(({ subject }) => subject), count: subjects },
     taster: undefined,
     sitting: paired(
-      numbered(firsts.map(({ tasting }) => tasting)).levels,
+      factorOf(firsts.map(({ tasting }) => tasting)).levels,
       first.map((row) => panel[taster.levels[row] ?? 0] ?? 0),
     ),
     groups: {
-      tree: numbered(firsts.map(({ score }) => score.sample.tree)),
-      stand: numbered(
+      tree: factorOf(firsts.map(({ score }) => score.sample.tree)),
+      stand: factorOf(
         firsts.map(({ score, tasting }) => `${score.sample.tree.id} ${tasting.season}`),
       ),
     },
@@ -91,10 +91,5 @@ function tasterShifts(rows: readonly Row[], taster: Factor, plate: Factor) {
 }
 
 function paired(a: readonly number[], b: readonly number[]): Factor {
-  return numbered(a.map((level, row) => `${level} ${b[row]}`));
-}
-
-function numbered(values: readonly unknown[]): Factor {
-  const places = new Map([...new Set(values)].map((value, place) => [value, place]));
-  return { levels: values.map((value) => places.get(value) ?? 0), count: places.size };
+  return factorOf(a.map((level, row) => `${level} ${b[row]}`));
 }

@@ -85,7 +85,7 @@ export function wordsSection(ledger: Ledger, selection: Selection): Section | un
  *
  * @param most words at most
  */
-export function tasteWordsInShort({ words, tastings }: CropWords, most = 4): string {
+export function tasteWordsInShort({ words, tastings }: CropWords, most: number): string {
   const [first] = words;
   if (first === undefined) return '';
   const telling = words.filter(({ times }) => first.times < 3 || times > 1).slice(0, most);

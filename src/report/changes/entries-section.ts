@@ -1,4 +1,5 @@
 import { groupBy } from '../../measure/group-by.ts';
+import { compareText } from '../../model/canonical-order.ts';
 import { type Fact, factsSection, type Said, type Section } from '../document.ts';
 import { decimalText } from '../number-words.ts';
 import { counted } from '../words.ts';
@@ -34,7 +35,7 @@ function inOrder(
   const treeOf = ({ tree }: Entry) => places.get(tree ?? '') ?? 0;
   return changes.toSorted(
     ({ entry: a }, { entry: b }) =>
-      groupOf(a) - groupOf(b) || treeOf(a) - treeOf(b) || compareDays(a.on ?? '', b.on ?? ''),
+      groupOf(a) - groupOf(b) || treeOf(a) - treeOf(b) || compareText(a.on ?? '', b.on ?? ''),
   );
 }
 
@@ -44,10 +45,6 @@ const GROUPS: Readonly<Partial<Record<EntryKind, number>>> = {
   tasting: 3,
   weather: 4,
 };
-
-function compareDays(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
-}
 
 /** More than so many in all are told tree by tree. */
 const MOST_IN_FULL = 60;

@@ -5,7 +5,7 @@ import { note } from '../common-notes.ts';
 import { withCropWords } from '../crop-words.ts';
 import { type Section, tableSection } from '../document.ts';
 import { cultivarName } from '../names.ts';
-import { forPeople } from '../row-columns.ts';
+import { forPeople, numberIn } from '../row-columns.ts';
 import type { Cell, Column, Note, Row } from '../table.ts';
 import { counted } from '../words.ts';
 import type { Comparison, Side } from './figures-section.ts';
@@ -73,11 +73,6 @@ async function rankRows(
       return [`${row['crop']} ${cultivar}`, { cultivar, name, row }];
     }),
   );
-}
-
-export function numberIn(row: Row | undefined, key: string): number | undefined {
-  const value = row?.[key];
-  return typeof value === 'number' ? value : undefined;
 }
 
 /**

@@ -9,10 +9,11 @@ import { dayAndYear, soFarNote } from '../day-words.ts';
 import { type Document, type Fact, factsSection, type Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
 import { selectionWords } from '../report-request.ts';
+import { numberIn } from '../row-columns.ts';
 import { counted, listed } from '../words.ts';
 import { type Comparison, figureSection } from './figures-section.ts';
 import { allFigureMoves, type MovesByFigure, movedLines, shiftsSaid } from './moved-sections.ts';
-import { numberIn, type RankMove, rankMoves, rankMovesSection, topNote } from './rank-moves.ts';
+import { type RankMove, rankMoves, rankMovesSection, topNote } from './rank-moves.ts';
 
 /**
  * What is different between two seasons of a ledger: who came and went, whose rank moved, which

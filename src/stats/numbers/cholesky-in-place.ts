@@ -35,18 +35,13 @@ export function forwardInPlace(
   }
 }
 
-/** Solves L' x = b in place, L as `choleskyInPlace` leaves it, from an index on. */
-export function backwardInPlace(
-  factor: Float64Array,
-  size: number,
-  b: Float64Array,
-  from = 0,
-): void {
+/** Solves L' x = b in place, L as `choleskyInPlace` leaves it. */
+export function backwardInPlace(factor: Float64Array, size: number, b: Float64Array): void {
   for (let row = size - 1; row >= 0; row--) {
     let sum = b[row] as number;
     for (let k = row + 1; k < size; k++) {
-      sum -= (factor[from + k * size + row] as number) * (b[k] as number);
+      sum -= (factor[k * size + row] as number) * (b[k] as number);
     }
-    b[row] = sum / (factor[from + row * size + row] as number);
+    b[row] = sum / (factor[row * size + row] as number);
   }
 }

@@ -17,3 +17,9 @@ export function requireLevels(rows: number, { levels, count }: Factor): void {
     }
   }
 }
+
+/** The factor of some labels: levels are numbered in the order in which labels first come. */
+export function factorOf(labels: readonly unknown[]): Factor {
+  const places = new Map([...new Set(labels)].map((label, place) => [label, place]));
+  return { levels: labels.map((label) => places.get(label) ?? 0), count: places.size };
+}

@@ -36,7 +36,7 @@ export function environmentAxes({ items, mean, covariance }: Environment): Envir
 }
 
 /** The same vector along the axes. */
-export function along(axes: Float64Array, vector: Float64Array): Float64Array {
+function along(axes: Float64Array, vector: Float64Array): Float64Array {
   const into = new Float64Array(vector.length);
   turnTo(axes, vector, into);
   return into;

@@ -1,4 +1,5 @@
 import { CATALOGUE } from '../../entries/catalogue.ts';
+import type { RawTasting } from '../../entries/derive/schemas.ts';
 import type { Field } from '../../entries/field.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -59,12 +60,10 @@ export function listedAlready(listings: readonly Listing[], file: unknown): Read
   );
 }
 
-type Tasting = Extract<NewEntry, { section: 'tastings' }>['entry'];
-
-function isTasted(added: Tasting, sittings: readonly Fields[], ledger: Ledger): boolean {
+function isTasted(added: RawTasting, sittings: readonly Fields[], ledger: Ledger): boolean {
   return sittings.some((one) => {
     if (one['on'] !== added.on || !Array.isArray(one['samples'])) return false;
-    const merge = mergeTasting(one as unknown as Tasting, added, ledger.trial.cropNames);
+    const merge = mergeTasting(one as unknown as RawTasting, added, ledger.trial.cropNames);
     if ('conflicts' in merge) return false;
     const { fields, newSamples, sampleFields, scores, words, order } = merge;
     const more = [fields, scores, words, order].some((map) => Object.keys(map).length > 0);

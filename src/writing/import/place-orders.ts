@@ -1,6 +1,5 @@
+import type { RawTasting } from '../../entries/derive/schemas.ts';
 import type { NewEntry } from '../new-entry.ts';
-
-type Tasting = Extract<NewEntry, { section: 'tastings' }>['entry'];
 
 /** What a row says of the place of a sample in the order of a taster. */
 export interface Placing {
@@ -34,7 +33,7 @@ export function withOrders(
     if (sheet === undefined) return one;
     const steps = [...sheet].sort(([a], [b]) => a - b).map(([, labels]) => labels);
     const order = steps.map((labels) => (labels.length === 1 ? String(labels[0]) : labels));
-    const entry: Tasting = { ...one.entry, order: { [placing.taster]: order } };
+    const entry: RawTasting = { ...one.entry, order: { [placing.taster]: order } };
     return { section: 'tastings', entry };
   });
 }

@@ -4,6 +4,7 @@ import { orderedKeys } from '../../entries/derive/key-order.ts';
 import { SEASON_KEYS } from '../../entries/derive/schemas.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
+import { compareText } from '../../model/canonical-order.ts';
 import { plainText } from '../same-value.ts';
 import { indentOf } from '../text-lines.ts';
 import type { Part } from './part.ts';
@@ -30,7 +31,7 @@ export function beginJoining(season: boolean, notes: Set<string>): Joining {
         const [one, other] = [a.pair.key.text, b.pair.key.text];
         return byKeys(season, path, one, other);
       }
-      return byText(dayOf(a), dayOf(b)) || byText(plainText(a.value), plainText(b.value));
+      return compareText(dayOf(a), dayOf(b)) || compareText(plainText(a.value), plainText(b.value));
     },
   };
 }
@@ -39,7 +40,7 @@ export function beginJoining(season: boolean, notes: Set<string>): Joining {
 function byKeys(season: boolean, path: readonly string[], one: string, other: string): number {
   const order = season ? seasonOrder(path, one, other) : (ORDERS[path.length] ?? []);
   const place = (key: string) => (order.includes(key) ? order.indexOf(key) : order.length);
-  return place(one) - place(other) || byText(one, other);
+  return place(one) - place(other) || compareText(one, other);
 }
 
 /** Of the keys of ledger.yaml, and of those of a cultivar or a tree. */
@@ -57,10 +58,6 @@ function seasonOrder(path: readonly string[], ...keys: readonly string[]): reado
   const entry = Object.fromEntries(keys.map((key) => [key, 1]));
   if (path.length === 2) return orderedKeys(section, entry);
   return path.join('.') === 'tastings.*.samples.*' ? orderedKeys('samples', entry) : [];
-}
-
-function byText(one: string, other: string): number {
-  return one < other ? -1 : one > other ? 1 : 0;
 }
 
 /** Two versions of some lines that do not go together. */

@@ -1,5 +1,6 @@
 import { SECTIONS } from '../../entries/catalogue.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
+import { linesOf } from '../../source/unified-diff.ts';
 import { isFields } from '../new-entry.ts';
 import { plainText } from '../same-value.ts';
 import { type Comment, commentsOf } from '../yaml-nodes.ts';
@@ -156,7 +157,7 @@ function marked(chunks: readonly Chunk[]) {
 /** One conflict, from the first line that differs to the last. */
 
 export function plainConflict({ ours, theirs }: Pick<Texts, 'ours' | 'theirs'>) {
-  const [mine, other] = [wholeLines(ours), wholeLines(theirs)];
+  const [mine, other] = [linesOf(ours), linesOf(theirs)];
   let head = 0;
   while (head < mine.length && head < other.length && mine[head] === other[head]) head++;
   let tail = 0;
@@ -175,11 +176,6 @@ export function plainConflict({ ours, theirs }: Pick<Texts, 'ours' | 'theirs'>) 
     ...mine.slice(mine.length - tail),
   ].join('');
   return { text, conflicts: [head + 1] };
-}
-
-/** Lines with their line ends. */
-function wholeLines(text: string): readonly string[] {
-  return text.match(/[^\n]*\n|[^\n]+$/g) ?? [];
 }
 
 /** How often each thing is said in a file: a field of an entry, a mark, a comment. */

@@ -159,7 +159,7 @@ export function cultivarOf(reading: LineReading, at: Token, text: string): strin
   return undefined;
 }
 
-export function siteOf(reading: LineReading, at: Token, text: string): string | undefined {
+function siteOf(reading: LineReading, at: Token, text: string): string | undefined {
   const found = findSite(reading.ledger, text);
   if (found.kind === 'one') return found.thing;
   if (found.kind === 'several') {
