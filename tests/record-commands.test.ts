@@ -373,6 +373,34 @@ describe('lines from a file or a pipe', () => {
     );
   });
 
+  it.each(['31 Jun', '24 Juli', '24.7.', '24/7', '2026-07-32', 'Friday 24 July', 'yesteday'])(
+    'nor on one that stands alone: %s',
+    async (date) => {
+      const stdin = `on 1 Aug\n${date}\npick G3 early 50\n2 Aug\npick G3 early 40\n`;
+      const ran = await pomary(['enter', '--keep-good'], { stdin });
+      expect(added(ran.season)).toEqual([
+        '- { on: 2026-08-02, tree: G3, crop: early, weights: [40] }',
+      ]);
+      expect(ran.err).toMatch(/not written:\n.*\npick G3 early 50\n$/);
+    },
+  );
+
+  it('weights and names that were not understood leave the date as it is', async () => {
+    const stdin = 'on 1 Aug\nG9 early 50\nMarigold early 50\n52..4\npick G3 early 40\n';
+    const ran = await pomary(['enter', '--keep-good'], { stdin });
+    expect(added(ran.season)).toEqual([
+      '- { on: 2026-08-01, tree: G3, crop: early, weights: [40] }',
+    ]);
+  });
+
+  it('a date with its year stands alone', async () => {
+    const stdin = '24.7.2026\npick G3 early 50\n25/7/2026\npick G3 early 40\n';
+    expect(added((await pomary(['enter'], { stdin })).season)).toEqual([
+      '- { on: 2026-07-24, tree: G3, crop: early, weights: [50] }',
+      '- { on: 2026-07-25, tree: G3, crop: early, weights: [40] }',
+    ]);
+  });
+
   it('what the rules refuse is shown at its line, and only that is left out', async () => {
     const stdin = 'on 1 Sep 2019\npick Y1 main 30\non 1 Aug 2026\npick G3 early 40\n';
     const none = await pomary(['enter'], { stdin });

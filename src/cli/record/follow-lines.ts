@@ -8,7 +8,7 @@ import {
   type Session,
 } from '../../writing/shorthand/read-line.ts';
 import { type Token, tokensOf } from '../../writing/shorthand/tokens.ts';
-import { readDate } from '../../writing/shorthand/typed-date.ts';
+import { looksLikeDate, readDate } from '../../writing/shorthand/typed-date.ts';
 import { looksNumeric } from '../../writing/typed-number.ts';
 
 /** Where the reading of several lines has got to. */
@@ -35,13 +35,16 @@ export function readNext(
   ledger: Ledger,
 ): { readonly progress: Progress; readonly read: LineRead } {
   const { session, doubt } = progress;
-  const [first] = tokensOf(line);
+  const tokens = tokensOf(line);
+  const [first] = tokens;
   if (first === undefined) return { progress, read: readLine('', session, ledger) };
   const isListing = LIST_STATEMENTS.includes(first.text.toLowerCase());
-  const missing = isListing ? undefined : whatIsMissing(first, doubt);
-  if (missing !== undefined) return { progress, read: refused(session, first, missing) };
   const read = readLine(line, session, ledger);
-  if (read.slips.length === 0 && read.questions.length === 0) {
+  // Nothing but a date is understood without adding an entry.
+  const isDate = isDateWord(first) || (isUnderstood(read) && read.entries.length === 0);
+  const missing = isListing ? undefined : whatIsMissing(first, isDate, doubt);
+  if (missing !== undefined) return { progress, read: refused(session, first, missing) };
+  if (isUnderstood(read)) {
     // What is listed has no date and no weights, and settles nothing of them.
     return { progress: { session: read.session, doubt: isListing ? doubt : 'none' }, read };
   }
@@ -49,7 +52,8 @@ export function readNext(
   const { date } = splitDate(line, session.today, ledger);
   if (date !== undefined)
     return { progress: { session: { ...session, date }, doubt: 'pick' }, read };
-  const lost = doubt === 'date' || isDateWord(first);
+  const lost =
+    doubt === 'date' || isDateWord(first) || looksLikeDate(tokens.map(({ text }) => text));
   return { progress: { session, doubt: lost ? 'date' : 'pick' }, read };
 }
 
@@ -71,6 +75,10 @@ export function splitDate(
   return { date: found.date, rest: line.slice(last?.end ?? line.length).trim() };
 }
 
+function isUnderstood({ slips, questions }: LineRead): boolean {
+  return slips.length === 0 && questions.length === 0;
+}
+
 function isDateWord({ text }: Token): boolean {
   return text.toLowerCase() === 'on';
 }
@@ -80,8 +88,13 @@ interface Missing {
   readonly advice: string;
 }
 
-function whatIsMissing(first: Token, doubt: Progress['doubt']): Missing | undefined {
-  if (doubt === 'date' && !isDateWord(first)) {
+function whatIsMissing(
+  first: Token,
+  isDate: boolean,
+  doubt: Progress['doubt'],
+): Missing | undefined {
+  if (isDate) return undefined;
+  if (doubt === 'date') {
     return {
       message: 'of which day? The line before that was to give the date was not understood',
       advice: 'begin with on and the date, as in on 2026-07-24',

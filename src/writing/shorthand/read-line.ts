@@ -337,7 +337,9 @@ function signOf({ tokens, next, ledger }: LineReading, inList: boolean): Decimal
 function isBareDate({ tokens, today, ledger }: LineReading): boolean {
   const [first] = tokens;
   if (first === undefined || tokens.some(({ isQuoted }) => isQuoted)) return false;
-  const isPlain = /^\d{4}-\d/.test(first.text) || tokens.some(({ text }) => /[a-z]{3}/i.test(text));
+  const isPlain =
+    /^\d{4}-\d|^\d+([./])\d+\1\d{4}$/.test(first.text) ||
+    tokens.some(({ text }) => /[a-z]{3}/i.test(text));
   if (!isPlain || namesTree(ledger, first)) return false;
   const found = readDate(
     tokens.map(({ text }) => text),

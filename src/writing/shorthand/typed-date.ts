@@ -1,3 +1,4 @@
+import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { addDays, dayNumber, type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 
@@ -109,6 +110,42 @@ function weekdayOf(word: string): number | undefined {
   if (name.length < 3) return undefined;
   const index = WEEKDAYS.findIndex((day) => day.startsWith(name));
   return index < 0 ? undefined : index;
+}
+
+/**
+ * Whether some words that are no date were likely meant for one: 31 Jun, 24.7., Friday 24 July,
+ * yesteday.
+ */
+export function looksLikeDate(words: readonly string[]): boolean {
+  const [first = '', ...others] = words;
+  if (others.length === 0 && isInFigures(first)) return true;
+  return (
+    words.length <= 4 &&
+    words.some(isNameOfDay) &&
+    words.every((word) => isNameOfDay(word) || /^\d{1,4}(?:st|nd|rd|th)?[.,]?$/i.test(word))
+  );
+}
+
+/** Two numbers or three of which one can be a day and one a month. */
+function isInFigures(word: string): boolean {
+  if (!/^\d{1,4}(?:[./-]\d{1,4}){1,2}\.?$/.test(word)) return false;
+  const numbers = word
+    .split(/[./-]/)
+    .filter((part) => part !== '')
+    .map(Number);
+  return (
+    numbers.some((one) => one >= 1 && one <= 12) && numbers.filter((one) => one <= 32).length > 1
+  );
+}
+
+function isNameOfDay(word: string): boolean {
+  const name = word.toLowerCase().replace(/[.,:]$/, '');
+  const names = ['today', 'yesterday', 'tomorrow', ...WEEKDAYS, ...MONTHS];
+  return (
+    /^\p{L}{3,}$/u.test(name) &&
+    (names.some((one) => one.slice(0, 3) === name.slice(0, 3)) ||
+      didYouMean(name, names) !== undefined)
+  );
 }
 
 function withYear(
