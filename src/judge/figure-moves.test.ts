@@ -57,4 +57,16 @@ test('the shift that cultivars share is the median of their changes', () => {
     { crop: 'main', cultivars: 4, rose: 2, fell: 1, middle: 0.125 },
   ]);
   expect(commonShifts('soundShare', moves)).toMatchObject([{ middle: 0.5 }]);
+  // From nothing is further up than any ratio, and nothing twice is no change.
+  const none = { ...move(0, 3), relative: undefined };
+  const still = { ...move(0, 0), relative: undefined };
+  expect(commonShifts('fruitPerBranch', [none, move(2, 1), move(4, 3)])).toEqual([
+    { crop: 'main', cultivars: 3, rose: 1, fell: 2, middle: -0.25 },
+  ]);
+  expect(commonShifts('fruitPerBranch', [still, move(2, 1), move(4, 3)])).toMatchObject([
+    { cultivars: 3, middle: -0.25 },
+  ]);
+  expect(commonShifts('fruitPerBranch', [none, move(2, 1)])).toEqual([
+    { crop: 'main', cultivars: 2, rose: 1, fell: 1, middle: undefined },
+  ]);
 });

@@ -60,8 +60,11 @@ export interface CommonShift {
   readonly cultivars: number;
   readonly rose: number;
   readonly fell: number;
-  /** Median of the differences for a share, of the relative changes for anything else. */
-  readonly middle: number;
+  /**
+   * Median of the differences for a share, of the relative changes for anything else; undefined
+   * where half of the cultivars or more rose from nothing, of which no ratio can be told.
+   */
+  readonly middle: number | undefined;
 }
 
 export function commonShifts(
@@ -70,11 +73,12 @@ export function commonShifts(
 ): readonly CommonShift[] {
   return CROPS.flatMap((crop) => {
     const own = moves.filter((move) => move.crop === crop && move.change !== undefined);
-    const changes = own
-      .map((move) => (figure === 'soundShare' ? move.change : move.relative))
-      .filter((change) => change !== undefined);
-    const middle = median(changes);
-    if (middle === undefined) return [];
+    if (own.length === 0) return [];
+    const changes = own.map(({ change = 0, relative }) =>
+      figure === 'soundShare' ? change : (relative ?? (change > 0 ? Number.MAX_VALUE : 0)),
+    );
+    const fromNothing = changes.filter((change) => change === Number.MAX_VALUE).length;
+    const middle = 2 * fromNothing < own.length ? median(changes) : undefined;
     const rose = own.filter(({ change = 0 }) => change > 0).length;
     const fell = own.filter(({ change = 0 }) => change < 0).length;
     return [{ crop, cultivars: own.length, rose, fell, middle }];

@@ -114,10 +114,12 @@ function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): r
 }
 
 function shiftWords(figure: MovedFigure, { cultivars, rose, fell, middle }: CommonShift): string {
+  const ways = `up in ${rose} and down in ${fell} of ${counted(cultivars, 'cultivar')}`;
+  if (middle === undefined) return `${ways}, half of them or more from none`;
   const percent = decimalText(middle, 0, 2);
   const signed = percent.startsWith('-') || percent === '0' ? percent : `+${percent}`;
   const unit = figure === 'soundShare' ? 'points' : '%';
-  return `up in ${rose} and down in ${fell} of ${counted(cultivars, 'cultivar')}, median change ${signed} ${unit}`;
+  return `${ways}, median change ${signed} ${unit}`;
 }
 
 function mostWords(comparison: Comparison, figure: MovedFigure, move: FigureMove): string {
@@ -135,7 +137,10 @@ export function shiftsSaid(moves: MovesByFigure): Said {
   return Object.fromEntries(
     MOVED_FIGURES.map((figure) => [
       figure,
-      commonShifts(figure, moves.get(figure) ?? []).map((shift) => ({ ...shift })),
+      commonShifts(figure, moves.get(figure) ?? []).map((shift) => ({
+        ...shift,
+        middle: shift.middle ?? null,
+      })),
     ]),
   );
 }
