@@ -228,6 +228,18 @@ test('plots stand side by side on a wide screen, and below each other on a high 
 
 const LONG = 'A name as long as names of cultivars ever are, and longer';
 
+test.each([
+  [1920, 1080, 2],
+  [1080, 1920, 1],
+])('long names leave an axis room for its title, %i by %i', async (width, height, columns) => {
+  const all = readMarkup(await figureSvg(daySample(LONG), 'file', { size: { width, height } }));
+  const [, , across = 0] = (all[0]?.attributes['viewBox'] ?? '').split(' ').map(Number);
+  // As much as names may take beside a plot, and what is left free at its right.
+  const [beside, right] = [280, 16];
+  const plot = across / columns - beside - right;
+  expect(plot / 2 + right).toBeGreaterThanOrEqual(textWidth(['Mean weight of a fruit (g)']) / 2);
+});
+
 test('what is drawn stays within the picture', async () => {
   for (const figure of [...figureSamples(), ...figureSamples(LONG)]) {
     const all = readMarkup(await figureSvg(figure, 'file'));

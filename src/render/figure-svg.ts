@@ -160,6 +160,8 @@ interface Layout {
 
 /** Wider than this, plots stand side by side. */
 const WIDE = 1.2;
+/** The least width of a plot. */
+const LEAST_PLOT = FIGURE_WIDTH / 2;
 /** Rows further apart than this do not read as one plot. */
 const MOST_STRETCHED = 2.4;
 
@@ -188,7 +190,9 @@ function layoutOf(
   const columns = columnsOf(first);
   const heightFor = (width: number, stretch: number) =>
     2 * EDGE + wordsHeight(figure, place, width) + highest(first, stretch);
-  let width = columns.length * FIGURE_WIDTH;
+  // Long names beside a plot must leave it room for its axis, which has a title and numbers.
+  const beside = Math.max(...panels.map(({ left, right }) => left + right));
+  let width = columns.length * Math.max(FIGURE_WIDTH, beside + LEAST_PLOT);
   // Too high for the screen: wider, and so smaller. Words take fewer lines then.
   for (let step = 0; step < 8 && heightFor(width, 1) > width / ratio; step++) {
     width = Math.ceil(Math.max(width + 1, heightFor(width, 1) * ratio));
