@@ -77,6 +77,21 @@ test.each(['metric', 'imperial'])('the bands of figs say their unit: %s', async 
   ).toEqual(units === 'metric' ? [20, 80] : [20, 79]);
 });
 
+test('an example of a pick weighs alike in every unit', async () => {
+  for (const [units, lightest, heaviest] of [
+    ['metric', 47, 61.3],
+    ['imperial', 48, 62],
+  ] as const) {
+    const { files } = await init('--units', units);
+    const season = files['seasons/2026.yaml'] ?? '';
+    const example = /weights: \[(.*)\]/.exec(season)?.[1]?.split(', ').map(Number) ?? [];
+    const grams = units === 'metric' ? 1 : 28.349523125;
+    expect(Math.min(...example) * grams).toBeCloseTo(lightest, -0.5);
+    expect(Math.max(...example) * grams).toBeCloseTo(heaviest, -0.5);
+    expect(season).toContain(units === 'metric' ? '"30 L"' : '"7 UK gal"');
+  }
+});
+
 test('the season is the one that today lies in', async () => {
   expect(Object.keys((await init()).files)).toContain('seasons/2026.yaml');
   expect(Object.keys((await init('--latitude', '-41')).files)).toContain('seasons/2027.yaml');

@@ -99,7 +99,8 @@ function starterTrees(): string {
 }
 
 /** `seasons/YEAR.yaml` of a new ledger. */
-function starterSeason({ season, latitude, fruit }: Starter): string {
+function starterSeason({ season, latitude, fruit, units }: Starter): string {
+  const measures = units === 'imperial' ? IMPERIAL : METRIC;
   const south = latitude !== undefined && latitude < 0;
   // Half a year apart, and all in the calendar year that the season is named by.
   const [march, july] = south ? ['01', '02'] : ['03', '07'];
@@ -120,8 +121,8 @@ counts:
 # Fruit weighed one by one, or a number and the weight of all. A spoiled fruit counts once, under
 # the worst that is wrong with it: split, bird, insect, mould or unripe.
 picks:
-  # - { on: ${on(july, '24')}, tree: T1, crop: ${crop}, weights: [52.4, 47, 61.3], split: 1 }
-  # - { on: ${on(july, '28')}, tree: T1, crop: ${crop}, fruit: 11, weight: 580, bird: 2 }
+  # - { on: ${on(july, '24')}, tree: T1, crop: ${crop}, weights: ${measures.weights}, split: 1 }
+  # - { on: ${on(july, '28')}, tree: T1, crop: ${crop}, fruit: 11, weight: ${measures.weight}, bird: 2 }
 
 # Fruit lost before it could be picked.
 drops:
@@ -143,16 +144,26 @@ tastings:
 
 # Girth of the trunk, once a year and always at the same height.
 growth:
-  # - { on: ${on(march, '01')}, tree: T1, girth: 14.2, height: 180 }
+  # - { on: ${on(march, '01')}, tree: T1, girth: ${measures.girth}, height: ${measures.height} }
 
 # ${listed(EVENT_WORDS)}:
 # of a tree, a site or everything. wait_days are the days on the label of a spray before fruit may be picked.
 events:
-  # - { on: ${on(march, '14')}, tree: T2, kind: repot, container: "30 L" }
+  # - { on: ${on(march, '14')}, tree: T2, kind: repot, container: "${measures.pot}" }
   # - { on: ${on(march, '21')}, site: garden, kind: feed, product: seaweed }
   # - { on: ${on(july, '10')}, site: garden, kind: spray, product: soap, wait_days: 3 }
 `;
 }
+
+/** Measures of the examples, as bare numbers of the ledger. */
+const METRIC = { weights: '[52.4, 47, 61.3]', weight: 580, girth: 14.2, height: 180, pot: '30 L' };
+const IMPERIAL = {
+  weights: '[1.8, 1.7, 2.2]',
+  weight: 20.5,
+  girth: 5.6,
+  height: 71,
+  pot: '7 UK gal',
+};
 
 /** `ledger.yaml` of a new ledger. */
 function starterTrial({ title, fruit, place, latitude, units, season }: Starter): string {
@@ -168,6 +179,7 @@ ${placeLines(place, latitude)}
 
 # What a number without a unit is. metric: g, mm, cm, degC. imperial: oz, in, degF.
 # A number with its unit, in quotes, is always understood: "2.1 oz", "38 in".
+# Tables tell weights in g and lengths in cm or mm, however they were typed.
 units: ${units ?? 'metric'}
 
 # Can fruit that needs pollination set where you are? absent or present.

@@ -27,10 +27,10 @@ export function addInitCommand(program: Command, host: Host): void {
       new Option('--latitude <degrees>', 'negative south of the equator').argParser(parseLatitude),
     )
     .addOption(
-      new Option('--units <system>', 'of numbers without a unit (default: metric)').choices([
-        'metric',
-        'imperial',
-      ]),
+      new Option(
+        '--units <system>',
+        'of typed numbers without a unit; tables tell g and cm (default: metric)',
+      ).choices(['metric', 'imperial']),
     )
     .option('--dry-run', 'tell what would be written, and write nothing', false)
     .addHelpText('after', '\nExample:\n  pomary init figs --place "Tidewrack Lane" --latitude 52.1')

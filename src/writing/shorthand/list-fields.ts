@@ -193,6 +193,11 @@ function askWhich(
   });
 }
 
+function potAdvice(text: string): string {
+  const [, size] = /^([\d.,]+) *gal/i.exec(text) ?? [];
+  return size === undefined ? 'as in 20 L, or ground' : `as in ${size} US gal, or ${size} UK gal`;
+}
+
 /** A pot as it is written: with its unit, so that nobody has to know which is meant. */
 export function potOf(reading: LineReading, stretch: Stretch): string | undefined {
   const { units } = reading.ledger.trial;
@@ -202,7 +207,7 @@ export function potOf(reading: LineReading, stretch: Stretch): string | undefine
   if (/^(?:open )?ground$/i.test(text)) return 'ground';
   const size = parseQuantity(text.replace(/(\d),(\d)/, '$1.$2'), 'volume', units);
   if (size === undefined || size <= 0) {
-    slip(reading, spanOf(stretch), `${text} is no pot and not the ground`, 'as in 20 L, or ground');
+    slip(reading, spanOf(stretch), `${text} is no pot and not the ground`, potAdvice(text));
     return undefined;
   }
   return /^[\d.,]+$/.test(text) ? `${text.replace(',', '.')} ${bareUnit(units, 'volume')}` : text;

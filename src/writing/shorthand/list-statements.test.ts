@@ -184,6 +184,9 @@ describe('trees', () => {
       ],
       ['bucket is no pot and not the ground', 'as in 20 L, or ground'],
     ]);
+    expect(slips('tree A2 amber at yard in 5 gal')).toEqual([
+      ['5 gal is no pot and not the ground', 'as in 5 US gal, or 5 UK gal'],
+    ]);
     expect(slips('tree g3 amber at yard')).toEqual([
       ['G3 is a tree already, of Amber Lantern', 'give the new one another id'],
     ]);
