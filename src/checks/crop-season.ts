@@ -7,7 +7,7 @@ import type { Count, Pick } from '../model/entries.ts';
 import type { Crop, Ledger } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
-import { hasWinter } from './parts/year-parts.ts';
+import { hasWinter, southUnsaid } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
 type OutOfSeason =
@@ -28,13 +28,15 @@ const cropOutOfSeasonWords = wording<{
   what: 'picked' | 'counted';
   on: string;
   why: OutOfSeason;
+  south: string;
 }>({
   rule: 'crop-out-of-season',
   severity: 'warning',
   why: 'The two crops of a tree come one after the other, each at its own time, so an entry of the wrong crop or on a wrong date shows by its day. How far is far is common practice.',
   message: ({ tree, crop, other, what, on, why }) =>
     `the ${crop} crop of tree ${tree} is ${what} on ${on}, ${outOfSeason(why, other)}`,
-  advice: ({ other }) => `was it the ${other} crop, or another day? If it is right, leave it`,
+  advice: ({ other, south }) =>
+    `was it the ${other} crop, or another day? If it is right, leave it${south}`,
 });
 
 /*
@@ -70,7 +72,7 @@ function* findCropOutOfSeason(ledger: Ledger): Generator<Diagnostic> {
   const { cropNames, place, fruit, sites } = ledger.trial;
   const seen = allSeen(ledger);
   const usual = new UsualDays(ledger, seen);
-  const isCool = isFig(fruit) && Math.abs(place.latitude ?? 0) >= COOL;
+  const isCool = isFig(fruit) && Math.abs(place.latitude ?? COOL) >= COOL;
   const oddInYear = ({ entry, day, isPick }: Seen): OutOfSeason | undefined => {
     const { tree, crop, on } = entry;
     if (hasWinter(place) && crop === 'early' && day >= LAST_QUARTER)
@@ -99,6 +101,7 @@ function* findCropOutOfSeason(ledger: Ledger): Generator<Diagnostic> {
         what: one.isPick ? ('picked' as const) : ('counted' as const),
         on,
         why,
+        south: southUnsaid(place),
       };
       yield diagnose(cropOutOfSeasonWords, spotIn(at, 'crop'), facts);
     }

@@ -8,7 +8,7 @@ import { type Ledger, MEASURED_PARTS, type MeasuredPart } from '../model/ledger.
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
 import { areWhole, plantedCultivars } from './parts/whole.ts';
-import { HIGH_SUMMER, hasWinter } from './parts/year-parts.ts';
+import { HIGH_SUMMER, hasWinter, southUnsaid } from './parts/year-parts.ts';
 import type { Rule } from './rule.ts';
 
 const bandOffScaleWords = wording<{
@@ -219,10 +219,7 @@ export const frostInSummer: Rule = { words: [frostInSummerWords], check: findFro
 function* findFrostInSummer({ seasons, trial }: Ledger): Generator<Diagnostic> {
   const { latitude } = trial.place;
   if (!hasWinter(trial.place)) return;
-  const south =
-    latitude === undefined
-      ? '. South of the equator add the latitude to place: in ledger.yaml, as in latitude: -43'
-      : '';
+  const south = southUnsaid(trial.place);
   for (const [season, on] of trial.frost) {
     const day = daysBetween(growingYear(season, latitude).first, on);
     if (day < 0 || day > HIGH_SUMMER.last) continue;

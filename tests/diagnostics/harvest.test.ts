@@ -365,6 +365,10 @@ describe('the wrong crop for the day', () => {
     });
     expectMarked(main(52.1, 'fig', ASKED));
     expectMarked(main(34, 'fig', ''));
+    const files = main(52.1, 'fig', ASKED);
+    const unplaced = files['ledger.yaml'].replace(', latitude: 52.1', '');
+    const [south] = expectMarked({ ...files, 'ledger.yaml': unplaced });
+    expect(south?.advice).toContain('South of the equator add the latitude');
     expectMarked(main(52.1, 'strawberry', ''));
   });
 

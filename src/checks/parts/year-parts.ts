@@ -8,6 +8,13 @@ export function hasWinter({ latitude }: Trial['place']): boolean {
   return latitude === undefined || Math.abs(latitude) >= TROPICS;
 }
 
+/** What a doubt of a season comes from where a ledger of the south does not say where it is. */
+export function southUnsaid({ latitude }: Trial['place']): string {
+  return latitude === undefined
+    ? '. South of the equator add the latitude to place: in ledger.yaml, as in latitude: -43'
+    : '';
+}
+
 /**
  * Days into the growing year, which begins in midwinter on both sides of the equator: from the middle
  * of June to that of August, or of December to that of February (common practice, no source).

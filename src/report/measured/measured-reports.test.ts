@@ -327,7 +327,7 @@ describe('ripening', () => {
     ]);
     expect(words(report)).toContain('No first frost is written down for 2025.');
     expect(words(report)).toContain(
-      'No degree-days for 2025 to 2026: no temperatures from the beginning of the year.',
+      'No degree-days for 2025 to 2026: no temperatures from the beginning of the growing year.',
     );
   });
 

@@ -267,7 +267,9 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   const broken = [...firstGaps.values()].filter((day) => !bare.some(([, first]) => first === day));
   if (bare.length > 0) {
     const years = yearsInWords(bare.map(([season]) => season));
-    texts.push(`No degree-days for ${years}: no temperatures from the beginning of the year.`);
+    texts.push(
+      `No degree-days for ${years}: no temperatures from the beginning of the growing year.`,
+    );
   }
   if (broken.length > 0) {
     const days = listed(broken.map(dayAndYear));

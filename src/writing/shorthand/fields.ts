@@ -90,6 +90,8 @@ export function takeFields(
       const known = [...all.map(({ word }) => word), ...alsoKnown];
       const called = all.find((one) => isCalled(one, text))?.word;
       notUnderstood(reading, token, statement, known, called);
+      // Its number is no weight of a fruit.
+      if (called !== undefined && looksNumeric(peek(reading)?.text ?? '')) take(reading);
       continue;
     }
     take(reading);

@@ -272,7 +272,7 @@ test('growth and counts', () => {
 });
 
 test('all slips of a line are told at once, each at its columns', () => {
-  expect(slips('pick G33 early 52 splt 1 wasps Rotten x bird')).toEqual([
+  expect(slips('pick G33 early 52 splt 1 wasps 2 Rotten x bird')).toEqual([
     ['G33', 'G33 is no tree of this ledger', 'did you mean G3?'],
     ['splt', 'splt is not understood in pick', 'did you mean split?'],
     ['wasps', 'wasps is not understood in pick', 'did you mean insect?'],
