@@ -181,3 +181,25 @@ test(
   },
   MINUTES,
 );
+
+test(
+  'what could not be ranked is told under the cover where it stood',
+  async () => {
+    const more = {
+      'cultivars.yaml': `${files['cultivars.yaml']}d: { name: Delta Gage, bears: main }\n`,
+      'trees.yaml': `${files['trees.yaml']}E: { cultivar: d, site: glass }\n`,
+      'seasons/2026.yaml': files['seasons/2026.yaml'].replace(
+        'counts:\n',
+        'counts:\n  - { on: 2026-08-01, tree: E, crop: main, fruit: 4 }\n',
+      ),
+    };
+    const world = memoryHost({ files: { ...files, ...more } });
+    expect(await run(['post', '--front-matter', 'none'], world.host)).toBe(0);
+    const [, glass = '', open = ''] = world.out().split(/^## .*(?:under glass|in the open)$/m);
+    expect([glass.includes('Delta Gage'), open.split('## ')[0]?.includes('Delta')]).toEqual([
+      true,
+      false,
+    ]);
+  },
+  MINUTES,
+);

@@ -61,13 +61,18 @@ export async function articlePlaces(
   const words = tasteWords(ledger, selection);
   return CROPS.flatMap((crop) => {
     const own = shown.filter((one) => one.crop === crop);
-    const apart = [...groupBy(own, ({ cover }) => cover)];
-    const places = apart.filter(([cover]) => cover !== undefined || apart.length === 1);
-    // What could not be ranked belongs to no cover: it is told once, with the last of them.
-    const loose = apart.filter((one) => !places.includes(one)).flatMap(([, all]) => all);
-    return places.map(([cover, all], at): ArticlePlace => {
+    const isApart = own.some(({ cover }) => cover !== undefined);
+    // What could not be ranked is told once, with the last of the covers that it was seen under.
+    const home = ({ cultivar }: Judgement) => {
+      const its = { ...selection, cultivars: [cultivar.key] };
+      const seen = coversSeen(ledger, { ...its, crops: [crop] });
+      return (seen.length > 0 ? seen : coversSeen(ledger, its)).at(-1) ?? covers.at(-1);
+    };
+    const places = [...groupBy(own, (one) => one.cover ?? (isApart ? home(one) : undefined))];
+    const order: readonly (Cover | undefined)[] = covers;
+    const inOrder = places.toSorted(([a], [b]) => order.indexOf(a) - order.indexOf(b));
+    return inOrder.map(([cover, here]): ArticlePlace => {
       const figures = figuresOf(ledger, request, crop, cover);
-      const here = at === places.length - 1 ? [...all, ...loose] : all;
       return {
         crop,
         cover,
