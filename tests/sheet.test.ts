@@ -263,6 +263,12 @@ test('south of the equator a day belongs to the season that began in July', asyn
   const { exit, out } = await runOn(['sheet', '--on', '2026-11-01'], south);
   expect(exit).toBe(0);
   expect(out).toContain('seasons/2027.yaml');
+  const pick = 'season: 2026\npicks:\n  - { on: 2025-12-20, tree: G1, crop: early, fruit: 2 }\n';
+  const picked = await runOn(['sheet', '--on', '2026-12-20'], {
+    ...south,
+    'seasons/2026.yaml': pick,
+  });
+  expect(picked.out).toContain('Ripe? picked 20 Dec in season 2026.');
 });
 
 test('a day that is none is refused in words', async () => {

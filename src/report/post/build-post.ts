@@ -156,7 +156,8 @@ function descriptionOf(material: ArticleMaterial): string {
   const cultivars = new Set([...trees].map(({ cultivar }) => cultivar));
   const { name, climate } = ledger.trial.place;
   const where = [name, climate].filter((part) => part !== undefined).join(', ');
-  const what = `${counted(cultivars.size, 'cultivar')} compared on ${counted(trees.size, 'tree')}`;
+  const many = cultivars.size > 1 ? ' compared' : '';
+  const what = `${counted(cultivars.size, 'cultivar')}${many} on ${counted(trees.size, 'tree')}`;
   const best = named(material, 'increase') || named(material, 'retain');
   return `${best}${what}, ${yearsInWords(seasons)}${where === '' ? '' : ` (${where})`}.`;
 }

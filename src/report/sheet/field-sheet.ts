@@ -184,6 +184,9 @@ function sheetLines(
   const windows = pickWindows(ledger, season);
   const isCountDue = countDue(ledger, on, season);
   const now = ledger.seasons.find(({ year }) => year === season);
+  const isOneYear = seasonOf(`${season}-12-31` as IsoDate, ledger.trial.place.latitude) === season;
+  const inSeasons = (seasons: readonly number[]) =>
+    `${isOneYear ? '' : seasons.length === 1 ? 'season ' : 'seasons '}${listed(seasons.map(String))}`;
   return (tree) => {
     const lines = CROPS.flatMap((crop) => {
       const window = windows(tree, crop);
@@ -195,7 +198,7 @@ function sheetLines(
         .at(-1);
       const due = [
         ...(isCountDue(tree, crop, window) ? ['Count fruit and branches.'] : []),
-        ...pickingWords({ on, window, left, picked }),
+        ...pickingWords({ on, window, left, picked, inSeasons }),
       ];
       return due.length === 0 ? [] : [{ label: ledger.trial.cropNames[crop], due }];
     });
@@ -210,16 +213,18 @@ interface Ripening {
   readonly left: number | undefined;
   /** Last pick of this season. */
   readonly picked: IsoDate | undefined;
+  /** Seasons in words, which are not calendar years everywhere. */
+  readonly inSeasons: (seasons: readonly number[]) => string;
 }
 
 /** Whether fruit may be ripe, and why; nothing where none can be left. */
-function pickingWords({ on, window, left, picked }: Ripening): string[] {
+function pickingWords({ on, window, left, picked, inSeasons }: Ripening): string[] {
   if (left !== undefined && left <= 0) return [];
   const words: string[] = [];
   if (window !== undefined && isAbout(window, on)) {
     const whose = window.from === 'tree' ? '' : 'others of its cultivar ';
     const days = [...new Set([shortDay(window.first), shortDay(window.last)])].join(' to ');
-    words.push(`Ripe? ${whose}picked ${days} in ${listed(window.seasons.map(String))}.`);
+    words.push(`Ripe? ${whose}picked ${days} in ${inSeasons(window.seasons)}.`);
   }
   const isRecent = picked !== undefined && picked >= addDays(on, -RECENT_DAYS);
   if (isRecent) words.push(`Last picked ${shortDay(picked)}.`);
