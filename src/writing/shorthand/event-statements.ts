@@ -175,8 +175,9 @@ function takeTarget(
     take(reading);
     return kind === 'spray' && !ledger.trial.sites.has(WHOLE_TRIAL) ? { site: WHOLE_TRIAL } : {};
   }
-  const site = findSite(ledger, token.text);
+  const [site, tree] = [findSite(ledger, token.text), findTree(ledger, token.text)];
   if (site.kind === 'one') {
+    if (tree.kind === 'one') askOfTarget(reading, token, site.thing, tree.thing.id);
     take(reading);
     return { site: site.thing };
   }
@@ -194,7 +195,6 @@ function takeTarget(
     take(reading);
     return {};
   }
-  const tree = findTree(ledger, token.text);
   if (tree.kind === 'one') {
     take(reading);
     return { tree: tree.thing.id };
@@ -219,6 +219,25 @@ function takeTarget(
   });
   take(reading);
   return {};
+}
+
+/** One word for a tree and for the site of others: which of them was fed nobody may guess. */
+function askOfTarget(reading: LineReading, token: Token, site: string, tree: string): void {
+  const { ledger } = reading;
+  const name = ledger.trial.sites.get(site)?.name ?? site;
+  const ofSite = [site, name].find((one) => findTree(ledger, one).kind === 'none');
+  const ofTree = findSite(ledger, tree).kind === 'none' ? tree : undefined;
+  const answers = [
+    ...(ofSite === undefined ? [] : [{ label: `all trees at ${name}`, text: `"${ofSite}"` }]),
+    ...(ofTree === undefined ? [] : [{ label: `the tree ${tree}`, text: ofTree }]),
+  ];
+  const message = `${token.text} is a site and a tree`;
+  if (answers.length < 2) {
+    slip(reading, token, message, 'give one of them another name in the files of the ledger');
+    return;
+  }
+  const { start, end } = token;
+  reading.questions.push({ start, end, message: `${message}; which one?`, answers });
 }
 
 /** The waiting time of a spray is kept for the trees it names, so it has to name them. */

@@ -182,6 +182,36 @@ crops: { early: breba, main: main }
   });
 });
 
+test('a word for a site and for a tree is asked about', () => {
+  const both = (trees: string) =>
+    readLine(
+      'spray May soap wait 3',
+      start,
+      entryLedger({
+        'ledger.yaml': `title: T
+fruit: fig
+traits: [flavour]
+tasters: { mara: Mara }
+sites: { May: { name: may bed, cover: open }, yard: { name: yard, cover: open } }
+crops: { early: breba, main: main }
+`,
+        'cultivars.yaml': 'may: { name: May, bears: common }\n',
+        'trees.yaml': trees,
+        'seasons/2026.yaml': 'season: 2026\n',
+      }),
+    );
+  expect(both('M1: { cultivar: may, site: yard }\n').questions).toMatchObject([
+    {
+      message: 'May is a site and a tree; which one?',
+      answers: [{ text: '"may bed"' }, { text: 'M1' }],
+    },
+  ]);
+  expect(both('May: { cultivar: may, site: yard }\n')).toMatchObject({
+    entries: [],
+    slips: [{ message: 'May is a site and a tree' }],
+  });
+});
+
 test('a quote that holds nothing together is no part of a name', () => {
   for (const line of [
     'spray yard "soft soap wait 3',
