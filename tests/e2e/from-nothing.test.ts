@@ -119,15 +119,18 @@ A3: { cultivar: hobs-green, planted: 2020, site: garden, note: by the gate }
     ).toHaveLength(3);
   });
 
-  it('the same evening again is refused, and nothing changes', () => {
+  it('the same evening again is passed over and told, and nothing changes', () => {
     const before = ['ledger.yaml', 'cultivars.yaml', 'trees.yaml', `seasons/${YEAR}.yaml`].map(
       text,
     );
-    const { status, err } = pomary(['enter'], EVENING);
-    expect(status).toBe(1);
-    expect(err).toContain('ann is a taster of this ledger already');
-    expect(err).toContain('Paper Lamp is listed already');
-    expect(err).toContain('A1 is a tree already, of Paper Lamp');
+    const { status, out, err } = pomary(['enter'], EVENING);
+    expect([status, err]).toEqual([0, '']);
+    for (const path of ['ledger.yaml', 'cultivars.yaml', 'trees.yaml', `seasons/${YEAR}.yaml`]) {
+      expect(out).toMatch(
+        new RegExp(`^${path}: \\d+ entries are there already and passed over`, 'm'),
+      );
+    }
+    expect(out).toMatch(/Nothing new to write\.\n$/);
     expect(
       ['ledger.yaml', 'cultivars.yaml', 'trees.yaml', `seasons/${YEAR}.yaml`].map(text),
     ).toEqual(before);
