@@ -46,7 +46,7 @@ import type {
 } from './library/asked.ts';
 import type { AskedPost, PublishedPost } from './library/asked-post.ts';
 import type { ExportedTable } from './library/exported-table.ts';
-import { dayOf, OF_PAGES, optionsFor } from './library/options-for.ts';
+import { OF_PAGES, optionsFor, todayOf } from './library/options-for.ts';
 import { inPlainWords } from './library/plain-words.ts';
 import type { Reported, ReportedPage } from './library/report-types.ts';
 import { askedReport, reported, reportedPage } from './library/reported.ts';
@@ -238,7 +238,7 @@ export function table(
 export function sheet(ledger: Ledger, { today, ...words }: AskedSheet = {}): Promise<ReportedPage> {
   return reportedPage(async () => {
     const { addSheetCommand, sheetPage } = await import('./cli/commands/sheet.ts');
-    return sheetPage(ledger, optionsFor(addSheetCommand, words), dayOf(today));
+    return sheetPage(ledger, optionsFor(addSheetCommand, words), todayOf(today));
   });
 }
 
@@ -249,7 +249,7 @@ export function lineup(
 ): Promise<ReportedPage> {
   return reportedPage(async () => {
     const { addLineupCommand, lineupPage } = await import('./cli/commands/lineup.ts');
-    return lineupPage(ledger, optionsFor(addLineupCommand, words), dayOf(today));
+    return lineupPage(ledger, optionsFor(addLineupCommand, words), todayOf(today));
   });
 }
 
@@ -261,7 +261,12 @@ export function card(
 ): Promise<ReportedPage> {
   return reportedPage(async () => {
     const { addCardCommand, cardPage } = await import('./cli/commands/card.ts');
-    return cardPage(ledger, cultivar, optionsFor(addCardCommand, { full, ...words }), dayOf(today));
+    return cardPage(
+      ledger,
+      cultivar,
+      optionsFor(addCardCommand, { full, ...words }),
+      todayOf(today),
+    );
   });
 }
 
@@ -285,7 +290,7 @@ export function changes(
     const { addChangesCommand } = await import('./cli/commands/changes.ts');
     const { changesOfSeasons } = await import('./cli/changes-page.ts');
     const options = optionsFor<SeasonsAsked>(addChangesCommand, words, [...OF_PAGES, ...OF_GIT]);
-    return changesOfSeasons(ledger, { ...options, today: dayOf(today) });
+    return changesOfSeasons(ledger, { ...options, today: todayOf(today) });
   });
 }
 

@@ -3,7 +3,7 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { asWritten, byDate, treeCrop, wasCutBack } from './parts/tree-entries.ts';
+import { byDate, inFileOrder, treeCrop, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -75,7 +75,7 @@ export const countRepeat: Rule = { words: [countRepeatWords], check: findCountRe
 function* findCountRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const firsts = new Map<string, Count>();
-    for (const count of asWritten(season.counts)) {
+    for (const count of inFileOrder(season.counts)) {
       const key = `${count.on} ${treeCrop(count)}`;
       const first = firsts.get(key);
       if (first === undefined) {
@@ -105,7 +105,7 @@ export const dropRepeat: Rule = { words: [dropRepeatWords], check: findDropRepea
 function* findDropRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const firsts = new Map<string, Drop>();
-    for (const drop of asWritten(season.drops)) {
+    for (const drop of inFileOrder(season.drops)) {
       const { tree, on, crop, fruit } = drop;
       const key = `${on} ${fruit} ${treeCrop(drop)}`;
       const first = firsts.get(key);

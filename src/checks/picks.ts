@@ -3,7 +3,7 @@ import { DEFECTS, type Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { asWritten, treeCrop } from './parts/tree-entries.ts';
+import { inFileOrder, treeCrop } from './parts/tree-entries.ts';
 import type { Rule } from './rule.ts';
 
 const pickDefectsExceedWords = wording<{
@@ -51,7 +51,7 @@ export const pickRepeat: Rule = { words: [pickRepeatWords], check: findPickRepea
 function* findPickRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const firsts = new Map<string, Pick[]>();
-    for (const pick of asWritten(season.picks)) {
+    for (const pick of inFileOrder(season.picks)) {
       const { tree, on, crop } = pick;
       const key = `${on} ${treeCrop(pick)}`;
       const thatDay = firsts.get(key);

@@ -24,7 +24,7 @@ export interface PoolWords {
   readonly parts?: readonly string[];
 }
 
-export interface AskedPool {
+export interface OpenedPool {
   readonly material: PoolMaterial;
   readonly asked: PoolRequest;
 }
@@ -36,7 +36,7 @@ export async function openPool(
   folders: readonly string[],
   request: ReportRequest,
   options: PoolWords & GlobalOptions,
-): Promise<AskedPool> {
+): Promise<OpenedPool> {
   return askedPool(home, await openGardens(host, options, home, folders), request, options);
 }
 
@@ -46,7 +46,7 @@ export function askedPool(
   opened: OpenedGardens,
   request: ReportRequest,
   { climate, cultivar, cover = [], parts = [], seed, ...options }: PoolWords,
-): AskedPool {
+): OpenedPool {
   const seasons = options.season.flat();
   const material = poolMaterial(home, opened, { seasons, climate, covers: cover, parts });
   const keptTo: PoolRequest['keptTo'] = [

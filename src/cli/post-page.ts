@@ -9,7 +9,7 @@ import type { ReportRequest } from '../report/report-request.ts';
 import { drawnFigure } from './drawn-figure.ts';
 import { fileWord } from './figure-names.ts';
 import type { Host } from './host.ts';
-import type { AskedPool } from './open-pool.ts';
+import type { OpenedPool } from './open-pool.ts';
 import type { ReportOptions } from './options.ts';
 import { ofHomeAlone, requestOf } from './request.ts';
 
@@ -49,7 +49,7 @@ export function postRequest(
 export async function postDocument(
   ledger: Ledger,
   request: PostRequest,
-  pooled?: (request: ReportRequest) => AskedPool | Promise<AskedPool>,
+  pooled?: (request: ReportRequest) => OpenedPool | Promise<OpenedPool>,
 ): Promise<Document> {
   if (pooled === undefined) {
     const { buildPost } = await import('../report/post/build-post.ts');

@@ -11,7 +11,7 @@ import type { FigureFormat } from '../render/figure-style.ts';
 import { FIGURE_KINDS } from '../report/figures/build-figure.ts';
 import { poolFigure } from '../report/pool/pool-figure.ts';
 import type { AskedFigure, DrawnKind } from './asked.ts';
-import { dayOf, optionsFor } from './options-for.ts';
+import { optionsFor, todayOf } from './options-for.ts';
 import { pooledGardens } from './pooled-gardens.ts';
 
 /** The SVG that the command would write. */
@@ -47,8 +47,8 @@ async function fileOf(
   }
   const figure =
     kind === 'pool'
-      ? pooledFigure(ledger, pool ?? [], options, dayOf(today))
-      : await builtFigure(ledger, kind, options, dayOf(today), today);
+      ? pooledFigure(ledger, pool ?? [], options, todayOf(today))
+      : await builtFigure(ledger, kind, options, todayOf(today), today);
   return drawnFigure(nodeHost(), requireFigure(figure, kind), { format, ground, size });
 }
 

@@ -3,7 +3,7 @@ import type { TableName } from '../cli/table-names.ts';
 import type { Ledger } from '../model/ledger.ts';
 import type { ExportColumn } from '../report/export/export-table.ts';
 import type { Asked } from './asked.ts';
-import { dayOf, optionsFor } from './options-for.ts';
+import { optionsFor, todayOf } from './options-for.ts';
 import type { ReportRow } from './row-types.ts';
 
 /** A table as the command exports it. */
@@ -23,7 +23,7 @@ export async function exportedTable(
 ): Promise<ExportedTable> {
   const asked = { ...words, table: name };
   const options = optionsFor<{ readonly table: TableName }>(addExportCommand, asked, OF_FILES);
-  const [filled] = await filledTables(ledger, options.table, dayOf(today));
+  const [filled] = await filledTables(ledger, options.table, todayOf(today));
   if (filled === undefined) throw new RangeError(`no table ${name}`);
   const { table, rows } = filled;
   return { about: table.about, columns: table.columns, rows };

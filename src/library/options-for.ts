@@ -20,7 +20,7 @@ export function optionsFor<Options extends object>(
 }
 
 /** The day that was asked for, else that of the clock. */
-export function dayOf(today: string | undefined): IsoDate {
+export function todayOf(today: string | undefined): IsoDate {
   const day = today === undefined ? nodeHost().today() : parseIsoDate(today);
   if (day === undefined) throw new UsageError(`today ${today}: write a date as YYYY-MM-DD.`);
   return day;

@@ -1,5 +1,5 @@
 import { gardensApart } from '../cli/open-gardens.ts';
-import { type AskedPool, askedPool, type PoolWords } from '../cli/open-pool.ts';
+import { askedPool, type OpenedPool, type PoolWords } from '../cli/open-pool.ts';
 import type { Ledger } from '../model/ledger.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 
@@ -9,7 +9,7 @@ export function pooledGardens(
   others: readonly Ledger[],
   request: ReportRequest,
   words: PoolWords,
-): AskedPool {
+): OpenedPool {
   const read = others.map((garden) => ({ folder: garden.trial.title, garden }));
   return askedPool(home, gardensApart(home, read), request, words);
 }

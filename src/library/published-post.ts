@@ -23,7 +23,7 @@ import { type Document, photosOf } from '../report/document.ts';
 import type { PostRequest } from '../report/post/post-request.ts';
 import type { AskedPost, PublishedCard, PublishedPost } from './asked-post.ts';
 import { folderOf } from './open-ledger.ts';
-import { dayOf, optionsFor } from './options-for.ts';
+import { optionsFor, todayOf } from './options-for.ts';
 import { pooledGardens } from './pooled-gardens.ts';
 
 /** Options that name files and folders, of which there are none here, and their form. */
@@ -44,7 +44,7 @@ export async function publishedPost(
   const asked = { cards: where, figuresUrl, ...words };
   const options = optionsFor<PostOptions>(addPostCommand, asked, OF_FILES);
   const format = pageFormat(wanted);
-  const request = postRequest(ledger, options, dayOf(today ?? options.date), {
+  const request = postRequest(ledger, options, todayOf(today ?? options.date), {
     isPooled: pool !== undefined,
     withCards: options.cards !== 'none',
   });

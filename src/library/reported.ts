@@ -9,7 +9,7 @@ import { renderJson } from '../render/json.ts';
 import type { Document } from '../report/document.ts';
 import type { Report } from '../report/table.ts';
 import type { Asked } from './asked.ts';
-import { dayOf, optionsFor } from './options-for.ts';
+import { optionsFor, todayOf } from './options-for.ts';
 import { inPlainWords } from './plain-words.ts';
 import type { Reported, ReportedPage } from './report-types.ts';
 import type { ReportRow } from './row-types.ts';
@@ -51,7 +51,7 @@ export function requestFor<Words extends object>(
     words,
     OF_TABLES,
   );
-  const request = requestOf(ledger, entry.ofLedger?.(options) ?? options, dayOf(today));
+  const request = requestOf(ledger, entry.ofLedger?.(options) ?? options, todayOf(today));
   return { options, request };
 }
 

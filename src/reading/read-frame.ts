@@ -11,7 +11,7 @@ import {
 } from './build-collection.ts';
 import { type BuiltTrial, buildTrial } from './build-trial.ts';
 import { type Building, EVERYTHING, lookUp } from './building.ts';
-import { type Desk, readShaped } from './read-shaped.ts';
+import { type Reading, readShaped } from './read-shaped.ts';
 import type { SeasonContext } from './season-context.ts';
 
 /** What the files say that the seasons lean on. */
@@ -24,18 +24,18 @@ export interface Frame {
   readonly tasters: SeasonContext['tasters'];
 }
 
-export function readFrame(desk: Desk): Frame {
-  const { report } = desk;
-  const trialRead = readShaped(desk, 'ledger.yaml', 'ledger', 1, LEDGER_EXAMPLE);
+export function readFrame(reading: Reading): Frame {
+  const { report } = reading;
+  const trialRead = readShaped(reading, 'ledger.yaml', 'ledger', 1, LEDGER_EXAMPLE);
   const built =
     trialRead?.value && buildTrial(trialRead.value, trialRead.bad, trialRead.file, report);
   const trial = built?.trial;
-  if (built !== undefined && built.unsure.size > 0) desk.incomplete.add('ledger.yaml');
-  const cultivars = readCultivars(desk);
+  if (built !== undefined && built.unsure.size > 0) reading.incomplete.add('ledger.yaml');
+  const cultivars = readCultivars(reading);
   const units: Building = { units: trial?.units ?? 'metric', report };
   checkDoubts(cultivars, units);
   const sites = listedIn(trial?.sites, built?.unsure.has('sites') ?? true);
-  const trees = readTrees(desk, cultivars, sites, units);
+  const trees = readTrees(reading, cultivars, sites, units);
   const tasters = listedIn(trial?.tasters, built?.unsure.has('tasters') ?? true);
   if (trial !== undefined) checkStandard(trial, cultivars, units);
   return { built, trial, cultivars, trees, sites, tasters };
@@ -48,19 +48,25 @@ export const LIST_EXAMPLES = {
   'trees.yaml': 'G1: { cultivar: amber, site: glass }',
 } as const;
 
-function readCultivars(desk: Desk): Listed<Cultivar> {
-  const read = readShaped(desk, 'cultivars.yaml', 'cultivars', 1, LIST_EXAMPLES['cultivars.yaml']);
+function readCultivars(reading: Reading): Listed<Cultivar> {
+  const read = readShaped(
+    reading,
+    'cultivars.yaml',
+    'cultivars',
+    1,
+    LIST_EXAMPLES['cultivars.yaml'],
+  );
   if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
   return buildCultivars(read.value, read.bad, read.file);
 }
 
 function readTrees(
-  desk: Desk,
+  reading: Reading,
   cultivars: Listed<Cultivar>,
   sites: SeasonContext['sites'],
   building: Building,
 ): ListedTrees {
-  const read = readShaped(desk, 'trees.yaml', 'trees', 1, LIST_EXAMPLES['trees.yaml']);
+  const read = readShaped(reading, 'trees.yaml', 'trees', 1, LIST_EXAMPLES['trees.yaml']);
   if (read?.value === undefined) {
     return { listed: new Map(), faulty: new Set([EVERYTHING]), walk: [] };
   }

@@ -131,8 +131,8 @@ export class LedgerReader {
     const known = this.#years.get(one);
     if (known?.frame === frame) return known.part;
     const { path } = one.file;
-    const part = partOf(new Map([[path, one]]), this.#readYaml, (desk) =>
-      readYear(desk, one, frame),
+    const part = partOf(new Map([[path, one]]), this.#readYaml, (reading) =>
+      readYear(reading, one, frame),
     );
     this.#years.set(one, { frame, part });
     return part;

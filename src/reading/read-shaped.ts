@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { fileEmpty, fileMissing } from '../diagnostics/words/reading.ts';
-import type { RawFile } from '../entries/derive/schemas.ts';
+import type { RawContents } from '../entries/derive/schemas.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import type { Decoded } from './decode.ts';
 import { LISTS, type SchemaName } from './schema-files.ts';
@@ -16,8 +16,8 @@ export interface Part<Made> {
 
 export function partOf<Made>(
   files: ReadonlyMap<string, Decoded>,
-  readYaml: Desk['readYaml'],
-  make: (desk: Desk) => Made,
+  readYaml: Reading['readYaml'],
+  make: (reading: Reading) => Made,
 ): Part<Made> {
   const diagnostics: Diagnostic[] = [];
   const incomplete = new Set<string>();
@@ -29,7 +29,7 @@ export function partOf<Made>(
 }
 
 /** What the steps of reading share. */
-export interface Desk {
+export interface Reading {
   readonly files: ReadonlyMap<string, Decoded>;
   readonly incomplete: Set<string>;
   readYaml(file: SourceFile): YamlRead;
@@ -38,33 +38,35 @@ export interface Desk {
 
 /** A YAML file held against its schema; undefined where nothing can be used. */
 export function readShaped<Name extends SchemaName>(
-  desk: Desk,
+  reading: Reading,
   path: string,
   schema: Name,
   depth: number,
   example: string,
-): (Shaped<RawFile<Name>> & { file: SourceFile }) | undefined {
-  const decoded = desk.files.get(path);
+): (Shaped<RawContents<Name>> & { file: SourceFile }) | undefined {
+  const decoded = reading.files.get(path);
   if (decoded === undefined) {
-    const anchor = desk.files.get('ledger.yaml')?.file ?? { path, text: '', bom: false };
-    desk.report(diagnose(fileMissing, { file: anchor, start: 0, end: 0 }, { file: path, example }));
-    desk.incomplete.add(path);
+    const anchor = reading.files.get('ledger.yaml')?.file ?? { path, text: '', bom: false };
+    reading.report(
+      diagnose(fileMissing, { file: anchor, start: 0, end: 0 }, { file: path, example }),
+    );
+    reading.incomplete.add(path);
     return undefined;
   }
   if (decoded.diagnostics.length > 0) return undefined;
   const { file } = decoded;
-  let read = desk.readYaml(file);
-  for (const problem of read.diagnostics) desk.report(problem);
-  if (read.diagnostics.length > 0) desk.incomplete.add(path);
+  let read = reading.readYaml(file);
+  for (const problem of read.diagnostics) reading.report(problem);
+  if (read.diagnostics.length > 0) reading.incomplete.add(path);
   else if (LISTS.has(schema)) read = { ...read, value: read.value ?? {} };
   else if (read.value === undefined || read.value === null) {
-    desk.report(diagnose(fileEmpty, { file, start: 0, end: 0 }, { example }));
-    desk.incomplete.add(path);
+    reading.report(diagnose(fileEmpty, { file, start: 0, end: 0 }, { example }));
+    reading.incomplete.add(path);
     return undefined;
   }
   if (read.value === undefined) return undefined;
   const shaped = shape(schema, read.value, file, depth);
-  for (const problem of shaped.diagnostics) desk.report(problem);
-  if (shaped.bad.size > 0) desk.incomplete.add(path);
+  for (const problem of shaped.diagnostics) reading.report(problem);
+  if (shaped.bad.size > 0) reading.incomplete.add(path);
   return { ...shaped, file };
 }

@@ -7,7 +7,7 @@ import { buildSeason } from './build-season.ts';
 import type { BuiltTrial } from './build-trial.ts';
 import type { Decoded } from './decode.ts';
 import type { Frame } from './read-frame.ts';
-import { type Desk, readShaped } from './read-shaped.ts';
+import { type Reading, readShaped } from './read-shaped.ts';
 import { readWeather } from './read-weather.ts';
 import type { SeasonContext } from './season-context.ts';
 
@@ -20,11 +20,11 @@ export interface Year {
   readonly days: readonly [year: number, days: readonly WeatherDay[]] | undefined;
 }
 
-export function readYear(desk: Desk, { file, diagnostics }: Decoded, frame: Frame): Year {
-  const { report } = desk;
+export function readYear(reading: Reading, { file, diagnostics }: Decoded, frame: Frame): Year {
+  const { report } = reading;
   const { built, trees, sites, tasters } = frame;
   const context = built && { units: built.trial.units, report, ...built, trees, sites, tasters };
-  const season = readSeason(desk, file.path, context);
+  const season = readSeason(reading, file.path, context);
   const year = Number(WEATHER_FILE.exec(file.path)?.[1]);
   const days =
     year >= 0 && diagnostics.length === 0
@@ -42,20 +42,20 @@ function growingYearOf(year: number, built: BuiltTrial | undefined): GrowingYear
 
 /** A season; without a context only what the file itself gets wrong is told. */
 function readSeason(
-  desk: Desk,
+  reading: Reading,
   path: string,
   context: SeasonContext | undefined,
 ): Season | undefined {
   const year = SEASON_FILE.exec(path)?.[1];
   if (year === undefined) return undefined;
-  const read = readShaped(desk, path, 'season', 2, `season: ${year}`);
+  const read = readShaped(reading, path, 'season', 2, `season: ${year}`);
   if (read?.value === undefined) return undefined;
   const mismatch = !read.bad.has('season') && read.value.season !== Number(year);
   if (mismatch) {
     const at: Spot = { file: read.file, path: ['season'], part: 'value' };
     const name = path.replace('seasons/', '');
-    desk.report(diagnose(seasonMismatch, at, { file: name, season: read.value.season }));
-    desk.incomplete.add(path);
+    reading.report(diagnose(seasonMismatch, at, { file: name, season: read.value.season }));
+    reading.incomplete.add(path);
   }
   if (context === undefined) return undefined;
   const season = buildSeason(read.value, read.bad, Number(year), read.file, context);

@@ -11,7 +11,7 @@ import {
 } from '../diagnostics/words/reading.ts';
 import { CATALOGUE, SECTIONS } from '../entries/catalogue.ts';
 import { cultivar } from '../entries/cultivar.ts';
-import { type RawFile, SCHEMAS } from '../entries/derive/schemas.ts';
+import { type RawContents, SCHEMAS } from '../entries/derive/schemas.ts';
 import { type Fields, isCalled } from '../entries/field.ts';
 import { sample } from '../entries/tasting.ts';
 import { tree } from '../entries/tree.ts';
@@ -36,11 +36,11 @@ export function shape<Name extends SchemaName>(
   value: unknown,
   file: SourceFile,
   depth: number,
-): Shaped<RawFile<Name>> {
+): Shaped<RawContents<Name>> {
   const schema: z.ZodMiniType = SCHEMAS[name];
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) {
-    return { value: value as RawFile<Name>, bad: new Set(), diagnostics: [] };
+    return { value: value as RawContents<Name>, bad: new Set(), diagnostics: [] };
   }
   const bad = new Set<string>();
   const diagnostics: Diagnostic[] = [];
@@ -49,7 +49,7 @@ export function shape<Name extends SchemaName>(
     diagnostics.push(...fromIssue(issue, name, value, file));
   }
   const usable = typeof value === 'object' && value !== null && !Array.isArray(value);
-  return { value: usable ? (value as RawFile<Name>) : undefined, bad, diagnostics };
+  return { value: usable ? (value as RawContents<Name>) : undefined, bad, diagnostics };
 }
 
 function fromIssue(

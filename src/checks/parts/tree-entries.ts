@@ -64,7 +64,9 @@ export function byDate<Entry extends { readonly on: string; readonly at: Spot }>
 }
 
 /** Entries of one section as their file has them: of two that clash, the later one is questioned. */
-export function asWritten<Entry extends { readonly at: Spot }>(entries: readonly Entry[]): Entry[] {
+export function inFileOrder<Entry extends { readonly at: Spot }>(
+  entries: readonly Entry[],
+): Entry[] {
   return entries.toSorted((a, b) => placeOf(a) - placeOf(b));
 }
 

@@ -1,5 +1,5 @@
+import { entryInWords } from '../../writing/shorthand/entry-in-words.ts';
 import { dateInWords } from '../../writing/shorthand/typed-date.ts';
-import { entryInWords } from '../../writing/shorthand/words.ts';
 import { findings } from './check-files.ts';
 import { entriesOf, replay } from './finish.ts';
 import { planEntries } from './plan.ts';

@@ -1,5 +1,5 @@
 import type { Entered } from '../../writing/listing.ts';
-import { entryInWords } from '../../writing/shorthand/words.ts';
+import { entryInWords } from '../../writing/shorthand/entry-in-words.ts';
 import { findings } from './check-files.ts';
 import { openDesk } from './desk.ts';
 import { beginLines, readNext } from './follow-lines.ts';

@@ -5,7 +5,7 @@ import { type Look, proseWidth } from '../../render/look.ts';
 import { hang } from '../../render/text-lines.ts';
 import { unifiedDiff } from '../../source/unified-diff.ts';
 import { visible } from '../../source/visible.ts';
-import { entryInWords } from '../../writing/shorthand/words.ts';
+import { entryInWords } from '../../writing/shorthand/entry-in-words.ts';
 import { EXIT, type ExitCode } from '../exit.ts';
 import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';

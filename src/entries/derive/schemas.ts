@@ -27,7 +27,7 @@ export const SCHEMAS = {
 };
 
 /** The contents of a kind of file as its schema describes them. */
-export type RawFile<Name extends keyof typeof SCHEMAS> = z.infer<(typeof SCHEMAS)[Name]>;
+export type RawContents<Name extends keyof typeof SCHEMAS> = z.infer<(typeof SCHEMAS)[Name]>;
 
 function listOf<Schema extends z.ZodMiniType>(kind: {
   readonly title: string;

@@ -8,7 +8,7 @@ import { RANK_SEED } from '../index/simulation.ts';
 import type { TastedSelection } from '../scores/tasted-scores.ts';
 
 /** Draws of figures by item of a trial; draw d of everything belongs together as far as one model drew it. */
-export interface FigureDraws {
+interface ComparedFigures {
   readonly trial: GatheredTrial;
   /** By key of a trait or measured part, in its own unit: of a grown tree, over new trees and swings and all sites. */
   readonly figures: ReadonlyMap<string, ItemDraws>;
@@ -34,7 +34,7 @@ export function figureDraws(
   selection: TastedSelection,
   crop: Crop,
   drawn?: { readonly trial: GatheredTrial; readonly drawn: DrawnTrial | undefined },
-): FigureDraws {
+): ComparedFigures {
   const trial = drawn?.trial ?? gatherTrial(ledger, selection, crop);
   const index = drawn ? drawn.drawn : drawIndex(trial, { seed: RANK_SEED });
   const figures = new Map<string, ItemDraws>();

@@ -132,7 +132,7 @@ export function compareMethodNotes({ confidence, explain = false }: ReportReques
 }
 
 /** Sites and seasons in which the two differ, so that a difference may come from there. */
-export function placeNotes(
+export function unlikePlaceNotes(
   ledger: Ledger,
   selection: TastedSelection,
   crop: Crop,

@@ -17,7 +17,7 @@ import {
   comparedWords,
   compareMethodNotes,
   edgeNote,
-  placeNotes,
+  unlikePlaceNotes,
 } from './compare-notes.ts';
 import { bandNotes, youngNote } from './model-notes.ts';
 
@@ -88,7 +88,7 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
               ...compareMethodNotes(request),
               note('evidence', `Tasted: ${ripenessWords(asked.ripeness)} fruit only.`),
               ...crops.map(({ crop, parts }) => edgeNote(crop, parts)),
-              ...crops.flatMap(({ crop }) => placeNotes(ledger, selection, crop, pair)),
+              ...crops.flatMap(({ crop }) => unlikePlaceNotes(ledger, selection, crop, pair)),
               youngNote(
                 ledger,
                 crops.flatMap(({ crop }) => candidates(ledger, request, crop, pair)),

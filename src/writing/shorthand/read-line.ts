@@ -5,6 +5,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
 import { type Entered, isListing, isSeasonEntry, type Listing } from '../listing.ts';
 import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
+import { entryInWords, runningTotal } from './entry-in-words.ts';
 import { readEvent } from './event-statements.ts';
 import { REMARKS } from './fields.ts';
 import {
@@ -41,7 +42,6 @@ import {
 import { readTaste } from './taste-statements.ts';
 import { joinNames, type Token, tokensOf } from './tokens.ts';
 import { dateInWords, readDate } from './typed-date.ts';
-import { entryInWords, runningTotal } from './words.ts';
 
 /** What has been typed so far. A session is never changed; each line gives the next one. */
 export interface Session {
