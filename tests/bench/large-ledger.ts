@@ -79,7 +79,7 @@ rank:
     productivity: [[0, 1], [4, 10]]
     size: [[20, 1], [80, 10]]
     soundness: [[0.5, 1], [1, 10]]
-verdict: { min_seasons: 3, min_tastings: 4, increase_above: 6.75, discard_below: 5.5 }
+verdict: { min_seasons: 3, min_tastings: 4, increase_above: 6.5, discard_below: 5.5 }
 `;
 }
 

@@ -21,7 +21,7 @@ const LARGE = 4000;
 export function lengthFor({ parts }: JointTrial): Length {
   const cells = parts.reduce((sum, { y }) => sum + y.length, 0);
   if (cells <= TINY) return { warmUp: 150, rounds: 2000, every: 3, pairs: 1 };
-  if (cells <= SMALL) return { warmUp: 150, rounds: 900, every: 2, pairs: 2 };
+  if (cells <= SMALL) return { warmUp: 150, rounds: 1200, every: 2, pairs: 2 };
   if (cells <= LARGE) return { warmUp: 120, rounds: 500, pairs: 2 };
   return { warmUp: 30, rounds: 60, pairs: 8 };
 }
