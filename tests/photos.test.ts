@@ -58,7 +58,7 @@ async function ran(argv: readonly string[], cwd = join(root, 'trial')) {
   return { status, ...said };
 }
 
-const ALT = 'Alder <b>, main crop of A1, as it was tasted on 20 August 2026';
+const ALT = 'Alder <b>, main crop of A1, as tasted on 20 August 2026';
 
 describe('a photo of the ledger', () => {
   test('is copied beside the page, and shown with what is seen on it', async () => {
@@ -83,7 +83,7 @@ describe('a photo of the ledger', () => {
     expect(elsewhere.out).toContain('src="trial/photos/a1.png"');
     await ran(['card', 'alder', '--output', 'card.md']);
     expect(readFileSync(join(root, 'trial/card.md'), 'utf8')).toContain(
-      '![Alder &lt;b&gt;, main crop of A1, as it was tasted on 20 August 2026](photos/a1.png)',
+      '![Alder &lt;b&gt;, main crop of A1, as tasted on 20 August 2026](photos/a1.png)',
     );
     expect(readdirSync(join(root, 'trial/photos'))).toHaveLength(3);
   });

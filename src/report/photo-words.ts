@@ -5,14 +5,14 @@ import type { Block } from './document.ts';
 import { cultivarName } from './names.ts';
 
 const SEEN: Readonly<Record<TreePhoto['what'], string>> = {
-  plate: 'as it was tasted',
-  pick: 'as it was picked',
+  plate: 'as tasted',
+  pick: 'as picked',
   count: 'as it hung',
   drop: 'as it had dropped',
   tree: 'the tree',
 };
 
-/** A photo with what is seen on it: "Ferry Bell, early crop of Y6, as it was tasted on 29 July 2026". */
+/** A photo with what is seen on it: "Ferry Bell, early crop of Y6, as tasted on 29 July 2026". */
 export function photoBlock(ledger: Ledger, { path, on, tree, crop, what }: TreePhoto): Block {
   const whose = crop === undefined ? tree.id : `${crop} crop of ${tree.id}`;
   const day = `${dayInWords(on)} ${on.slice(0, 4)}`;
