@@ -72,7 +72,7 @@ describe('a ledger that holds little yet', () => {
 
   test('ripening: no temperatures are missed from a first day on, but altogether', async () => {
     expect(await printed('ripening')).toContain(
-      'No degree-days for 2026: no temperatures from the beginning of the year.',
+      'No degree-days for 2026: no temperatures from the beginning of the growing year.',
     );
   });
 
