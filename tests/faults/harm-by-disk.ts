@@ -121,13 +121,17 @@ export const links: Fault = async (scene) => {
   };
 };
 
+/** Milliseconds. */
+const PATIENCE = 20_000;
+
 /** The ledger folder is moved away: a plain word, and no new folder in its place. */
 export const vanished: Fault = async (scene) => {
   const ledger = makeLedger(scene, 'vanished');
   const running = startWriter(scene, ledger, 10_000, 'w');
   await untilItSpeaks(running.process.stdout);
   renameSync(ledger, `${ledger}-moved`);
-  await sleep(100);
+  // A busy machine may let it try again only after a while.
+  await Promise.race([untilItSpeaks(running.process.stdout, 'no '), sleep(PATIENCE)]);
   running.process.kill('SIGKILL');
   const said = await running.ended;
   const written = said.filter((line) => line.startsWith('ok ')).length;

@@ -91,10 +91,17 @@ export function startWriter(
   return { process: child, ended };
 }
 
-/** Waits for the first word of a process, or its end. */
-export async function untilItSpeaks(stream: NodeJS.ReadableStream | null): Promise<void> {
+/** Waits until a process says something, or a certain word, or ends. */
+export async function untilItSpeaks(
+  stream: NodeJS.ReadableStream | null,
+  word = '',
+): Promise<void> {
+  let said = '';
   await new Promise<void>((resolve) => {
-    stream?.once('data', () => resolve());
+    stream?.on('data', (chunk: unknown) => {
+      said += String(chunk);
+      if (said.includes(word)) resolve();
+    });
     stream?.once('close', () => resolve());
   });
 }
