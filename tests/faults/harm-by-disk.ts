@@ -131,7 +131,10 @@ export const vanished: Fault = async (scene) => {
   await untilItSpeaks(running.process.stdout);
   renameSync(ledger, `${ledger}-moved`);
   // A busy machine may let it try again only after a while.
-  await Promise.race([untilItSpeaks(running.process.stdout, 'no '), sleep(PATIENCE)]);
+  await Promise.race([
+    untilItSpeaks(running.process.stdout, 'no '),
+    sleep(PATIENCE, undefined, { ref: false }),
+  ]);
   running.process.kill('SIGKILL');
   const said = await running.ended;
   const written = said.filter((line) => line.startsWith('ok ')).length;
