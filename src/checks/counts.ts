@@ -3,7 +3,7 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { byDate, inFileOrder, treeCrop, wasCutBack } from './parts/tree-entries.ts';
+import { byDate, repeatsIn, treeCrop, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -74,19 +74,10 @@ export const countRepeat: Rule = { words: [countRepeatWords], check: findCountRe
 
 function* findCountRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    const firsts = new Map<string, Count>();
-    for (const count of inFileOrder(season.counts)) {
-      const key = `${count.on} ${treeCrop(count)}`;
-      const first = firsts.get(key);
-      if (first === undefined) {
-        firsts.set(key, count);
-        continue;
-      }
-      const { tree, on, crop } = count;
+    const repeats = repeatsIn(season.counts, (count) => `${count.on} ${treeCrop(count)}`);
+    for (const [{ tree, on, crop, at }, first] of repeats) {
       const facts = { tree: tree.id, crop: ledger.trial.cropNames[crop], on };
-      yield diagnose(countRepeatWords, count.at, facts, [
-        { at: first.at, label: 'the first count' },
-      ]);
+      yield diagnose(countRepeatWords, at, facts, [{ at: first.at, label: 'the first count' }]);
     }
   }
 }
@@ -104,17 +95,10 @@ export const dropRepeat: Rule = { words: [dropRepeatWords], check: findDropRepea
 
 function* findDropRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    const firsts = new Map<string, Drop>();
-    for (const drop of inFileOrder(season.drops)) {
-      const { tree, on, crop, fruit } = drop;
-      const key = `${on} ${fruit} ${treeCrop(drop)}`;
-      const first = firsts.get(key);
-      if (first === undefined) {
-        firsts.set(key, drop);
-        continue;
-      }
+    const keyOf = (drop: Drop) => `${drop.on} ${drop.fruit} ${treeCrop(drop)}`;
+    for (const [{ tree, on, crop, fruit, at }, first] of repeatsIn(season.drops, keyOf)) {
       const facts = { tree: tree.id, crop: ledger.trial.cropNames[crop], on, fruit };
-      yield diagnose(dropRepeatWords, drop.at, facts, [{ at: first.at, label: 'the first one' }]);
+      yield diagnose(dropRepeatWords, at, facts, [{ at: first.at, label: 'the first one' }]);
     }
   }
 }

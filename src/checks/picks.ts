@@ -3,7 +3,7 @@ import { DEFECTS, type Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { inFileOrder, treeCrop } from './parts/tree-entries.ts';
+import { repeatsIn, treeCrop } from './parts/tree-entries.ts';
 import type { Rule } from './rule.ts';
 
 const pickDefectsExceedWords = wording<{
@@ -50,30 +50,13 @@ export const pickRepeat: Rule = { words: [pickRepeatWords], check: findPickRepea
 
 function* findPickRepeat(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
-    const firsts = new Map<string, Pick[]>();
-    for (const pick of inFileOrder(season.picks)) {
-      const { tree, on, crop } = pick;
-      const key = `${on} ${treeCrop(pick)}`;
-      const thatDay = firsts.get(key);
-      const first = thatDay?.find((other) => isSame(pick, other));
-      if (first === undefined) {
-        if (thatDay === undefined) firsts.set(key, [pick]);
-        else thatDay.push(pick);
-        continue;
-      }
+    const keyOf = (pick: Pick) =>
+      [pick.on, treeCrop(pick), pick.fruit, pick.weight, ...pick.weights].join(' ');
+    for (const [{ tree, on, crop, at }, first] of repeatsIn(season.picks, keyOf)) {
       const facts = { tree: tree.id, crop: ledger.trial.cropNames[crop], on };
-      yield diagnose(pickRepeatWords, pick.at, facts, [{ at: first.at, label: 'the first one' }]);
+      yield diagnose(pickRepeatWords, at, facts, [{ at: first.at, label: 'the first one' }]);
     }
   }
-}
-
-function isSame(pick: Pick, other: Pick): boolean {
-  return (
-    pick.fruit === other.fruit &&
-    pick.weight === other.weight &&
-    pick.weights.length === other.weights.length &&
-    pick.weights.every((weight, at) => weight === other.weights[at])
-  );
 }
 
 const pickWeightBelowSumWords = wording<{ weight: string; sum: string }>({

@@ -70,6 +70,20 @@ export function inFileOrder<Entry extends { readonly at: Spot }>(
   return entries.toSorted((a, b) => placeOf(a) - placeOf(b));
 }
 
+/** Entries that say the same as one before them in their file, each with the first that did. */
+export function* repeatsIn<Entry extends { readonly at: Spot }>(
+  entries: readonly Entry[],
+  keyOf: (entry: Entry) => string,
+): Generator<readonly [again: Entry, first: Entry]> {
+  const firsts = new Map<string, Entry>();
+  for (const entry of inFileOrder(entries)) {
+    const key = keyOf(entry);
+    const first = firsts.get(key);
+    if (first === undefined) firsts.set(key, entry);
+    else yield [entry, first];
+  }
+}
+
 function placeOf({ at }: { readonly at: Spot }): number {
   return Number(at.path.at(-1));
 }
