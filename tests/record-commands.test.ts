@@ -169,6 +169,38 @@ describe('one entry from the command line', () => {
     ]);
   });
 
+  it('passes over and tells what the ledger has already, and writes it once more if told to', async () => {
+    const first = await pomary(PICK);
+    const files = { 'seasons/2026.yaml': first.season };
+    const second = await pomary([...PICK.slice(0, -1), '52.4 g; 47'], { files });
+    expect([second.status, second.err, second.season]).toEqual([0, '', first.season]);
+    expect(second.out.replaceAll(/\s+/g, ' ')).toBe(
+      'seasons/2026.yaml: this is there already; nothing was written ' +
+        '1 August 2026: pick of Amber Lantern (G3), early crop (breba): 2 fruit; 52.4, 47 g, mean 49.7 g ' +
+        'What is true twice is written once more with --again. ',
+    );
+    const third = await pomary([...PICK, '--again'], { files });
+    const line = '- { on: 2026-08-01, tree: G3, crop: early, weights: [52.4, 47] }';
+    expect([third.status, added(third.season)]).toEqual([0, [line, line]]);
+    expect(third.err).toContain('pick-repeat');
+    const unlike = await pomary([...PICK, '--split', '1'], { files });
+    expect(added(unlike.season)).toHaveLength(2);
+  });
+
+  it('a mark that stands already is passed over, and another one of it is refused', async () => {
+    const taste = ['taste', 'Y1', 'main', '--on', '2026-10-30', '--taster', 'mara', '--score'];
+    const first = await pomary([...taste, 'sweetness=8']);
+    const files = { 'seasons/2026.yaml': first.season };
+    const second = await pomary([...taste, 'sweetness=8'], { files });
+    expect([second.status, second.season]).toEqual([0, first.season]);
+    expect(second.out).toContain('this is there already; nothing was written');
+    expect(second.out).not.toContain('--again');
+    const other = await pomary([...taste, 'sweetness=7'], { files });
+    expect([other.status, other.season]).toEqual([1, first.season]);
+    const more = await pomary([...taste, 'flavour=7'], { files });
+    expect(added(more.season)).toContain('mara: { Y1: { sweetness: 8, flavour: 7 } }');
+  });
+
   it.each<[readonly string[], string]>([
     [['pick', 'G9', 'early', '--fruit', '1'], 'G9 is no tree of this ledger'],
     [['pick', 'G3', 'brebba', '--fruit', '1'], 'did you mean breba?'],

@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import type { Host } from '../host.ts';
 import {
+  againOption,
   type EntryOptions,
   lineWords,
   oneWord,
@@ -23,7 +24,7 @@ export function addCountCommand(program: Command, host: Host): void {
     .argument('[crop]', 'early or main; may be left out where only one can be meant')
     .addOption(wholeOption('--fruit <n>', 'fruit that hang').makeOptionMandatory())
     .addOption(wholeOption('--branches <n>', 'branches that they hang on'));
-  withEntryOptions(command)
+  againOption(withEntryOptions(command))
     .addHelpText(
       'after',
       '\nExample:\n  pomary count G3 early --on 2026-07-02 --fruit 21 --branches 8',

@@ -4,6 +4,7 @@ import { looksNumeric } from '../../writing/typed-number.ts';
 import { UsageError } from '../exit.ts';
 import type { Host } from '../host.ts';
 import {
+  againOption,
   type EntryOptions,
   lineWords,
   oneWord,
@@ -41,7 +42,7 @@ export function addPickCommand(program: Command, host: Host): void {
   command.addOption(
     new Option('--sample <how>', 'how the weighed fruit were chosen').choices(WEIGHED_SAMPLES),
   );
-  withEntryOptions(command)
+  againOption(withEntryOptions(command))
     .addHelpText(
       'after',
       '\nExamples:\n  pomary pick G3 early --on 2026-07-24 --weights 52.4,47,61.3 --split 1\n' +

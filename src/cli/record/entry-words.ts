@@ -15,6 +15,11 @@ export function withEntryOptions(command: Command): Command {
     .option('--dry-run', 'show what would change in the file, and write nothing', false);
 }
 
+/** For what may be true twice a day; of a sitting a mark stands once. */
+export function againOption(command: Command): Command {
+  return command.option('--again', 'write it once more, though the ledger has it already', false);
+}
+
 /** A typed line: the date, a statement and its words, and the note, which is always last. */
 export function lineWords(
   options: EntryOptions,

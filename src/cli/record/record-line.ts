@@ -11,6 +11,7 @@ import type { GlobalOptions } from '../open-ledger.ts';
 import { openDesk } from './desk.ts';
 import { planEntries } from './plan.ts';
 import { adviceOn } from './read-lines.ts';
+import { partRepeats, tellRepeated } from './repeats.ts';
 import {
   handBack,
   saidLines,
@@ -23,6 +24,8 @@ import { writePlan } from './write-plan.ts';
 
 export interface RecordOptions extends GlobalOptions {
   readonly dryRun: boolean;
+  /** Write once more what the ledger has already, where it may be true twice. */
+  readonly again?: boolean;
 }
 
 /**
@@ -57,13 +60,21 @@ export async function recordLine(
     }
     throw new Finished(EXIT.usage);
   }
-  const plan = planEntries(desk, read.entries);
+  const lineless = read.entries.map((entry) => ({ entry, lines: [] }));
+  const { fresh, repeats } = partRepeats(desk, lineless, options.again ?? false);
+  tellRepeated(
+    desk,
+    repeats.map(({ entry }) => entry),
+  );
+  const entries = fresh.map(({ entry }) => entry);
+  if (entries.length === 0) return;
+  const plan = planEntries(desk, entries);
   const found = plan.found.map(({ diagnostic }) => diagnostic);
   const refused = plan.refused.flatMap(({ diagnostics }) => diagnostics);
   const noColor = !options.color;
   tellDiagnostics(host, noColor, [...refused, ...found]);
   if (refused.length > 0 || found.some(({ severity }) => severity === 'error')) {
-    handBack(host, 'Nothing was written. The entry:', entriesAsText(read.entries));
+    handBack(host, 'Nothing was written. The entry:', entriesAsText(entries));
     throw new Finished(EXIT.ledgerErrors);
   }
   if (options.dryRun) {

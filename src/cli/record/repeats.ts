@@ -1,6 +1,8 @@
 import { positionAt } from '../../source/position.ts';
 import { alreadyThere, listedAlready } from '../../writing/import/already-there.ts';
 import { byFile, type Entered, isListing, isSeasonEntry } from '../../writing/listing.ts';
+import { entryInWords } from '../../writing/shorthand/entry-in-words.ts';
+import type { Host } from '../host.ts';
 import { lookOf } from '../look.ts';
 import type { Desk } from './desk.ts';
 import { lineRuns } from './line-runs.ts';
@@ -83,9 +85,28 @@ export function tellRepeats(
     if (lines.length > TOLD_WHOLE) continue;
     for (const line of linesAgain(lines)) host.stdout.write(saidLines('  ', line, look));
   }
-  if (repeats.some(({ entry }) => mayBeTrueTwice(entry))) {
-    host.stdout.write('What is true twice is written once more with --again.\n');
+  tellOfAgain(
+    host,
+    repeats.map(({ entry }) => entry),
+  );
+}
+
+/** Says of the entry of a command that the ledger has it. */
+export function tellRepeated(desk: Desk, repeated: readonly Entered[]): void {
+  const { host } = desk;
+  const look = lookOf(host, host.stdout, true);
+  for (const [path, own] of byFile(repeated, desk.ledger.trial.place.latitude)) {
+    host.stdout.write(saidLines('', `${path}: this is there already; nothing was written`, look));
+    for (const entry of own) {
+      host.stdout.write(saidLines('  ', entryInWords(desk.ledger, entry), look));
+    }
   }
+  tellOfAgain(host, repeated);
+}
+
+function tellOfAgain(host: Host, repeated: readonly Entered[]): void {
+  if (!repeated.some(mayBeTrueTwice)) return;
+  host.stdout.write('What is true twice is written once more with --again.\n');
 }
 
 function numbersSaid(lines: readonly TypedLine[]): string {
