@@ -96,7 +96,7 @@ describe('a day for programs', () => {
       ...{ ripeness: 'ripe', brix: 15, eye: 3, scores: { flavour: 7.5, texture: 6 } },
       ...{ fruitPerBranch: 2.4, left: 9, notes: ['after the rain'] },
     });
-    expect(alder.defects).toEqual({ split: 1, bird: 0, insect: 0, mould: 0, unripe: 0 });
+    expect(alder.defects).toEqual({ split: 1, bird: 0, insect: 0, animal: 0, mould: 0, unripe: 0 });
     expect(alder.words).toEqual([
       { word: 'melon', tasters: ['Ann', 'Ben'] },
       { word: 'fresh', tasters: ['Ann'] },

@@ -23,7 +23,7 @@ import { runOn } from './support/run-on.ts';
 const LINES: Readonly<Record<Section, readonly string[]>> = {
   counts: ['count G3 early 21 on 8 photo p.jpg note wet week'],
   picks: [
-    'pick G3 early 31 32 fruit 7 weight 170 sample random split 1 bird 1 insect 1 mould 1 unripe 1 photo p.jpg note wet week',
+    'pick G3 early 31 32 fruit 7 weight 170 sample random split 1 bird 1 insect 1 animal 1 mould 1 unripe 1 photo p.jpg note wet week',
   ],
   drops: ['drop G3 early 2 photo p.jpg note wet week'],
   tastings: [

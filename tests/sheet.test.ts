@@ -203,7 +203,7 @@ test('the tables of Markdown have the same cells in every row', async () => {
   const text = await sheet('2026-08-25', '--format', 'markdown');
   const rows = text.split('\n').filter((line) => line.startsWith('|'));
   expect(rows.length).toBe(2 * 2 + 4);
-  for (const row of rows) expect(row.match(/\|/g)).toHaveLength(14);
+  for (const row of rows) expect(row.match(/\|/g)).toHaveLength(15);
   expect(text).toContain('## south &lt;wall&gt;');
 });
 

@@ -25,11 +25,21 @@ const defects = {
   split: spoiled('Fruit split, and nothing worse.', [
     ...['splits', 'splitting', 'cracked', 'cracks', 'cracking', 'split fruit'],
   ]),
-  bird: spoiled('Fruit pecked by birds.', ['birds', 'bird damage', 'pecked']),
+  bird: spoiled('Fruit pecked by birds.', [
+    ...['birds', 'bird damage', 'pecked', 'pecks', 'pecking', 'blackbird', 'blackbirds'],
+    ...['starling', 'starlings', 'pigeon', 'pigeons', 'crow', 'crows', 'magpie', 'magpies'],
+  ]),
   insect: spoiled('Fruit spoiled by insects.', [
     ...['insects', 'insect damage', 'wasp', 'wasps', 'hornet', 'hornets', 'ant', 'ants'],
     ...['fly', 'flies', 'fruit fly', 'fruit flies', 'fruitfly', 'fruitflies', 'earwig', 'earwigs'],
-    ...['beetle', 'beetles'],
+    ...['beetle', 'beetles', 'maggot', 'maggots', 'caterpillar', 'caterpillars', 'moth', 'moths'],
+    ...['bee', 'bees'],
+  ]),
+  animal: spoiled('Fruit gnawed by slugs, snails, rodents or other animals.', [
+    ...['animals', 'animal damage', 'slug', 'slugs', 'snail', 'snails', 'slug damage', 'gnawed'],
+    ...['rodent', 'rodents', 'mouse', 'mice', 'rat', 'rats', 'vole', 'voles', 'dormouse'],
+    ...['squirrel', 'squirrels', 'badger', 'badgers', 'fox', 'foxes', 'marten', 'martens'],
+    ...['deer', 'rabbit', 'rabbits', 'raccoon', 'raccoons', 'possum', 'possums', 'bat', 'bats'],
   ]),
   mould: spoiled('Fruit mouldy or soured.', [
     ...['mold', 'mouldy', 'moldy', 'rot', 'rotten', 'sour', 'soured', 'souring'],

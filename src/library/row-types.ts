@@ -51,7 +51,7 @@ export const ROW_CELLS = {
   },
   soundness: {
     text: 'cultivar crop',
-    figure: 'fruit sound share low high split bird insect mould unripe dropped',
+    figure: 'fruit sound share low high split bird insect animal mould unripe dropped',
   },
   'soundness-after': {
     text: 'cultivar crop',

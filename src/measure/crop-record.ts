@@ -1,6 +1,13 @@
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
-import { type Count, DEFECTS, type Defect, type Drop, type Pick } from '../model/entries.ts';
+import {
+  type Count,
+  DEFECTS,
+  type Defects,
+  type Drop,
+  NO_DEFECTS,
+  type Pick,
+} from '../model/entries.ts';
 import { type Cover, CROPS, type Crop, type Ledger, type Season } from '../model/ledger.ts';
 import { siteOn } from '../model/standing.ts';
 import { decimalSum } from '../stats/numbers/sum.ts';
@@ -29,7 +36,7 @@ export interface CropRecord {
   readonly picked: number;
   /** Fruit lost before picking. */
   readonly dropped: number;
-  readonly defects: Readonly<Record<Defect, number>>;
+  readonly defects: Defects;
   readonly weights: CropWeights;
 }
 
@@ -131,8 +138,8 @@ function firstDay(entries: readonly { readonly on: IsoDate }[]): IsoDate | undef
   return oldestFirst(entries)[0]?.on;
 }
 
-function defectsOf(picks: readonly Pick[]): Record<Defect, number> {
-  const found = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
+function defectsOf(picks: readonly Pick[]): Defects {
+  const found = { ...NO_DEFECTS };
   for (const { defects } of picks) {
     for (const defect of DEFECTS) found[defect] += defects[defect];
   }

@@ -1,5 +1,4 @@
-import type { Defect } from '../model/entries.ts';
-import { DEFECTS } from '../model/entries.ts';
+import { DEFECTS, type Defects, NO_DEFECTS } from '../model/entries.ts';
 import { wilsonInterval } from '../stats/intervals/proportion-intervals.ts';
 import { sum } from '../stats/numbers/sum.ts';
 import type { CropRecord } from './crop-record.ts';
@@ -13,7 +12,7 @@ export interface SoundnessFigures {
   readonly share: number | undefined;
   readonly low: number | undefined;
   readonly high: number | undefined;
-  readonly defects: Readonly<Record<Defect, number>>;
+  readonly defects: Defects;
   /** Fruit lost before picking, which the share leaves out. */
   readonly dropped: number;
 }
@@ -29,7 +28,7 @@ export function soundnessFigures(
   confidence: number,
 ): SoundnessFigures {
   const fruit = total(records, (record) => record.picked);
-  const defects = { split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 };
+  const defects = { ...NO_DEFECTS };
   for (const one of DEFECTS) defects[one] = total(records, (record) => record.defects[one]);
   const sound = fruit - sum(Object.values(defects));
   const interval = wilsonInterval(sound, fruit, confidence);

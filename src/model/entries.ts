@@ -28,8 +28,20 @@ export interface Count extends CropEntry {
 }
 
 /** Defects in the order in which a spoiled fruit is put under the first that fits. */
-export const DEFECTS = ['split', 'bird', 'insect', 'mould', 'unripe'] as const;
+export const DEFECTS = ['split', 'bird', 'insect', 'animal', 'mould', 'unripe'] as const;
 export type Defect = (typeof DEFECTS)[number];
+
+/** How many fruit have each defect as their worst. */
+export type Defects = Readonly<Record<Defect, number>>;
+
+export const NO_DEFECTS: Defects = Object.freeze({
+  split: 0,
+  bird: 0,
+  insect: 0,
+  animal: 0,
+  mould: 0,
+  unripe: 0,
+});
 
 /** How the fruit that were weighed singly were chosen from a pick. */
 export const WEIGHED_SAMPLES = ['all', 'random', 'best'] as const;
@@ -43,7 +55,7 @@ export interface Pick extends CropEntry {
   /** Weight of all fruit of the pick together, g. */
   readonly weight: number | undefined;
   readonly sample: WeighedSample | undefined;
-  readonly defects: Readonly<Record<Defect, number>>;
+  readonly defects: Defects;
 }
 
 /** Fruit lost before picking. */

@@ -3,7 +3,14 @@ import { pickEmpty } from '../diagnostics/words/reading.ts';
 import type { RawCount, RawDrop, RawPick, RawSeason } from '../entries/derive/schemas.ts';
 import { byDate, type Dated } from '../model/canonical-order.ts';
 import type { IsoDate } from '../model/dates.ts';
-import { type Count, DEFECTS, type Drop, type Growth, type Pick } from '../model/entries.ts';
+import {
+  type Count,
+  DEFECTS,
+  type Drop,
+  type Growth,
+  NO_DEFECTS,
+  type Pick,
+} from '../model/entries.ts';
 import type { Season } from '../model/ledger.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { buildEvent } from './build-event.ts';
@@ -95,8 +102,6 @@ function buildDrop(
   return { ...entryOf(raw, season, at), tree, crop, fruit: raw.fruit };
 }
 
-const NO_DEFECTS = Object.freeze({ split: 0, bird: 0, insect: 0, mould: 0, unripe: 0 });
-
 function buildPick(
   raw: RawPick,
   season: number,
@@ -146,11 +151,7 @@ function weightsOf(raw: RawPick, at: Spot, context: SeasonContext): readonly num
 
 function defectsOf(raw: RawPick): Pick['defects'] {
   if (DEFECTS.every((defect) => raw[defect] === undefined)) return NO_DEFECTS;
-  return Object.freeze({
-    split: raw.split ?? 0,
-    bird: raw.bird ?? 0,
-    insect: raw.insect ?? 0,
-    mould: raw.mould ?? 0,
-    unripe: raw.unripe ?? 0,
-  });
+  const defects = { ...NO_DEFECTS };
+  for (const defect of DEFECTS) defects[defect] = raw[defect] ?? 0;
+  return Object.freeze(defects);
 }

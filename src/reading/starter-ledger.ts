@@ -2,6 +2,7 @@ import { EVENT_WORDS } from '../entries/event.ts';
 import { listed } from '../entries/values.ts';
 import { isFig } from '../model/bearing.ts';
 import { growingYear } from '../model/dates.ts';
+import { DEFECTS } from '../model/entries.ts';
 import { editorLine } from './schema-files.ts';
 
 export interface StarterFile {
@@ -119,7 +120,7 @@ counts:
   # - { on: ${on(july, '02')}, tree: T2, crop: ${crop}, fruit: 0, branches: 5 }
 
 # Fruit weighed one by one, or a number and the weight of all. A spoiled fruit counts once, under
-# the worst that is wrong with it: split, bird, insect, mould or unripe.
+# the worst that is wrong with it: ${listed(DEFECTS)}.
 picks:
   # - { on: ${on(july, '24')}, tree: T1, crop: ${crop}, weights: ${measures.weights}, split: 1 }
   # - { on: ${on(july, '28')}, tree: T1, crop: ${crop}, fruit: 11, weight: ${measures.weight}, bird: 2 }

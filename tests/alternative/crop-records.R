@@ -1,5 +1,5 @@
 # A row for each crop of a tree in a season, put together from the entries: counts, picks, drops, single weights.
-DEFECTS <- c("split", "bird", "insect", "mould", "unripe")
+DEFECTS <- c("split", "bird", "insect", "animal", "mould", "unripe")
 
 # Sums of values by what they belong to, for each of `keys`; 0 for a key that nothing belongs to.
 total <- function(values, of, keys) {

@@ -206,13 +206,13 @@ function toSeason(year: number, sketch: SeasonSketch, trees: ReadonlyMap<string,
       branches: one.branches,
     })),
     picks: (sketch.picks ?? []).map(
-      ({ split = 0, bird = 0, insect = 0, mould = 0, unripe = 0, ...one }) => ({
+      ({ split = 0, bird = 0, insect = 0, animal = 0, mould = 0, unripe = 0, ...one }) => ({
         ...ofCrop(one),
         fruit: one.fruit ?? one.weights?.length ?? 0,
         weights: one.weights ?? [],
         weight: one.weight,
         sample: one.sample,
-        defects: { split, bird, insect, mould, unripe },
+        defects: { split, bird, insect, animal, mould, unripe },
       }),
     ),
     drops: (sketch.drops ?? []).map((one) => ({ ...ofCrop(one), fruit: one.fruit })),

@@ -14,7 +14,7 @@ import type { ImportFileOptions } from '../record/import-table-file.ts';
 export const IMPORT_FIELDS: Readonly<Record<ImportKind, string>> = {
   counts: 'on tree crop fruit branches note photo cultivar',
   picks:
-    'on tree crop fruit weights weight sample split bird insect mould unripe note photo cultivar',
+    'on tree crop fruit weights weight sample split bird insect animal mould unripe note photo cultivar',
   drops: 'on tree crop fruit note photo cultivar',
   tastings:
     'on tree crop as ripeness brix eye note photo taster trait score place word cultivar, and each trait',

@@ -87,6 +87,7 @@ const SPOILED: Readonly<Record<Defect, string>> = {
   split: 'how many were split; a fruit counts once, under its worst defect',
   bird: 'how many birds had been at',
   insect: 'how many insects had been at',
+  animal: 'how many slugs, rodents or other animals had been at',
   mould: 'how many were mouldy',
   unripe: 'how many were unripe',
 };

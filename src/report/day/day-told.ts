@@ -54,6 +54,7 @@ const SPOILED: Readonly<Record<Defect, (fruit: number) => string>> = {
   split: (fruit) => `${fruit} split`,
   bird: (fruit) => `${fruit} pecked by birds`,
   insect: (fruit) => `${fruit} got at by insects`,
+  animal: (fruit) => `${fruit} gnawed by animals`,
   mould: (fruit) => `${fruit} mouldy`,
   unripe: (fruit) => `${fruit} not ripe`,
 };

@@ -82,7 +82,7 @@ describe('column keys', () => {
       'cultivar earlyTrees earlyLoad earlyPicked earlyWeight earlyWeightAtLeast earlyShareOfWeight mainTrees mainLoad mainPicked mainWeight mainWeightAtLeast mainShareOfWeight',
     );
     expect(keys(soundnessReport(ledger, ask()))).toBe(
-      'cultivar crop fruit sound share low high split bird insect mould unripe dropped',
+      'cultivar crop fruit sound share low high split bird insect animal mould unripe dropped',
     );
     expect(keys(ripeningReport(ledger, ask({ selection: { seasons: [2026] } })))).toBe(
       'cultivar crop first p10 p50 p90 last windowDays daysFromStandard degreeDays shareBeforeFrost soFar',
@@ -299,6 +299,15 @@ describe('soundness', () => {
     const report = soundnessReport(ledger, ask({ selection: { crops: ['early'] } }));
     expect(column(report, 'cultivar')).toEqual(['Ferry Bell', 'Amber Lantern']);
     expect(report.rows[0]).toMatchObject({ fruit: 20, sound: 15, share: 0.75, bird: 5, split: 0 });
+  });
+
+  it('drops what spoiled least first where room is short', () => {
+    const report = soundnessReport(ledger, ask());
+    const causes = report.columns
+      .filter(({ key }) => ['split', 'bird', 'insect', 'animal', 'mould', 'unripe'].includes(key))
+      .toSorted((a, b) => a.drop - b.drop)
+      .map(({ key }) => key);
+    expect(causes).toEqual(['bird', 'split', 'mould', 'insect', 'animal', 'unripe']);
   });
 
   it('after rain leaves out days without weather, and says so', () => {

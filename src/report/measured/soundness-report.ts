@@ -3,8 +3,9 @@ import type { By } from '../../measure/group-records.ts';
 import { groupRecords } from '../../measure/group-records.ts';
 import type { SoundnessFigures } from '../../measure/soundness-figures.ts';
 import { soundnessFigures } from '../../measure/soundness-figures.ts';
+import { total } from '../../measure/total.ts';
 import type { WettingOptions } from '../../measure/wet-days.ts';
-import { DEFECTS } from '../../model/entries.ts';
+import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { cell, countColumn, intervalColumns, shareColumn } from '../columns.ts';
@@ -36,7 +37,11 @@ export function soundnessReport(
     what: 'Soundness',
     by,
     records,
-    columns: columns(by, request.confidence),
+    columns: columns(
+      by,
+      request.confidence,
+      told.map(({ figures }) => figures),
+    ),
     rows: told.map(({ group, figures }) => toRow(rowCells(ledger, group), figures)),
     order: { blocks: ['crop'], key: 'share' },
     notes: [
@@ -54,17 +59,29 @@ export function soundnessReport(
   });
 }
 
-function columns(by: readonly By[], confidence: number): Column[] {
+function columns(
+  by: readonly By[],
+  confidence: number,
+  figures: readonly SoundnessFigures[],
+): Column[] {
   const share = shareColumn('share', 0, { label: 'Sound share', drop: 0 });
   return [
     ...rowColumns(['cultivar', 'crop'], by),
     countColumn('fruit', { label: 'Picked', unit: 'fruit', drop: 2 }),
-    countColumn('sound', { label: 'Sound', unit: 'fruit', drop: 3 }),
+    countColumn('sound', { label: 'Sound', unit: 'fruit', drop: 5 }),
     share,
     ...intervalColumns(share, ['low', 'high'], confidence, 1),
-    ...DEFECTS.map((defect) => countColumn(defect, { label: sentence(defect), drop: 4 })),
-    countColumn('dropped', { label: 'Dropped', unit: 'fruit', drop: 5 }),
+    ...DEFECTS.map((defect) =>
+      countColumn(defect, { label: sentence(defect), drop: 3 + worseThan(defect, figures) / 10 }),
+    ),
+    countColumn('dropped', { label: 'Dropped', unit: 'fruit', drop: 6 }),
   ];
+}
+
+/** How many defects spoiled more fruit: where room is short, what spoiled most is told. */
+function worseThan(defect: Defect, figures: readonly SoundnessFigures[]): number {
+  const spoiled = (one: Defect) => total(figures, ({ defects }) => defects[one]);
+  return DEFECTS.filter((one) => spoiled(one) > spoiled(defect)).length;
 }
 
 function toRow(what: Readonly<Record<string, Cell>>, figures: SoundnessFigures): Row {

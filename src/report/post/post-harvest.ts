@@ -1,3 +1,4 @@
+import { DEFECTS } from '../../model/entries.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
 import { textColumn } from '../columns.ts';
 import { cropHeading } from '../crop-words.ts';
@@ -201,18 +202,7 @@ export function soundnessSection(material: PostMaterial): Section {
   };
 }
 
-const SOUND_KEYS = [
-  'cultivar',
-  'fruit',
-  'share',
-  'low',
-  'split',
-  'bird',
-  'insect',
-  'mould',
-  'unripe',
-  'dropped',
-];
+const SOUND_KEYS = ['cultivar', 'fruit', 'share', 'low', ...DEFECTS, 'dropped'];
 
 /** What reports say about their evidence, once. */
 function evidenceList({ ledger }: PostMaterial, reports: readonly Report[]): readonly Block[] {

@@ -1,3 +1,4 @@
+import { listed as oneOf } from '../../entries/values.ts';
 import { fruitLeft } from '../../judge/lineup/fruit-left.ts';
 import { cropRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
@@ -150,7 +151,7 @@ function boxesOf(weightUnit: string): readonly FormBox[] {
 
 const RULES: readonly string[] = [
   'Count what hangs before you pick. Write 0 where there is nothing; a blank is not a 0.',
-  'A spoiled fruit counts once, under the worst: split, bird, insect, mould or unripe.',
+  `A spoiled fruit counts once, under the worst: ${oneOf(DEFECTS)}.`,
 ];
 
 function cautions(ledger: Ledger): readonly Note[] {

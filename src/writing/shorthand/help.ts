@@ -1,3 +1,5 @@
+import { DEFECTS } from '../../model/entries.ts';
+
 /** One kind of line that may be typed. */
 export interface ShorthandLine {
   readonly pattern: string;
@@ -21,8 +23,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   {
     pattern: 'pick TREE CROP WEIGHT...',
     example: 'pick G3 early 52.4 47 61.3 split 1',
-    meaning:
-      'fruit weighed one by one; split, bird, insect, mould, unripe and a number say how many were spoiled',
+    meaning: `fruit weighed one by one; ${DEFECTS.join(', ')} and a number say how many were spoiled`,
   },
   {
     pattern: 'pick TREE CROP fruit N weight WEIGHT',

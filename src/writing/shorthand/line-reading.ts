@@ -2,6 +2,7 @@ import { didYouMean } from '../../diagnostics/did-you-mean.ts';
 import { bearsAtFirst } from '../../model/bearing.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import { DEFECTS } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { type Dimension, isInTwoUnits, unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
@@ -298,6 +299,12 @@ export function notUnderstood(
   called?: string,
 ): void {
   const nearest = called ?? didYouMean(token.text, known);
-  const advice = meant(nearest, `here may stand: ${known.join(', ')}`);
+  // Of wasps the ledger counts insects; which insects is worth a note.
+  const isWider =
+    (DEFECTS as readonly (string | undefined)[]).includes(called) &&
+    !token.text.toLowerCase().startsWith(String(called));
+  const advice = isWider
+    ? `did you mean ${called}? note ${token.text} at the end keeps the word`
+    : meant(nearest, `here may stand: ${known.join(', ')}`);
   slip(reading, token, `${token.text} is not understood in ${statement}`, advice);
 }

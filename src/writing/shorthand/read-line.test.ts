@@ -305,11 +305,32 @@ test('all slips of a line are told at once, each at its columns', () => {
   expect(slips('pick G33 early 52 splt 1 wasps 2 Rotten x bird')).toEqual([
     ['G33', 'G33 is no tree of this ledger', 'did you mean G3?'],
     ['splt', 'splt is not understood in pick', 'did you mean split?'],
-    ['wasps', 'wasps is not understood in pick', 'did you mean insect?'],
-    ['Rotten', 'Rotten is not understood in pick', 'did you mean mould?'],
+    [
+      'wasps',
+      'wasps is not understood in pick',
+      'did you mean insect? note wasps at the end keeps the word',
+    ],
+    [
+      'Rotten',
+      'Rotten is not understood in pick',
+      'did you mean mould? note Rotten at the end keeps the word',
+    ],
     ['x', 'x is not understood in pick', expect.stringMatching(/^here may stand: fruit, weight, /)],
     ['bird', 'bird needs a number after it', 'for example bird 3'],
   ]);
+  expect(slips('pick G3 early 52 birds 1').map(([, , advice]) => advice)).toEqual([
+    'did you mean bird?',
+  ]);
+  for (const word of ['slugs', 'squirrel', 'rats']) {
+    expect(slips(`pick G3 early 52 47 ${word} 1`)[0]?.[2]).toBe(
+      `did you mean animal? note ${word} at the end keeps the word`,
+    );
+  }
+  expect(entry('pick G3 early 52 47 1 animal note slugs')).toMatchObject({
+    weights: [52, 47],
+    animal: 1,
+    note: 'slugs',
+  });
   expect(slips('pik G3 early 3')).toEqual([
     ['pik', 'pik is no beginning of a line', 'did you mean pick?'],
   ]);

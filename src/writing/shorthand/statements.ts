@@ -149,6 +149,7 @@ const SPOILED: Readonly<Record<Defect, string>> = {
   split: 'split',
   bird: 'pecked',
   insect: 'spoiled by insects',
+  animal: 'gnawed by animals',
   mould: 'mouldy',
   unripe: 'unripe',
 };
