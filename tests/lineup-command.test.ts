@@ -237,6 +237,7 @@ describe('pomary lineup', () => {
     expect(out).toBe('');
     const page = String(written.get('/trial/tasting.html'));
     expect(page).toMatch(/^<!doctype html>/);
+    expect(page).toContain('<td class="number" data-head="Fruit left">');
     expect(page).toContain("default-src 'none'");
     expect(page).toMatch(/section \+ section \{\s*break-before: page;/);
     const [key = '', ...others] = page.split('<section>').slice(1);

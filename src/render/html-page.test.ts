@@ -199,6 +199,16 @@ test('a table of many columns is printed across the paper, one of few upright', 
   expect(page(11)).not.toContain('size: landscape;');
 });
 
+test('score sheets and their key are not broader than a telephone, and whole on paper', () => {
+  const [wide = '', narrow = ''] = paperStyle('portrait').split(
+    '@media screen and (max-width: 40rem) {',
+  );
+  expect(wide).toMatch(/\.scores \{\s*min-width: 170mm/);
+  expect(narrow).toMatch(/\.scores \{\s*min-width: 0/);
+  expect(narrow).toMatch(/\.known :is\(th, td\) \{\s*display: inline-block/);
+  expect(narrow).toContain('content: attr(data-head) " "');
+});
+
 test('a form is not broader than a telephone, where what is known and due is all that is shown', () => {
   const [, narrow = ''] = paperStyle('landscape').split('@media screen and (max-width: 40rem) {');
   expect(narrow).toMatch(/\.form :is\(colgroup,[^{]*td:not\(\.due, \.wait\)\) \{\s*display: none/);

@@ -500,6 +500,46 @@ col.remarks {
   body {
     padding: 4mm;
   }
+  .scores {
+    min-width: 0;
+  }
+  .scores :is(col.remarks, thead th:last-child, td:last-child) {
+    display: none;
+  }
+  .scores :is(th, td) {
+    padding: 1mm 0.5mm;
+    overflow-wrap: anywhere;
+    hyphens: auto;
+  }
+  .scores tbody td {
+    height: 10mm;
+  }
+  .scores col.code {
+    width: 13mm;
+  }
+  .known,
+  .known :is(tbody, tr) {
+    display: block;
+  }
+  .known thead {
+    display: none;
+  }
+  .known :is(th, td) {
+    display: inline-block;
+    border: 0;
+    padding: 0.5mm 3mm 0.5mm 0;
+  }
+  .known tr {
+    border-top: 1px solid #000;
+    padding: 1mm 0;
+  }
+  .known td:empty {
+    display: none;
+  }
+  .known td::before {
+    content: attr(data-head) " ";
+    font-size: 8pt;
+  }
   .form,
   .form :is(thead, tbody, tr, th, .due, .wait) {
     display: block;

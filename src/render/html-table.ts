@@ -85,11 +85,14 @@ export function paperTable(report: Report): string {
   );
   const head = columns.map(({ header }) => `<th scope="col">${escaped(header)}</th>`);
   const rows = report.rows.map((_, row) => {
-    const cells = columns.map(({ cells, align }, at) => {
+    const cells = columns.map(({ header, cells, align }, at) => {
       const cell = cells[row] ?? '';
       const text = isBlank(cell) ? '' : escaped(cell);
       if (at === 0) return `<th scope="row">${text}</th>`;
-      return align === 'right' ? `<td class="number">${text}</td>` : `<td>${text}</td>`;
+      // On a telephone a cell that tells something is headed by itself.
+      const head = isForm ? '' : ` data-head="${escaped(header)}"`;
+      const side = align === 'right' ? ' class="number"' : '';
+      return `<td${side}${head}>${text}</td>`;
     });
     return `<tr>\n${cells.join('\n')}\n</tr>\n`;
   });
