@@ -508,7 +508,7 @@ col.remarks {
   }
   .scores :is(th, td) {
     padding: 1mm 0.5mm;
-    overflow-wrap: anywhere;
+    overflow-wrap: break-word;
     hyphens: auto;
   }
   .scores tbody td {
