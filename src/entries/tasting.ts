@@ -112,6 +112,8 @@ const fields = {
 /** A row of a table is one sample before one taster. */
 const row = {
   on: fields.on,
+  // Parts the sittings of one day; it is not written.
+  sitting: cell({ kind: 'text' }, { also: ['session'] }),
   ...sampleFields,
   taster: cell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
   trait: cell({ kind: 'text' }),

@@ -235,15 +235,20 @@ export function orderText(order: RawOrder[string]): string {
   return order.map((step) => (Array.isArray(step) ? step.join(' = ') : String(step))).join(' > ');
 }
 
-/** Which of the sittings of a day an entry belongs to: the only one, or the only one with its samples. */
+/**
+ * Which of the sittings of a day an entry belongs to: the only one, or the only one with its samples.
+ *
+ * @param ofSeveral whether it is known to be of one of several, so that the only one may be another
+ */
 export function sittingFor(
   sittings: readonly { readonly index: number; readonly tasting: RawTasting }[],
   added: RawTasting,
-  crops?: CropNames,
+  crops: CropNames | undefined,
+  ofSeveral: boolean,
 ): { readonly index: number } | 'new' | 'unclear' {
   const [first, ...others] = sittings;
   if (first === undefined) return 'new';
-  if (others.length === 0) return { index: first.index };
+  if (others.length === 0) return ofSeveral ? 'unclear' : { index: first.index };
   const fitting = sittings.filter(({ tasting }) =>
     added.samples.every((sample) =>
       tasting.samples.some((one) => isSameSample(one, sample, crops)),

@@ -9,7 +9,12 @@ export type NewEntry =
   | { readonly section: 'counts'; readonly entry: Item<'counts'> }
   | { readonly section: 'picks'; readonly entry: RawPick }
   | { readonly section: 'drops'; readonly entry: Item<'drops'> }
-  | { readonly section: 'tastings'; readonly entry: RawTasting }
+  | {
+      readonly section: 'tastings';
+      readonly entry: RawTasting;
+      /** Which of several sittings of its day this is of, where there are several to be written. */
+      readonly sitting?: string;
+    }
   | { readonly section: 'growth'; readonly entry: Item<'growth'> }
   | { readonly section: 'events'; readonly entry: Item<'events'> };
 

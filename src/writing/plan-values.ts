@@ -89,7 +89,7 @@ function joinSitting(
       ? [{ index, tasting: grown.get(index)?.merged ?? tasting }]
       : [],
   );
-  const target = sittingFor(sittings, one.entry, crops);
+  const target = sittingFor(sittings, one.entry, crops, one.sitting !== undefined);
   const spot = { file, path: ['tastings', sittings[0]?.index ?? 0], part: 'value' as const };
   const clashes = (conflicts: readonly { what: string; old: string; new: string }[]) =>
     conflicts.map((conflict) => diagnose(sittingConflict, spot, conflict));
@@ -97,7 +97,9 @@ function joinSitting(
     return [diagnose(sittingUnclear, spot, { date, count: sittings.length })];
   }
   if (target === 'new') {
-    const begun = fresh.find(({ fields }) => fields['on'] === date);
+    const begun = fresh.find(
+      ({ fields, from }) => fields['on'] === date && sittingOf(from[0]) === one.sitting,
+    );
     if (begun === undefined) {
       fresh.push({ fields: one.entry, from: [one] });
       return [];
@@ -118,6 +120,10 @@ function joinSitting(
   grown.set(target.index, whole);
   grownBy.set(one, target.index);
   return [];
+}
+
+function sittingOf(one: NewEntry | undefined): string | undefined {
+  return one?.section === 'tastings' ? one.sitting : undefined;
 }
 
 function isTasting(value: unknown): value is RawTasting {

@@ -17,7 +17,7 @@ export const IMPORT_FIELDS: Readonly<Record<ImportKind, string>> = {
     'on tree crop fruit weights weight sample split bird insect animal mould unripe note photo cultivar',
   drops: 'on tree crop fruit note photo cultivar',
   tastings:
-    'on tree crop as ripeness brix eye note photo taster trait score place word cultivar, and each trait',
+    'on sitting tree crop as ripeness brix eye note photo taster trait score place word cultivar, and each trait',
   growth: 'on tree girth height note photo cultivar',
   events:
     'on tree site kind product wait_days after container low dieback fruit note photo moved_to pot_volume target cultivar',

@@ -60,9 +60,13 @@ export const sittingUnclear = wording<{ date: string; count: number }>({
   severity: 'error',
   why: 'Scores belong to the fruit of one sitting.',
   message: ({ date, count }) =>
-    `there are ${count} sittings on ${date}, and it is not clear which one is meant`,
-  advice: () =>
-    'name a sample that only one of them has, or write it into the file with your editor',
+    count === 1
+      ? `there is a sitting on ${date} already, and the table tells several: nobody knows which it is`
+      : `there are ${count} sittings on ${date}, and it is not clear which one is meant`,
+  advice: ({ count }) =>
+    count === 1
+      ? 'write the others into the file with your editor, as items of their own under tastings'
+      : 'name a sample that only one of them has, or write it into the file with your editor',
 });
 
 export const sittingConflict = wording<{ what: string; old: string; new: string }>({

@@ -199,6 +199,9 @@ export function guessMapping(
     // An exported table has the label beside the id of a sample, and the cultivar as it was then.
     const isOther = header === 'sample' || (header === 'cultivar' && !isListed(section));
     if (isExported(headers) && isOther) return [];
+    if (isExported(headers) && section === 'tastings' && header === 'entry') {
+      return [{ header, to: 'sitting', unit: undefined, grade: 0 }];
+    }
     for (const { name, unit } of headerReadings(header)) {
       const to = section === 'tastings' ? traitCalled(traits, name) : undefined;
       if (to !== undefined) return [{ header, to, unit, grade: 0 }];

@@ -233,7 +233,7 @@ function made(
 ): NewEntry {
   switch (section) {
     case 'tastings':
-      return { section, entry: tastingOf(values, scores) } as unknown as NewEntry;
+      return tastingOf(values, scores);
     case 'events':
       return { section, entry: eventOf(values, reading) } as unknown as NewEntry;
     case 'picks':
@@ -252,22 +252,28 @@ function placingOf(
 }
 
 function tastingOf(
-  { on, taster, word: words, place: _place, ...rest }: Readonly<Record<string, unknown>>,
+  { on, sitting, taster, word: words, place: _place, ...rest }: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
-): Readonly<Record<string, unknown>> {
+): NewEntry {
+  const made = (entry: Readonly<Record<string, unknown>>) =>
+    ({
+      section: 'tastings',
+      entry,
+      ...(sitting === undefined ? {} : { sitting }),
+    }) as unknown as NewEntry;
   // What is noted of a sitting as a whole.
-  if (rest['tree'] === undefined) return { on, ...rest, samples: [] };
+  if (rest['tree'] === undefined) return made({ on, ...rest, samples: [] });
   // A sample without a label of its own goes by its tree.
   const { as, ...bare } = rest;
   const sample = as === rest['tree'] ? bare : rest;
   const label = String(as ?? rest['tree']);
   const sheet = (said: unknown) => ({ [String(taster)]: { [label]: said } });
-  return {
+  return made({
     on,
     samples: [sample],
     ...(Object.keys(scores).length === 0 ? {} : { scores: sheet(scores) }),
     ...(words === undefined ? {} : { words: sheet(words) }),
-  };
+  });
 }
 
 /** Exported tables say what a grower leaves unsaid: no defect, as many fruit as weights. */

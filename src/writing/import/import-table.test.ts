@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { entryLedger } from '../../../tests/support/entry-ledger.ts';
 import { SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { readYaml } from '../../reading/yaml-read.ts';
+import { placeEntries } from '../place-entries.ts';
 import { guessMapping, type Listed } from './columns.ts';
 import { type ImportOptions, importListings, importTable } from './import-table.ts';
 
@@ -181,9 +183,52 @@ test('sittings of one day in an exported table are not run together', () => {
   const head = 'sample,entry,season,date,tree,crop,label\n';
   const row = (id: number) => `s${id},tasting-2026-${id},2026,2026-07-24,G3,early,G3\n`;
   expect(imported(head + row(1) + row(1), 'tastings').problems).toEqual([]);
-  expect(imported(head + row(1) + row(2), 'tastings').problems[0]?.message).toBe(
-    'there were several sittings on 2026-07-24: tasting-2026-1 and tasting-2026-2',
-  );
+  const sittings = (text: string) =>
+    imported(text, 'tastings').entries.map((one) => 'sitting' in one && one.sitting);
+  expect(sittings(head + row(1) + row(1))).toEqual([false, false]);
+  expect(sittings(head + row(1) + row(2))).toEqual(['tasting-2026-1', 'tasting-2026-2']);
+});
+
+test('a column parts the sittings of one day', () => {
+  const head = 'date;tree;crop;who;flavour;place;sitting\n';
+  const rows =
+    '24/7/2026;G3;early;Mara;7;1;noon\n24/7/2026;Y1;early;Mara;6;2;noon\n' +
+    '24/7/2026;G3;early;Mara;5;1;evening\n';
+  const { entries, problems, ignored } = imported(head + rows, 'tastings');
+  expect([problems, ignored]).toEqual([[], []]);
+  expect(entries.map(({ entry }) => ('order' in entry ? entry.order : undefined))).toEqual([
+    { mara: ['G3', 'Y1'] },
+    undefined,
+    { mara: ['G3'] },
+  ]);
+  const file = { path: 'seasons/2026.yaml', text: 'season: 2026\n', bom: false };
+  const placed = placeEntries(file, entries, ledger.trial.cropNames, readYaml);
+  expect(placed.kind === 'placed' && placed.file.text.match(/- on: .*|G3: \{.*?\}/g)).toEqual([
+    '- on: 2026-07-24',
+    'G3: { flavour: 7 }',
+    '- on: 2026-07-24',
+    'G3: { flavour: 5 }',
+  ]);
+  const bare = imported(`${head}${rows}24/7/2026;G3;early;Joss;5;1;\n`, 'tastings');
+  expect(bare.problems).toEqual([
+    {
+      message: 'line 5 tells no sitting, as other rows of 24/7/2026 do',
+      advice: 'fill the column in, or leave it out with --map "sitting="',
+    },
+  ]);
+});
+
+test('of several sittings none is joined to the one that the file has', () => {
+  const head = 'date;tree;crop;who;flavour;sitting\n';
+  const rows = '24/7/2026;G3;early;Mara;7;noon\n24/7/2026;G3;early;Mara;5;evening\n';
+  const text =
+    'season: 2026\ntastings:\n  - on: 2026-07-24\n    samples: [{ tree: G3, crop: early }]\n';
+  const file = { path: 'seasons/2026.yaml', text, bom: false };
+  const { entries } = imported(head + rows, 'tastings');
+  const placed = placeEntries(file, entries.slice(1), ledger.trial.cropNames, readYaml);
+  expect(placed.kind !== 'placed' && placed.diagnostics.map(({ message }) => message)).toEqual([
+    'there is a sitting on 2026-07-24 already, and the table tells several: nobody knows which it is',
+  ]);
 });
 
 const PICKED = 'date,Tree no.,crop';

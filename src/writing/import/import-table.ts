@@ -65,7 +65,21 @@ export function importTable(text: string, options: ImportOptions): Imported {
     if ('entry' in made && made.placing !== undefined) placings.set(made.entry, made.placing);
     return made;
   });
-  return { ...imported, entries: withOrders(imported.entries, placings) };
+  return { ...imported, entries: withOneSitting(withOrders(imported.entries, placings)) };
+}
+
+/** Entries of a day with one sitting, which need not say of which they are. */
+function withOneSitting(entries: readonly NewEntry[]): readonly NewEntry[] {
+  const days = new Map<string, Set<string | undefined>>();
+  for (const one of entries) {
+    if (one.section !== 'tastings') continue;
+    const { on } = one.entry;
+    days.set(on, (days.get(on) ?? new Set()).add(one.sitting));
+  }
+  return entries.map((one) => {
+    if (one.section !== 'tastings' || days.get(one.entry.on)?.size !== 1) return one;
+    return { section: one.section, entry: one.entry };
+  });
 }
 
 /** Cultivars or trees from a table, in the same way. */
@@ -207,22 +221,19 @@ function doubledColumns(columns: readonly Column[]): Imported['problems'] {
   });
 }
 
-/** An exported table tells the sittings of one day apart, which rows of a table cannot. */
-function sittingProblems(table: TextTable, columns: readonly Column[]): Imported['problems'] {
-  const entry = table.headers.indexOf('entry');
-  const date = columns.find(({ field }) => field?.holds.kind === 'date');
-  if (!isExported(table.headers) || date === undefined) return [];
-  const sittings = new Map<string, string>();
-  for (const { cells } of table.rows) {
-    const [on = '', id = ''] = [cells[date.at], cells[entry]];
-    const known = sittings.get(on);
-    if (known !== undefined && known !== id) {
-      const message = `there were several sittings on ${on}: ${known} and ${id}`;
-      return [{ message, advice: 'import the rows of one, and write the other down by hand' }];
-    }
-    sittings.set(on, id);
-  }
-  return [];
+/** Rows that tell no sitting on a day of which other rows tell one: nobody knows whose they are. */
+function sittingProblems({ rows }: TextTable, columns: readonly Column[]): Imported['problems'] {
+  const columnOf = (key: string) => columns.find(({ target }) => target.to === key);
+  const [date, sitting] = [columnOf('on'), columnOf('sitting')];
+  if (date === undefined || sitting === undefined) return [];
+  const told = rows.map(({ line, cells }) => ({ line, on: cells[date.at], of: cells[sitting.at] }));
+  const bare = told.find(
+    ({ on, of }) => (of ?? '') === '' && told.some((one) => one.on === on && one.of !== of),
+  );
+  if (bare === undefined) return [];
+  const message = `line ${bare.line} tells no ${sitting.header}, as other rows of ${bare.on} do`;
+  const advice = `fill the column in, or leave it out with --map "${sitting.header}="`;
+  return [{ message, advice }];
 }
 
 function nameOf(key: string): string {

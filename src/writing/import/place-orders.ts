@@ -9,7 +9,7 @@ export interface Placing {
 }
 
 /**
- * Entries of a table that has a row for each place: the first row of a taster and a day gets the
+ * Entries of a table that has a row for each place: the first row of a taster and a sitting gets the
  * whole order, best first, with those in one place tied.
  */
 export function withOrders(
@@ -17,9 +17,8 @@ export function withOrders(
   placings: ReadonlyMap<NewEntry, Placing>,
 ): readonly NewEntry[] {
   const sheets = new Map<string, Map<number, string[]>>();
-  const sheetOf = (on: string, { taster }: Placing) => `${on} ${taster}`;
-  for (const [{ entry }, placing] of placings) {
-    const name = sheetOf(entry.on, placing);
+  for (const [one, placing] of placings) {
+    const name = sheetOf(one, placing);
     const sheet = sheets.get(name) ?? new Map<number, string[]>();
     sheets.set(name, sheet);
     sheet.set(placing.place, [...(sheet.get(placing.place) ?? []), placing.label]);
@@ -27,13 +26,18 @@ export function withOrders(
   return entries.map((one): NewEntry => {
     const placing = placings.get(one);
     if (placing === undefined || one.section !== 'tastings') return one;
-    const name = sheetOf(one.entry.on, placing);
+    const name = sheetOf(one, placing);
     const sheet = sheets.get(name);
     sheets.delete(name);
     if (sheet === undefined) return one;
     const steps = [...sheet].sort(([a], [b]) => a - b).map(([, labels]) => labels);
     const order = steps.map((labels) => (labels.length === 1 ? String(labels[0]) : labels));
     const entry: RawTasting = { ...one.entry, order: { [placing.taster]: order } };
-    return { section: 'tastings', entry };
+    return { ...one, entry };
   });
+}
+
+function sheetOf(one: NewEntry, { taster }: Placing): string {
+  const sitting = one.section === 'tastings' ? one.sitting : undefined;
+  return JSON.stringify([one.entry.on, sitting, taster]);
 }
