@@ -3,7 +3,8 @@ import { CATALOGUE, SECTIONS, type Section } from '../src/entries/catalogue.ts';
 import { cultivar } from '../src/entries/cultivar.ts';
 import { HINTS } from '../src/entries/derive/hints.ts';
 import { orderedKeys } from '../src/entries/derive/key-order.ts';
-import { EVENT_WORDS, EVENTS } from '../src/entries/event.ts';
+import { EVENT_WORDS } from '../src/entries/event.ts';
+import { EVENTS } from '../src/entries/event-kinds.ts';
 import type { Fields as EntryFields } from '../src/entries/field.ts';
 import { sample } from '../src/entries/tasting.ts';
 import { tree } from '../src/entries/tree.ts';
@@ -33,14 +34,8 @@ const LINES: Readonly<Record<Section, readonly string[]>> = {
   growth: ['girth G3 14.2 height 180 photo p.jpg note wet week'],
   events: [
     'move P2 glass photo p.jpg note wet week',
-    'water yard rain',
-    'feed yard ash',
-    'prune yard',
-    'thin G3 12',
-    'repot P2 30 L',
     'spray yard soap wait 3 after picks',
-    'frost low -2',
-    'winter-damage G3 dieback 40',
+    ...EVENT_WORDS.filter((word) => word !== 'move').map((word) => EVENTS[word].line.example),
   ],
 };
 
@@ -221,7 +216,7 @@ test('every kind of event has a line in the help, and its example is understood'
     expect(read.slips, word).toEqual([]);
     const [entry] = read.session.entries;
     expect(entry, word).toMatchObject({ section: 'events', entry: { kind: word } });
-    const needed = Object.entries<EntryFields[string]>(EVENTS[word])
+    const needed = Object.entries<EntryFields[string]>(EVENTS[word].fields)
       .filter(([, { isOptional }]) => !isOptional)
       .map(([key]) => key);
     expect(Object.keys(entry?.entry ?? {}), word).toEqual(expect.arrayContaining(needed));

@@ -16,6 +16,7 @@ const fields = {
 export const drop = {
   section: 'drops',
   many: 'drops',
+  addsUp: true,
   hint: 'Fruit lost before it could be picked.',
   fields,
   schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }'),

@@ -32,8 +32,12 @@ export interface FieldNames {
   readonly perhaps?: readonly string[];
   /** Headers that mean it with a number behind them, where each of several has a column of its own. */
   readonly numbered?: readonly string[];
-  /** The words that stand before it on a typed line, if not its key. */
+  /** The words that stand before it on a typed line, if not its key; an empty list where it stands without. */
   readonly words?: readonly string[];
+  /** What a slip calls it, if not by its key. */
+  readonly called?: string;
+  /** What is said of its value, an amount with its unit, where an entry is told back; its key before it, if left out. */
+  told?(value: string): string;
   /** Its column in the tables that other programs load, where it has one by itself. */
   readonly column?: {
     /** If that is not the key of the field; stable. */
@@ -56,6 +60,11 @@ export interface CellField extends FieldNames {
 /** Whether a word is one of the names that people and tables have for a field: `wasps` for insect. */
 export function isCalled({ also }: Pick<CellField, 'also'>, word: string): boolean {
   return also.includes(word.toLowerCase().replaceAll(/[_-]/g, ' '));
+}
+
+/** What a field says where an entry is told back; of an amount, `value` has its unit. */
+export function toldField(key: string, { told }: FieldNames, value: string): string {
+  return told?.(value) ?? `${key.replaceAll('_', ' ')} ${value}`;
 }
 
 /** One field of an entry; `Schema` is that of its value. */

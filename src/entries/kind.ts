@@ -4,6 +4,13 @@ import { type CellField, type Field, type Fields, lines } from './field.ts';
 /** What an entry of the ledger says, by the keys of its fields. */
 export type Said = Readonly<Record<string, unknown>>;
 
+/** One kind of line that may be typed. */
+export interface TypedLine {
+  readonly pattern: string;
+  readonly example: string;
+  readonly meaning: string;
+}
+
 /** A kind of entry: its section of a season file, and what an entry of it says. */
 export interface Kind {
   readonly section: string;
@@ -11,6 +18,8 @@ export interface Kind {
   readonly hint: string;
   /** What its entries are called together, where an error asks for a list of them. */
   readonly many: string;
+  /** Two equal ones of a day may be two, as picks that are fruit beside other fruit. */
+  readonly addsUp?: true;
   readonly fields: Fields;
   readonly schema: z.ZodMiniType;
   /** What a row of a table gives, where that is not the fields. */

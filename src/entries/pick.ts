@@ -65,6 +65,7 @@ const fields = {
       }),
       { kind: 'amount', dimension: 'weight', isList: true },
       {
+        words: [],
         also: ['fruit weight', 'fruit weights', 'single weight', 'single weights', 'each'],
         numbered: ['fig', 'fruit', 'weight', 'w'],
         column: { key: 'singleWeights', about: 'Their weights, with spaces between.' },
@@ -99,6 +100,7 @@ const fields = {
 export const pick = {
   section: 'picks',
   many: 'picks',
+  addsUp: true,
   hint: 'Fruit picked from one tree on one day.',
   fields,
   schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }'),

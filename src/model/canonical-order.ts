@@ -127,7 +127,7 @@ function inOrderOf<Thing>(
 
 /** All that an entry says, as text: where it stands in its file left out, and things it names told by their keys. */
 function contentOf(entry: object): string {
-  return JSON.stringify(entry, (key, value: unknown) => {
+  return JSON.stringify(inPlainForm(entry), (key, value: unknown) => {
     if (key === 'at') return undefined;
     if (key === 'tree') return (value as Sample['tree']).id;
     if (key === 'taster') return (value as Score['taster']).key;
@@ -135,4 +135,11 @@ function contentOf(entry: object): string {
     if (key === 'sample' && typeof value === 'object') return (value as Sample).label;
     return value;
   });
+}
+
+/** An event that is only told stands among the others by its word. */
+function inPlainForm(entry: object): object {
+  if (!('says' in entry && 'word' in entry)) return entry;
+  const { says, word, ...rest } = entry;
+  return Object.assign(rest, { kind: word }, says);
 }

@@ -138,9 +138,7 @@ export type EventTarget =
 
 export type FieldEvent = Entry & { readonly target: EventTarget } & (
     | { readonly kind: 'move'; readonly site: string }
-    | { readonly kind: 'water' | 'feed' | 'prune'; readonly product: string | undefined }
-    /** Fruit taken off on purpose. */
-    | { readonly kind: 'thin'; readonly fruit: number }
+    | { readonly kind: 'water' | 'prune'; readonly product: string | undefined }
     | { readonly kind: 'repot'; readonly container: Container | undefined }
     | {
         readonly kind: 'spray';
@@ -153,4 +151,8 @@ export type FieldEvent = Entry & { readonly target: EventTarget } & (
     | { readonly kind: 'frost'; readonly low: number | undefined }
     /** Length of wood that died back, cm. */
     | { readonly kind: 'winter-damage'; readonly dieback: number | undefined }
+    /** Nothing is worked out from it: what it says is kept and told, by the keys of the file, amounts in pomary's units. */
+    | { readonly kind: 'told'; readonly word: string; readonly says: EventSays }
   );
+
+export type EventSays = Readonly<Record<string, string | number | undefined>>;

@@ -1,7 +1,9 @@
 import { diagnose } from '../diagnostics/diagnostic.ts';
 import { eventTwoTargets } from '../diagnostics/words/reading.ts';
 import type { RawEvent } from '../entries/derive/schemas.ts';
-import type { EventTarget, FieldEvent } from '../model/entries.ts';
+import { EVENTS } from '../entries/event-kinds.ts';
+import type { Fields } from '../entries/field.ts';
+import type { EventSays, EventTarget, FieldEvent } from '../model/entries.ts';
 import { WHOLE_TRIAL } from '../model/touches.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import { containerAt, quantityAt } from './building.ts';
@@ -30,11 +32,8 @@ export function buildEvent(
   if (target === undefined) return undefined;
   switch (raw.kind) {
     case 'water':
-    case 'feed':
     case 'prune':
       return { ...base, target, kind: raw.kind, product: raw.product };
-    case 'thin':
-      return { ...base, target, kind: 'thin', fruit: raw.fruit };
     case 'repot': {
       const container = containerAt(context, raw.container, at, 'container');
       return { ...base, target, kind: 'repot', container };
@@ -56,7 +55,20 @@ export function buildEvent(
       const dieback = quantityAt(context, raw.dieback, 'height', at, 'dieback');
       return { ...base, target, kind: 'winter-damage', dieback };
     }
+    default:
+      return { ...base, target, kind: 'told', word: raw.kind, says: saysOf(raw, at, context) };
   }
+}
+
+/** What an event says besides where, of which the model has no more than that. */
+function saysOf(raw: RawEvent, at: Spot, context: SeasonContext): EventSays {
+  const { tree: _, site: __, ...own }: Fields = EVENTS[raw.kind].fields;
+  const says = Object.entries(own).map(([key, { holds }]) => {
+    const said = (raw as EventSays)[key];
+    const isAmount = holds.kind === 'amount';
+    return [key, isAmount ? quantityAt(context, said, holds.dimension, at, key) : said];
+  });
+  return Object.freeze(Object.fromEntries(says));
 }
 
 function targetOf(

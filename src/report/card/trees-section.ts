@@ -1,12 +1,15 @@
+import { EVENTS, type EventKind } from '../../entries/event-kinds.ts';
+import { toldField } from '../../entries/field.ts';
 import type { Container, Cultivar, Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
-import type { FieldEvent } from '../../model/entries.ts';
+import type { EventSays, FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
+import { baseUnit } from '../../model/quantity.ts';
 import { dayAndYear } from '../day-words.ts';
 import { factsSection, type Said, type Section } from '../document.ts';
 import { siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
-import { sentence } from '../words.ts';
+import { listed, sentence } from '../words.ts';
 
 /** Every tree of a cultivar: where it stands, where it came from, under which label. */
 export function treesSection(ledger: Ledger, cultivar: Cultivar): Section {
@@ -41,7 +44,7 @@ export function standingSection(ledger: Ledger, cultivar: Cultivar): Section | u
   if (told.length === 0) return undefined;
   return factsSection({
     key: 'moves',
-    heading: 'Moves, pots, thinning and winter damage',
+    heading: sentence(listed(BEFALLS.map(([word, one]) => one.onCard ?? word).toSorted())),
     facts: told.map(({ tree, steps }) => ({
       label: tree.id,
       text: [startWords(ledger, tree), ...steps.map(({ words }) => words)].join('; '),
@@ -107,6 +110,26 @@ function startWords(ledger: Ledger, tree: Tree): string {
   return `${place.join(', ')} at first`;
 }
 
+/** The kinds of event that befall one tree. */
+const BEFALLS = Object.entries<EventKind>(EVENTS).filter(
+  ([, { fields }]) => fields['tree']?.isOptional === false,
+);
+
+/** "graft, rootstock quince": an event by its word, and what it says. */
+function toldEvent(word: string, { fields }: EventKind, says: EventSays): string {
+  const facts = Object.entries(fields).flatMap(([key, one]) => {
+    const value = says[key];
+    const unit = one.holds.kind === 'amount' ? ` ${baseUnit(one.holds.dimension)}` : '';
+    return value === undefined ? [] : [toldField(key, one, `${value}${unit}`)];
+  });
+  return [word, ...facts].join(', ');
+}
+
+/** What is not said is null in the data of a card. */
+function wholly(says: EventSays): Readonly<Record<string, string | number | null>> {
+  return Object.fromEntries(Object.entries(says).map(([key, value]) => [key, value ?? null]));
+}
+
 interface Step {
   readonly on: IsoDate;
   readonly words: string;
@@ -127,14 +150,17 @@ function stepsOf(ledger: Ledger, tree: Tree): readonly Step[] {
         const words = into === null ? `${day} repotted` : `${day} repotted into ${into}`;
         return [{ on, words, says: { kind, container: into, note } }];
       }
-      case 'thin': {
-        const { fruit } = event;
-        return [{ on, words: `${day} ${fruit} fruit thinned`, says: { kind, fruit, note } }];
-      }
       case 'winter-damage': {
         const cm = event.dieback ?? null;
         const back = cm === null ? '' : `, ${decimalText(cm, 0)} cm died back`;
         return [{ on, words: `${day} winter damage${back}`, says: { kind, dieback: cm, note } }];
+      }
+      case 'told': {
+        const { word, says } = event;
+        const known = BEFALLS.find(([one]) => one === word)?.[1];
+        if (known === undefined) return [];
+        const words = `${day} ${known.befell?.(says) ?? toldEvent(word, known, says)}`;
+        return [{ on, words, says: { kind: word, ...wholly(says), note } }];
       }
       default:
         return [];

@@ -1,5 +1,7 @@
-import { SECTIONS, type Section } from '../../entries/catalogue.ts';
-import { isFields } from '../new-entry.ts';
+import { CATALOGUE, SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { EVENTS, type EventKind } from '../../entries/event-kinds.ts';
+import type { Kind } from '../../entries/kind.ts';
+import { type Fields, isFields } from '../new-entry.ts';
 import { renderFlow } from '../render-entry.ts';
 import { plainText } from '../same-value.ts';
 import type { Collection, Part } from './part.ts';
@@ -183,10 +185,16 @@ const ADVICE = {
  */
 function howRepeated(section: Section, value: unknown): 'said' | 'once' | 'twice' {
   const fields = isFields(value) ? value : {};
-  const adds = section === 'picks' || section === 'drops' || fields['kind'] === 'thin';
-  if (!adds) return 'said';
+  if (!addsUp(section, fields)) return 'said';
   const told = ['weights', 'weight', 'note', 'photo'].some((key) => fields[key] !== undefined);
   return told ? 'once' : 'twice';
+}
+
+function addsUp(section: Section, fields: Fields): boolean {
+  const kind: Kind = CATALOGUE[section];
+  const events: Readonly<Record<string, EventKind>> = EVENTS;
+  const event = section === 'events' ? events[String(fields['kind'])] : undefined;
+  return kind.addsUp === true || event?.addsUp === true;
 }
 
 /** Sittings that both sides began: of one day, if there is no other to be meant, with one set of plates. */

@@ -1,4 +1,5 @@
-import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
+import { EVENT_WORDS, type EventWord } from '../../entries/event.ts';
+import { EVENTS } from '../../entries/event-kinds.ts';
 import type { CellField } from '../../entries/field.ts';
 import { trial } from '../../entries/trial.ts';
 import { parseIsoDate } from '../../model/dates.ts';
@@ -167,7 +168,7 @@ function forOrder(rest: readonly string[], ledger: Ledger): readonly string[] {
 function forEvent(event: EventWord, rest: readonly string[], ledger: Ledger): readonly string[] {
   const sites = [...ledger.trial.sites.keys()];
   const fields = [...EVENT_FIELDS[event], ...REMARKS].map(({ word }) => word);
-  const onTree = !EVENTS[event].tree.isOptional;
+  const onTree = !EVENTS[event].fields.tree.isOptional;
   if (rest.length === 0) {
     if (onTree) return trees(ledger);
     const alone = event === 'spray' ? [WHOLE_TRIAL] : fields;

@@ -1,4 +1,6 @@
 import { cultivar } from '../../entries/cultivar.ts';
+import { EVENTS } from '../../entries/event-kinds.ts';
+import { type Fields as EntryFields, toldField } from '../../entries/field.ts';
 import { tree } from '../../entries/tree.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
@@ -125,20 +127,19 @@ function eventInWords(
       : site !== undefined && (site !== WHOLE_TRIAL || sites.has(WHOLE_TRIAL))
         ? `all trees at ${sites.get(String(site))?.name ?? site}`
         : 'the whole trial';
-  const facts: string[] = [];
-  if ('product' in entry && entry.product !== undefined) facts.push(entry.product);
-  if (entry.kind === 'spray') {
-    facts.push(`wait ${counted(entry.wait_days, 'day', 'days')}`);
-    if (entry.after !== undefined) facts.push('after the picks of that day');
-  }
-  if (entry.kind === 'thin') facts.push(`${entry.fruit} fruit taken off`);
-  if (entry.kind === 'repot' && entry.container !== undefined)
-    facts.push(`into ${entry.container}`);
-  if (entry.kind === 'frost' && entry.low !== undefined)
-    facts.push(`lowest ${withUnit(ledger, entry.low, 'temperature')}`);
-  if (entry.kind === 'winter-damage' && entry.dieback !== undefined)
-    facts.push(`${withUnit(ledger, entry.dieback, 'height')} died back`);
-  return [`${entry.kind}, ${where}`, ...facts].join(', ');
+  const { tree: _, site: __, ...own }: EntryFields = EVENTS[entry.kind].fields;
+  return [`${entry.kind}, ${where}`, ...toldFields(ledger, own, { ...entry })].join(', ');
+}
+
+/** What an entry says in these fields, in their order. */
+function toldFields(ledger: Ledger, fields: EntryFields, said: Fields): readonly string[] {
+  return Object.entries(fields).flatMap(([key, one]) => {
+    const { holds } = one;
+    const value = said[key];
+    if (typeof value !== 'string' && typeof value !== 'number') return [];
+    const text = holds.kind === 'amount' ? withUnit(ledger, value, holds.dimension) : String(value);
+    return [toldField(key, one, text)];
+  });
 }
 
 /** What a tree has given on the day, with the entry that is about to be written. */

@@ -1,5 +1,6 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
-import { EVENT_WORDS, EVENTS, type EventWord } from '../../entries/event.ts';
+import { EVENT_WORDS, type EventWord } from '../../entries/event.ts';
+import { EVENTS, type EventKind } from '../../entries/event-kinds.ts';
 import { parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
@@ -20,29 +21,15 @@ import { findSite, findTree } from './names.ts';
 import { made } from './statements.ts';
 import type { Token } from './tokens.ts';
 
-/** The fields of each kind of event; a target, a product and a pot have no word before them. */
+/** The fields of each kind of event that have a word before them. */
 export const EVENT_FIELDS = Object.fromEntries(
-  EVENT_WORDS.map((word) => [word, typedFields(EVENTS[word], ['site', 'product', 'container'])]),
+  EVENT_WORDS.map((word) => [word, typedFields(EVENTS[word].fields)]),
 ) as Readonly<Record<EventWord, readonly Field[]>>;
 
 /** `move P2 yard`, `spray yard soap wait 3`, `water yard`, `repot P2 30 L`, `frost low -2` ... */
 export function readEvent(reading: LineReading, kind: EventWord): readonly NewEntry[] {
-  switch (kind) {
-    case 'move':
-      return readMove(reading);
-    case 'repot':
-      return readRepot(reading);
-    case 'thin':
-      return readThin(reading);
-    case 'winter-damage': {
-      const tree = takeTree(reading, kind);
-      const values: Values = { kind };
-      takeFields(reading, kind, EVENT_FIELDS[kind], values, () => false);
-      return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
-    }
-    default:
-      return readUpon(reading, kind);
-  }
+  if (kind === 'move') return readMove(reading);
+  return kind === 'repot' ? readRepot(reading) : readPlain(reading, kind);
 }
 
 function readMove(reading: LineReading): readonly NewEntry[] {
@@ -105,58 +92,83 @@ function readRepot(reading: LineReading): readonly NewEntry[] {
   return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
 }
 
-/** `thin G3 12` */
-function readThin(reading: LineReading): readonly NewEntry[] {
-  const tree = takeTree(reading, 'thin');
-  const values: Values = { kind: 'thin' };
-  let refused = false;
-  takeFields(reading, 'thin', EVENT_FIELDS.thin, values, (token) => {
-    if (!looksNumeric(token.text)) return false;
-    const before = reading.next;
-    const fruit = takeWhole(reading, { ...token, text: 'thin' });
-    if (reading.next === before) take(reading);
-    if (fruit === undefined) refused = true;
-    else if (values['fruit'] !== undefined) {
-      slip(reading, token, `a second number of fruit: ${token.text}`);
-    } else values['fruit'] = fruit;
-    return true;
+/** Where, then what: the bare field of the kind, and fields behind their words. */
+function readPlain(
+  reading: LineReading,
+  kind: Exclude<EventWord, 'move' | 'repot'>,
+): readonly NewEntry[] {
+  const { fields }: EventKind = EVENTS[kind];
+  const place = fields['tree']?.isOptional ? takeTarget(reading, kind) : takeOne(reading, kind);
+  const values: Values = { ...place, kind };
+  let isRefused = false;
+  takeFields(reading, kind, EVENT_FIELDS[kind], values, (token) => {
+    const taken = takeBare(reading, kind, values, token);
+    if (taken === 'refused') isRefused = true;
+    return taken !== 'none';
   });
-  if (values['fruit'] === undefined && !refused) {
-    slip(reading, lineEndToken(reading), 'thin needs the number of fruit', 'as in thin G3 12');
-  }
-  return tree === undefined ? [] : [made('events', reading, { tree: tree.id, ...values })];
+  slipOfNeeds(reading, kind, values, isRefused);
+  return place === undefined ? [] : [made('events', reading, values)];
 }
 
-/** Events upon a tree, all trees of a site, or the whole trial; what is left over is the product. */
-function readUpon(
+function takeOne(reading: LineReading, kind: EventWord): { readonly tree: string } | undefined {
+  const tree = takeTree(reading, kind);
+  return tree && { tree: tree.id };
+}
+
+/** Takes the field that may stand without a word: a lone number, or what no word before it takes. */
+function takeBare(
   reading: LineReading,
-  kind: Exclude<EventWord, 'move' | 'thin' | 'repot' | 'winter-damage'>,
-): readonly NewEntry[] {
-  const target = takeTarget(reading, kind);
-  const values: Values = { ...target, kind };
-  const product: Token[] = [];
-  const takesProduct = kind !== 'frost';
-  takeFields(reading, kind, EVENT_FIELDS[kind], values, (token) => {
-    if (kind === 'frost' && looksNumeric(token.text) && values['low'] === undefined) {
-      // A lone number of a frost is how low it went.
-      const low = takeAmount(reading, { ...token, text: 'frost' }, 'temperature');
-      if (low !== undefined) values['low'] = low;
-      return true;
+  kind: EventWord,
+  values: Values,
+  token: Token,
+): 'taken' | 'refused' | 'none' {
+  const { fields, bare = '' }: EventKind = EVENTS[kind];
+  const { holds, called = bare } = fields[bare] ?? {};
+  const known = values[bare];
+  switch (holds?.kind) {
+    case 'text':
+      take(reading);
+      values[bare] = known === undefined ? token.text : `${known} ${token.text}`;
+      return 'taken';
+    case 'whole': {
+      if (!looksNumeric(token.text)) return 'none';
+      const number = takeWhole(reading, { ...token, text: kind }, holds.least);
+      if (number === undefined) return 'refused';
+      if (known === undefined) values[bare] = number;
+      else slip(reading, token, `a second ${called}: ${token.text}`);
+      return 'taken';
     }
-    if (!takesProduct) return false;
-    take(reading);
-    product.push(token);
-    return true;
-  });
-  if (product.length > 0) values['product'] = product.map(({ text }) => text).join(' ');
-  if (kind === 'spray') {
-    if (product.length === 0) slip(reading, lineEndToken(reading), 'spray needs the product');
-    if (values['wait_days'] === undefined && reading.slips.length === 0) {
-      const advice = 'the days on the label before fruit may be eaten: wait 3, or wait 0';
-      slip(reading, lineEndToken(reading), 'spray needs the waiting time', advice);
+    case 'amount': {
+      if (!looksNumeric(token.text) || known !== undefined) return 'none';
+      const amount = takeAmount(reading, { ...token, text: kind }, holds.dimension);
+      if (amount === undefined) return 'refused';
+      values[bare] = amount;
+      return 'taken';
     }
+    default:
+      return 'none';
   }
-  return target === undefined ? [] : [made('events', reading, values)];
+}
+
+const WAIT = 'the days on the label before fruit may be eaten: wait 3, or wait 0';
+
+/** Says what an event of this kind cannot do without; of a number that was refused all is said. */
+function slipOfNeeds(
+  reading: LineReading,
+  kind: EventWord,
+  values: Values,
+  isRefused: boolean,
+): void {
+  const { fields, bare, line }: EventKind = EVENTS[kind];
+  for (const [key, { isOptional, called = key, holds }] of Object.entries(fields)) {
+    if (isOptional || key === 'tree' || values[key] !== undefined) continue;
+    if (key === bare && isRefused) continue;
+    const isWait = key === 'wait_days';
+    if (isWait && reading.slips.length > 0) continue;
+    const example = holds.kind === 'text' ? '' : `as in ${line.example}`;
+    const advice = isWait ? WAIT : example;
+    slip(reading, lineEndToken(reading), `${kind} needs the ${called}`, advice);
+  }
 }
 
 /** The tree or site that an event names first; undefined with a question where it is a near miss. */

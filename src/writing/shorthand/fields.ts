@@ -36,10 +36,10 @@ export interface Field {
 
 /**
  * The fields of an entry that are typed with a word before them. What says which entry it is and
- * what stands on the line without a word (weights, a product) is `loose`.
+ * what has no word (weights, a product) is left out.
  */
-export function typedFields(fields: Fields, loose: readonly string[] = []): readonly Field[] {
-  const wordless = new Set(['on', 'tree', 'crop', ...loose, ...Object.keys(remarks)]);
+export function typedFields(fields: Fields): readonly Field[] {
+  const wordless = new Set(['on', 'tree', 'crop', ...Object.keys(remarks)]);
   return Object.entries(fields)
     .filter(([key]) => !wordless.has(key))
     .flatMap(([key, one]) => wordsOf(key, one));

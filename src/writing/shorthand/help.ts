@@ -1,14 +1,11 @@
+import { EVENTS } from '../../entries/event-kinds.ts';
+import type { TypedLine } from '../../entries/kind.ts';
 import { DEFECTS } from '../../model/entries.ts';
 
-/** One kind of line that may be typed. */
-export interface ShorthandLine {
-  readonly pattern: string;
-  readonly example: string;
-  readonly meaning: string;
-}
+const { move, spray, ...otherEvents } = EVENTS;
 
 /** Every kind of line, for the help and the manual. */
-export const SHORTHAND: readonly ShorthandLine[] = [
+export const SHORTHAND: readonly TypedLine[] = [
   {
     pattern: 'on DATE',
     example: 'on 24 Jul',
@@ -71,32 +68,7 @@ export const SHORTHAND: readonly ShorthandLine[] = [
   },
   { pattern: 'girth TREE N', example: 'girth G3 14.2', meaning: 'girth of the trunk' },
   { pattern: 'height TREE N', example: 'height G3 180', meaning: 'height of the tree' },
-  {
-    pattern: 'move TREE SITE',
-    example: 'move P2 yard',
-    meaning: 'the tree stands there from that day',
-  },
-  {
-    pattern: 'spray TREE, SITE or all PRODUCT wait DAYS',
-    example: 'spray yard soap wait 3',
-    meaning:
-      'with the waiting time of the label; after picks says that fruit of that day was picked before',
-  },
-  { pattern: 'water [TREE or SITE]', example: 'water yard', meaning: 'watering' },
-  { pattern: 'feed [TREE or SITE] [PRODUCT]', example: 'feed yard seaweed', meaning: 'feeding' },
-  { pattern: 'prune [TREE or SITE]', example: 'prune G3', meaning: 'pruning' },
-  { pattern: 'thin TREE N', example: 'thin G3 12', meaning: 'fruit taken off on purpose' },
-  { pattern: 'repot TREE SIZE', example: 'repot P2 30 L', meaning: 'a new pot, or ground' },
-  {
-    pattern: 'frost [SITE] N',
-    example: 'frost -2',
-    meaning: 'frost, with its lowest temperature',
-  },
-  {
-    pattern: 'winter-damage TREE dieback N',
-    example: 'winter-damage G3 dieback 40',
-    meaning: 'length of wood that died back',
-  },
+  ...[move, spray, ...Object.values(otherEvents)].map(({ line }) => line),
   {
     pattern: 'remove TREE',
     example: 'remove G3',

@@ -31,7 +31,7 @@ import {
 import { cropWords, findCrop } from './names.ts';
 import type { Token } from './tokens.ts';
 
-export const PICK_FIELDS = typedFields(pick.fields, ['weights']);
+export const PICK_FIELDS = typedFields(pick.fields);
 export const COUNT_FIELDS = typedFields(count.fields);
 export const DROP_FIELDS = typedFields(drop.fields);
 export const GROWTH_FIELDS = typedFields(growth.fields);
