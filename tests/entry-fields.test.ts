@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { CATALOGUE, SECTIONS, type Section } from '../src/entries/catalogue.ts';
 import { cultivar } from '../src/entries/cultivar.ts';
@@ -221,6 +222,11 @@ test('every kind of event has a line in the help, and its example is understood'
       .map(([key]) => key);
     expect(Object.keys(entry?.entry ?? {}), word).toEqual(expect.arrayContaining(needed));
   }
+});
+
+test('README.md names every kind of event', () => {
+  const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
+  expect(readme).toContain(`events:      # ${EVENT_WORDS.join(', ')}`);
 });
 
 /** A ledger in which everything that is listed once and for all says everything it can. */

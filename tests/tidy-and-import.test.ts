@@ -276,7 +276,9 @@ lines"
   it('names in its help every field that a column may give, within the width of a terminal', async () => {
     for (const [kind, fields] of Object.entries(IMPORT_FIELDS)) {
       const words = fields.replace(/, and .*/, '').split(' ');
-      expect(words, kind).toEqual(columnFields(kind as ImportKind).map(({ key }) => key));
+      expect(words, `${kind} in src/cli/commands/import.ts`).toEqual(
+        columnFields(kind as ImportKind).map(({ key }) => key),
+      );
     }
     const help = await pomary(['import', '--help'], { env: { COLUMNS: '80' } });
     expect(help.out).toMatch(/^ {2}counts +on tree crop fruit branches/m);
