@@ -203,3 +203,43 @@ test(
   },
   MINUTES,
 );
+
+test(
+  'what could not be ranked under two covers is told under both, with what was seen there',
+  async () => {
+    const more = {
+      'cultivars.yaml': `${files['cultivars.yaml']}d: { name: Delta Gage, bears: main }\n`,
+      'trees.yaml': `${files['trees.yaml']}E: { cultivar: d, site: glass }\nF: { cultivar: d, site: yard }\n`,
+      'seasons/2026.yaml': files['seasons/2026.yaml'].replace(
+        'picks:\n',
+        'picks:\n  - { on: 2026-08-01, tree: E, crop: main, weights: [40] }\n' +
+          '  - { on: 2026-08-01, tree: F, crop: main, weights: [20] }\n',
+      ),
+    };
+    const world = memoryHost({ files: { ...files, ...more } });
+    expect(await run(['post', '--front-matter', 'none'], world.host)).toBe(0);
+    const rows = world.out().match(/^\| Delta Gage .*$/gm) ?? [];
+    expect(
+      rows.map((row) =>
+        row
+          .split('|')
+          .map((cell) => cell.trim())
+          .slice(2, -1),
+      ),
+    ).toEqual([
+      ['still being watched', '', '', '', ''],
+      ['1 August', '40', '100', '40'],
+      ['still being watched', '', '', '', ''],
+      ['1 August', '20', '100', '20'],
+    ]);
+    const ranked = memoryHost({ files: { ...files, ...more } });
+    const by = ['--by', 'cover', '--crop', 'main', '--format', 'json'];
+    expect(await run(['rank', ...by], ranked.host)).toBe(0);
+    const table = JSON.parse(ranked.out());
+    const own = table.rows.filter((row: { cultivar: string }) => row.cultivar === 'Delta Gage');
+    expect(own).toMatchObject([{ cover: null, trees: 2, flavour: null }]);
+    const notes = table.notes.map(({ text }: { text: string }) => text).join('\n');
+    expect(notes).not.toContain('--by cover');
+  },
+  MINUTES,
+);

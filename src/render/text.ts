@@ -54,12 +54,18 @@ function fitTable(report: Report, look: Look, isUnasked: boolean): FittedTable {
   const all = columnsOf(report, look);
   const columns = all.filter(({ onAsking }) => !(isUnasked && onAsking));
   if (report.rows.length === 0 || columns.length === 0) return { fit: undefined, same: [] };
-  const whole = fitted(columns, look);
-  const same = isUnasked
-    ? columns.filter((column) => isSame(column) && !whole.leftOut.includes(column.header))
-    : [];
-  const telling = columns.filter((column) => !same.includes(column));
-  const fit = same.length === 0 ? whole : fitted(telling, look);
+  const same: PeopleColumn[] = [];
+  let telling = columns;
+  let fit = fitted(telling, look);
+  // What takes the room of a column that is told once may be the same in every row as well.
+  while (isUnasked) {
+    const shown = telling.filter(({ header }) => !fit.leftOut.includes(header));
+    const more = shown.filter(isSame);
+    if (more.length === 0) break;
+    same.push(...more);
+    telling = telling.filter((column) => !more.includes(column));
+    fit = fitted(telling, look);
+  }
   const held = all.filter((column) => !columns.includes(column)).map(({ header }) => header);
   return { fit: { ...fit, leftOut: [...fit.leftOut, ...held] }, same };
 }

@@ -38,7 +38,13 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     .filter(({ ranked, unranked }) => ranked.length + unranked.length > 0);
   const unrankedRows = ({ unranked }: CropRanking) =>
     unranked.map(
-      (one): Row => ({ ...evidenceCells(ledger, one), rank: null, why: whyNot(ledger, one) }),
+      (one): Row => ({
+        ...evidenceCells(ledger, one),
+        // Told of all covers in one row, it has no figure that could be one cover's.
+        ...(request.byCover ? withoutParts(one) : {}),
+        rank: null,
+        why: whyNot(ledger, one),
+      }),
     );
   const rows = rankings.filter(hasRanks).flatMap((ranking) => [
     ...ranking.ranked.map(
@@ -83,7 +89,7 @@ export function rankReport(ledger: Ledger, request: RankRequest): Report {
     },
     order: { blocks: request.byCover ? ['crop', 'cover'] : ['crop'], key: 'rank:asc' },
     strips: [{ after: 'low', low: 'low', point: 'index', high: 'high', drop: 8 }],
-    sitesApart: '--by cover',
+    sitesApart: request.byCover ? '--site' : '--by cover',
     notes: rankNotes(ledger, request, rankings, all),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });
@@ -176,6 +182,10 @@ function evidenceCells(ledger: Ledger, one: Candidate): Row {
     seasons: one.seasons,
     tastings: one.tastings,
   };
+}
+
+function withoutParts({ parts }: Candidate): Row {
+  return Object.fromEntries([...parts.keys()].map((part) => [part, null]));
 }
 
 const LONGEST = 5;

@@ -57,7 +57,7 @@ export function verdictReport(ledger: Ledger, request: RankRequest): Report {
     rows,
     order,
     screen: { columns: columnsOf, rows: inOrder(brief) },
-    sitesApart: '--by cover',
+    sitesApart: request.byCover ? '--site' : '--by cover',
     notes: notes(ledger, request, judgements),
     ifNoRows: 'Nothing was counted, picked or tasted in this selection.',
   });

@@ -17,18 +17,26 @@ import type { Row } from '../table.ts';
 import type { PostRequest } from './post-request.ts';
 
 /** A crop, where what stands under different covers is told apart: under one of them. */
-export interface ArticlePlace {
+export interface JudgedPlace {
   readonly crop: Crop;
   /** Absent where all that was judged stood under the same. */
   readonly cover: Cover | undefined;
   /** Highest index first; what has none comes last. */
+  readonly judged: readonly Judged[];
+}
+
+/** A verdict with the name of its cultivar, as the ledger writes it. */
+export interface Judged extends Judgement {
+  readonly name: string;
+}
+
+/** The same with what a reader wants to picture. */
+export interface ArticlePlace extends JudgedPlace {
   readonly judged: readonly Standing[];
 }
 
 /** One cultivar at a place: the verdict, and what a reader wants to picture. */
-export interface Standing extends Judgement {
-  /** As the ledger writes it. */
-  readonly name: string;
+export interface Standing extends Judged {
   /** Day by which half was picked, the mean of the seasons. */
   readonly half: IsoDate | undefined;
   /** g, of a fruit. */
@@ -42,11 +50,31 @@ export interface Standing extends Judgement {
   readonly words: CropWords | undefined;
 }
 
-/** The places of an article: the early crop first, under the covers in the order of the ledger's sites. */
+/** The places of an article with all that is told there. */
 export async function articlePlaces(
   ledger: Ledger,
   request: PostRequest,
 ): Promise<readonly ArticlePlace[]> {
+  const words = tasteWords(ledger, request.selection);
+  const places = await judgedPlaces(ledger, request);
+  return places.map((place): ArticlePlace => {
+    const { crop, cover, judged } = place;
+    const figures = figuresOf(ledger, request, crop, cover);
+    return {
+      ...place,
+      judged: judged.map((one) => {
+        const said = words.find((own) => own.cultivar === one.cultivar && own.crop === crop);
+        return { ...one, words: said, ...figures(one.name) };
+      }),
+    };
+  });
+}
+
+/** The places of an article: the early crop first, under the covers in the order of the ledger's sites. */
+export async function judgedPlaces(
+  ledger: Ledger,
+  request: PostRequest,
+): Promise<readonly JudgedPlace[]> {
   const { selection, confidence } = request;
   const covers = coversSeen(ledger, selection);
   const judged = await judge(ledger, withEveryCultivar(selection), {
@@ -58,33 +86,34 @@ export async function articlePlaces(
     bothWays: request.withCards === true || request.full,
   });
   const shown = judged.filter(({ cultivar }) => allows(selection.cultivars, cultivar.key));
-  const words = tasteWords(ledger, selection);
   return CROPS.flatMap((crop) => {
     const own = shown.filter((one) => one.crop === crop);
     const isApart = own.some(({ cover }) => cover !== undefined);
-    // What could not be ranked is told once, with the last of the covers that it was seen under.
-    const home = ({ cultivar }: Judgement) => {
+    // What could not be ranked has one verdict, which is told under each cover that it was seen under.
+    const homes = ({ cultivar }: Judgement): readonly (Cover | undefined)[] => {
       const its = { ...selection, cultivars: [cultivar.key] };
-      const seen = coversSeen(ledger, { ...its, crops: [crop] });
-      return (seen.length > 0 ? seen : coversSeen(ledger, its)).at(-1) ?? covers.at(-1);
+      const here = coversSeen(ledger, { ...its, crops: [crop] });
+      const seen = here.length > 0 ? here : coversSeen(ledger, its);
+      return seen.length > 0 ? seen : covers.slice(-1);
     };
-    const places = [...groupBy(own, (one) => one.cover ?? (isApart ? home(one) : undefined))];
+    const told = own.flatMap(
+      (one): { readonly one: Judgement; readonly home: Judgement['cover'] }[] => {
+        if (one.cover !== undefined || !isApart) return [{ one, home: one.cover }];
+        const all = homes(one);
+        // Under one cover alone, all that was seen of it was seen there.
+        return all.map((home) => ({ one: all.length === 1 ? { ...one, cover: home } : one, home }));
+      },
+    );
     const order: readonly (Cover | undefined)[] = covers;
+    const places = [...groupBy(told, ({ home }) => home)];
     const inOrder = places.toSorted(([a], [b]) => order.indexOf(a) - order.indexOf(b));
-    return inOrder.map(([cover, here]): ArticlePlace => {
-      const figures = figuresOf(ledger, request, crop, cover);
-      return {
-        crop,
-        cover,
-        judged: here
-          .toSorted((a, b) => (b.index ?? -Infinity) - (a.index ?? -Infinity))
-          .map((one) => {
-            const name = cultivarName(ledger, one.cultivar);
-            const said = words.find((own) => own.cultivar === one.cultivar && own.crop === crop);
-            return { ...one, name, words: said, ...figures(name) };
-          }),
-      };
-    });
+    return inOrder.map(([cover, here]) => ({
+      crop,
+      cover,
+      judged: here
+        .map(({ one }) => ({ ...one, name: cultivarName(ledger, one.cultivar) }))
+        .toSorted((a, b) => (b.index ?? -Infinity) - (a.index ?? -Infinity)),
+    }));
   });
 }
 

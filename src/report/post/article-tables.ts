@@ -47,8 +47,9 @@ function judgedTable({ ledger, request }: ArticleMaterial, place: ArticlePlace):
           index: one.index ?? null,
           low: one.low ?? null,
           high: one.high ?? null,
-          trees: one.trees,
-          tastings: one.tastings,
+          // What could not be ranked is counted over all covers, which is not said of one.
+          trees: one.cover === place.cover ? one.trees : null,
+          tastings: one.cover === place.cover ? one.tastings : null,
         }),
       ),
     },

@@ -13,7 +13,7 @@ import { markedName, VERDICT_WORDS } from '../names.ts';
 import { inTenths, numberWord } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
 import { counted, listed, sentence, yearsInWords } from '../words.ts';
-import type { ArticlePlace, Standing } from './article-places.ts';
+import type { ArticlePlace, JudgedPlace, Standing } from './article-places.ts';
 import type { PostRequest } from './post-request.ts';
 import { tasterWords, tastingTotals } from './post-tastings.ts';
 
@@ -24,7 +24,9 @@ export interface ArticleMaterial {
   readonly seasons: readonly number[];
   readonly places: readonly ArticlePlace[];
   /** What all seasons say, where the article is of some of them alone. */
-  readonly overall: Pick<ArticleMaterial, 'seasons' | 'places'> | undefined;
+  readonly overall:
+    | { readonly seasons: readonly number[]; readonly places: readonly JudgedPlace[] }
+    | undefined;
 }
 
 /** Place, climate, years, and what was compared: the first question of a neighbour. */
@@ -81,7 +83,7 @@ function answers({ ledger, seasons, places, overall }: ArticleMaterial): string 
 }
 
 /** What to plant, in a sentence; where nothing is proven, what is good so far. */
-function answer(ledger: Ledger, places: readonly ArticlePlace[], by: string): string {
+function answer(ledger: Ledger, places: readonly JudgedPlace[], by: string): string {
   const best = bestOf(ledger, places, 'increase');
   if (best !== '') return `What we would plant${by}: ${best}.`;
   const good = bestOf(ledger, places, 'retain');
@@ -93,7 +95,7 @@ function answer(ledger: Ledger, places: readonly ArticlePlace[], by: string): st
 const MOST_NAMED = 2;
 
 /** "Glasswright and Slate Quay for the main crop under glass; ..."; empty where none has that verdict. */
-export function bestOf(ledger: Ledger, places: readonly ArticlePlace[], verdict: Verdict): string {
+export function bestOf(ledger: Ledger, places: readonly JudgedPlace[], verdict: Verdict): string {
   const words = places.flatMap((place) => {
     const names = place.judged
       .filter((one) => one.verdict === verdict)

@@ -22,7 +22,7 @@ import {
   placeSections,
   restsOnSection,
 } from './article.ts';
-import { type ArticlePlace, articlePlaces } from './article-places.ts';
+import { type ArticlePlace, articlePlaces, judgedPlaces } from './article-places.ts';
 import { figuresSection } from './article-tables.ts';
 import { cautionsSection, harmsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
@@ -35,12 +35,16 @@ import { summarySection } from './post-summary.ts';
 
 /** A report for readers on the selected seasons: what to plant, on what that rests, and the figures. */
 export async function buildPost(ledger: Ledger, request: PostRequest): Promise<Document> {
-  const own = await judgedIn(ledger, request);
+  const seasons = seasonsOf(ledger, request);
+  const places = seasons.length === 0 ? [] : await articlePlaces(ledger, request);
   // Cards and tables at length are of the seasons asked for.
   const whole = { ...request, withCards: false, full: false, selection: everySeason(request) };
-  const isPart = seasonsOf(ledger, whole).length > own.seasons.length;
-  const overall = isPart && own.seasons.length > 0 ? await judgedIn(ledger, whole) : undefined;
-  const article: ArticleMaterial = { ledger, request, ...own, overall };
+  const all = seasonsOf(ledger, whole);
+  const overall =
+    seasons.length > 0 && all.length > seasons.length
+      ? { seasons: all, places: await judgedPlaces(ledger, whole) }
+      : undefined;
+  const article: ArticleMaterial = { ledger, request, seasons, places, overall };
   return {
     report: 'post',
     title: request.title ?? usualTitle(article),
@@ -52,7 +56,7 @@ export async function buildPost(ledger: Ledger, request: PostRequest): Promise<D
       tags: request.tags,
       front: ledger.trial.front,
     },
-    sections: own.seasons.length === 0 ? empty(article) : await written(article),
+    sections: seasons.length === 0 ? empty(article) : await written(article),
     notes: [],
   };
 }
@@ -65,11 +69,6 @@ function seasonsOf(ledger: Ledger, { selection }: PostRequest): readonly number[
 
 function everySeason({ selection }: PostRequest): PostRequest['selection'] {
   return { ...selection, seasons: undefined };
-}
-
-async function judgedIn(ledger: Ledger, request: PostRequest) {
-  const seasons = seasonsOf(ledger, request);
-  return { seasons, places: seasons.length === 0 ? [] : await articlePlaces(ledger, request) };
 }
 
 async function written(article: ArticleMaterial): Promise<readonly Section[]> {
