@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { CATALOGUE, SECTIONS, type Section } from '../src/entries/catalogue.ts';
+import { CATALOGUE, SECTIONS } from '../src/entries/catalogue.ts';
 import { cultivar } from '../src/entries/cultivar.ts';
 import { HINTS } from '../src/entries/derive/hints.ts';
 import { orderedKeys } from '../src/entries/derive/key-order.ts';
@@ -10,6 +10,7 @@ import type { Fields as EntryFields } from '../src/entries/field.ts';
 import { sample } from '../src/entries/tasting.ts';
 import { tree } from '../src/entries/tree.ts';
 import { trial } from '../src/entries/trial.ts';
+import type { SeasonSection } from '../src/model/ledger.ts';
 import { ledgerEntries } from '../src/report/changes/ledger-entries.ts';
 import { importTable } from '../src/writing/import/import-table.ts';
 import { isSeasonEntry } from '../src/writing/listing.ts';
@@ -22,7 +23,7 @@ import { ledgerFrom } from './support/ledger-from.ts';
 import { runOn } from './support/run-on.ts';
 
 /** What is typed so that each field of each kind is said at least once. */
-const LINES: Readonly<Record<Section, readonly string[]>> = {
+const LINES: Readonly<Record<SeasonSection, readonly string[]>> = {
   counts: ['count G3 early 21 on 8 photo p.jpg note wet week'],
   picks: [
     'pick G3 early 31 32 fruit 7 weight 170 sample random split 1 bird 1 insect 1 animal 1 mould 1 unripe 1 photo p.jpg note wet week',
@@ -43,7 +44,7 @@ const LINES: Readonly<Record<Section, readonly string[]>> = {
 const known = entryLedger();
 const on = day('2026-07-24');
 
-function typed(section: Section): readonly NewEntry[] {
+function typed(section: SeasonSection): readonly NewEntry[] {
   return LINES[section].flatMap((line) => {
     const read = readLine(line, beginSession(on), known);
     expect([read.slips, read.questions], line).toEqual([[], []]);
@@ -64,7 +65,7 @@ sites: { glass: { name: glasshouse, cover: glass }, yard: { name: wall, cover: o
     'G3: { cultivar: amber, site: glass }\nY1: { cultivar: yarrow, site: yard }\nP2: { cultivar: yarrow, site: yard }\n',
 };
 
-function filesOf(section: Section, entries: readonly unknown[]) {
+function filesOf(section: SeasonSection, entries: readonly unknown[]) {
   return { ...TRIAL, 'seasons/2026.yaml': JSON.stringify({ season: 2026, [section]: entries }) };
 }
 
@@ -80,7 +81,7 @@ function keysOf(entries: readonly unknown[]): ReadonlySet<string> {
 }
 
 /** The tables of `pomary export` from which a section is brought back. */
-const TABLES: Readonly<Record<Section, readonly string[]>> = {
+const TABLES: Readonly<Record<SeasonSection, readonly string[]>> = {
   counts: ['counts'],
   picks: ['picks'],
   drops: ['drops'],
@@ -89,7 +90,7 @@ const TABLES: Readonly<Record<Section, readonly string[]>> = {
   events: ['events'],
 };
 
-async function broughtBack(section: Section, entries: readonly Fields[]) {
+async function broughtBack(section: SeasonSection, entries: readonly Fields[]) {
   const files = filesOf(section, entries);
   const ledger = ledgerFrom(files);
   const all: unknown[] = [];
@@ -103,7 +104,7 @@ async function broughtBack(section: Section, entries: readonly Fields[]) {
 }
 
 /** What `changes` tells of entries: the head of each, then its fields by their keys. */
-function toldKeys(section: Section, entries: readonly Fields[]): ReadonlySet<string> {
+function toldKeys(section: SeasonSection, entries: readonly Fields[]): ReadonlySet<string> {
   const told = ledgerEntries(ledgerFrom(filesOf(section, entries)));
   const ofSection = told.filter(
     ({ kind }) => !['setting', 'cultivar', 'tree', 'weather'].includes(kind),
@@ -127,7 +128,7 @@ function plainKey(key: string): string {
 }
 
 /** Fields by their keys, with those of a sample. */
-function fieldsOf(section: Section): EntryFields {
+function fieldsOf(section: SeasonSection): EntryFields {
   const own: EntryFields = CATALOGUE[section].fields;
   if (section !== 'tastings') return own;
   const inside = Object.entries(sample.fields).map(([key, one]) => [`samples.${key}`, one]);
@@ -137,7 +138,7 @@ function fieldsOf(section: Section): EntryFields {
 /** What a sitting holds by taster and sample may be told beside the sample. */
 const OF_SAMPLE = new Set(['scores', 'words']);
 
-async function sidesWithout(section: Section): Promise<readonly string[]> {
+async function sidesWithout(section: SeasonSection): Promise<readonly string[]> {
   const entries = typed(section);
   const raw = entries.map(({ entry }): Fields => ({ ...entry }));
   // A sitting has a day of its own, and remarks that no typed line has.

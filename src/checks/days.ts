@@ -1,9 +1,10 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { growingYear, seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
+import { entriesOf, treeEntries } from '../model/season-entries.ts';
 import { arrivalOf } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
-import { treeEntries, treeOrDate } from './parts/tree-entries.ts';
+import { treeOrDate } from './parts/tree-entries.ts';
 import { areWhole } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -25,10 +26,10 @@ function* findEntryAfterRemoval(ledger: Ledger): Generator<Diagnostic> {
   for (const season of ledger.seasons) {
     const { first } = growingYear(season.year, ledger.trial.place.latitude);
     for (const entry of treeEntries(season)) {
-      const { kind, tree, on } = entry;
+      const { sample, tree, on } = entry;
       if (tree.removed === undefined) continue;
       // Fruit can be tasted after its tree is gone, but not in a season that the tree never saw.
-      const seen = kind === 'sample' ? first : on;
+      const seen = sample === undefined ? on : first;
       if (seen <= tree.removed.latest) continue;
       const facts = { on, tree: tree.id, removed: tree.removed.text };
       yield diagnose(entryAfterRemovalWords, treeOrDate(entry), facts, [
@@ -95,8 +96,7 @@ function* findEntryOutsideSeason(ledger: Ledger): Generator<Diagnostic> {
   if (latitude === undefined && !areWhole(ledger, 'ledger.yaml')) return;
   for (const season of ledger.seasons) {
     const { first, last } = growingYear(season.year, latitude);
-    const { counts, picks, drops, tastings, growth, events } = season;
-    for (const { on, at } of [counts, picks, drops, tastings, growth, events].flat()) {
+    for (const { on, at } of entriesOf(season)) {
       if (on >= first && on <= last) continue;
       yield diagnose(entryOutsideSeasonWords, spotIn(at, 'on'), {
         on,

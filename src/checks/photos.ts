@@ -1,17 +1,16 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { photoInside } from '../model/photo-path.ts';
+import { entriesOf } from '../model/season-entries.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import type { Rule, Surroundings } from './rule.ts';
 
 /** Every photo that an entry or a sample names, with the place where it does. */
 function* photos({ seasons }: Ledger): Generator<{ readonly photo: string; readonly at: Spot }> {
-  for (const { counts, picks, drops, tastings, growth, events } of seasons) {
-    const samples = tastings.flatMap((tasting) => tasting.samples);
-    for (const entries of [counts, picks, drops, tastings, samples, growth, events]) {
-      for (const { photo, at } of entries) {
-        if (photo !== undefined) yield { photo, at: spotIn(at, 'photo') };
-      }
+  for (const season of seasons) {
+    const samples = season.tastings.flatMap((tasting) => tasting.samples);
+    for (const { photo, at } of [...entriesOf(season), ...samples]) {
+      if (photo !== undefined) yield { photo, at: spotIn(at, 'photo') };
     }
   }
 }

@@ -5,10 +5,11 @@ import type { Tree } from '../model/collection.ts';
 import { addDays, growingYear } from '../model/dates.ts';
 import type { Growth } from '../model/entries.ts';
 import type { Ledger, Season } from '../model/ledger.ts';
+import { treeEntries } from '../model/season-entries.ts';
 import { arrivalOf, siteOn } from '../model/standing.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { byDate, treeEntries, wasCutBack } from './parts/tree-entries.ts';
+import { byDate, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 

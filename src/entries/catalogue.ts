@@ -1,7 +1,9 @@
+import type { SeasonSection } from '../model/ledger.ts';
 import { count } from './count.ts';
 import { drop } from './drop.ts';
 import { event } from './event.ts';
 import { growth } from './growth.ts';
+import type { Kind } from './kind.ts';
 import { pick } from './pick.ts';
 import { tasting } from './tasting.ts';
 
@@ -13,8 +15,7 @@ export const CATALOGUE = {
   tastings: tasting,
   growth,
   events: event,
-} as const;
+} as const satisfies Readonly<Record<SeasonSection, Kind>>;
 
-export type Section = keyof typeof CATALOGUE;
 /** The sections of a season file, in the order in which they are written. */
-export const SECTIONS = Object.keys(CATALOGUE) as readonly Section[];
+export const SECTIONS = Object.keys(CATALOGUE) as readonly SeasonSection[];

@@ -32,7 +32,9 @@ const fields = {
 /** What hangs on a tree on a day. */
 export const count = {
   section: 'counts',
+  one: 'count',
   many: 'counts',
+  table: 'What hung on a tree on a day, before anything was picked that day.',
   hint: 'What hangs on a tree on a day, before anything is picked that day.',
   fields,
   schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., fruit: ... }'),

@@ -15,6 +15,7 @@ const fields = {
 /** Fruit lost before picking. */
 export const drop = {
   section: 'drops',
+  one: 'drop',
   many: 'drops',
   addsUp: true,
   hint: 'Fruit lost before it could be picked.',

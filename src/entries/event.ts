@@ -63,6 +63,7 @@ const row = {
 /** What was done or happened to a tree, a site or everything. */
 export const event = {
   section: 'events',
+  one: 'event',
   many: 'events',
   hint: 'What was done or happened to a tree, a site or everything.',
   fields,

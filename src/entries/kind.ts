@@ -14,10 +14,20 @@ export interface TypedLine {
 /** A kind of entry: its section of a season file, and what an entry of it says. */
 export interface Kind {
   readonly section: string;
+  /** What one entry is, in the ids and lists that other programs load. */
+  readonly one: string;
   /** What the section holds, as editors say it. */
   readonly hint: string;
   /** What its entries are called together, where an error asks for a list of them. */
   readonly many: string;
+  /** One and several where they are counted, if not by `one`. */
+  readonly counted?: readonly [one: string, many: string];
+  /** What the table of its entries holds, if not the hint. */
+  readonly table?: string;
+  /** How it is typed, where the line begins with one of its fields: `girth TREE N`. */
+  readonly lines?: readonly TypedLine[];
+  /** Two fields of which an entry needs one at least. */
+  readonly needsOneOf?: readonly [some: string, other: string];
   /** Two equal ones of a day may be two, as picks that are fruit beside other fruit. */
   readonly addsUp?: true;
   readonly fields: Fields;
@@ -26,6 +36,16 @@ export interface Kind {
   readonly row?: Readonly<Record<string, CellField>>;
   /** What an entry says, where the model has it otherwise than the file. */
   said?(entry: never): Said;
+}
+
+/** What an entry says, by the keys of its fields. */
+export function saidOf(kind: Kind, entry: object): Said {
+  return kind.said === undefined ? { ...entry } : kind.said(entry as never);
+}
+
+/** What one and several entries of a kind are called. */
+export function namesOf({ one, counted = [one, `${one}s`] }: Kind) {
+  return counted;
 }
 
 /** The schemas of fields by their keys. */

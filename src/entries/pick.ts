@@ -99,10 +99,12 @@ const fields = {
 /** Fruit picked from one tree on one day. */
 export const pick = {
   section: 'picks',
+  one: 'pick',
   many: 'picks',
   addsUp: true,
   hint: 'Fruit picked from one tree on one day.',
   fields,
+  needsOneOf: ['fruit', 'weights'],
   schema: mapOf(fields, 'a map: { on: ..., tree: ..., crop: ..., weights: [...] }'),
   /** A list without a weight and a defect of no fruit say nothing. */
   said({ weights, defects: spoilt, ...rest }: Pick): Said {

@@ -128,6 +128,7 @@ const row = {
 /** One sitting: samples before some tasters. */
 export const tasting = {
   section: 'tastings',
+  one: 'tasting',
   many: 'tastings',
   hint: 'One sitting: samples before some tasters.',
   fields,

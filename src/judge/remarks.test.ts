@@ -6,7 +6,7 @@ function remark(on: string, score: number | undefined, text: string): Remark {
   return {
     on: on as IsoDate,
     season: Number(on.slice(0, 4)),
-    about: score === undefined ? 'pick' : 'sample',
+    about: score === undefined ? 'picks' : 'samples',
     ...{ tree: undefined, crop: 'main', ripeness: undefined },
     score,
     text,

@@ -3,14 +3,16 @@ import { allows, type Selection } from '../measure/selection.ts';
 import type { Tree } from '../model/collection.ts';
 import type { IsoDate } from '../model/dates.ts';
 import type { Ripeness, Sample, Tasting } from '../model/entries.ts';
-import type { Crop, Ledger, Season } from '../model/ledger.ts';
+import type { Crop, Ledger, Season, SeasonSection } from '../model/ledger.ts';
+import { treeEntries } from '../model/season-entries.ts';
 import { mean } from '../stats/describe/mean.ts';
 
 /** What somebody wrote beside an entry. */
 export interface Remark {
   readonly on: IsoDate;
   readonly season: number;
-  readonly about: 'count' | 'pick' | 'drop' | 'sample' | 'tasting' | 'growth' | 'event';
+  /** `tastings` is a whole sitting. */
+  readonly about: SeasonSection | 'samples';
   /** Absent where it is about a whole sitting. */
   readonly tree: Tree | undefined;
   /** Absent where it is about no crop. */
@@ -22,8 +24,8 @@ export interface Remark {
 }
 
 /**
- * The remarks of a selection of cultivars or trees, oldest first: of counts, picks, drops, growth
- * and events of the trees, of samples, and of the sittings where one was tasted.
+ * The remarks of a selection of cultivars or trees, oldest first: of entries of the
+ * trees, of samples, and of the sittings where one was tasted.
  */
 export function remarksOf(ledger: Ledger, selection: Selection): readonly Remark[] {
   return ledger.seasons
@@ -53,23 +55,12 @@ export function tellingRemarks(remarks: readonly Remark[], most: number): readon
 }
 
 function entryRemarks(season: Season, selection: Selection): readonly Remark[] {
-  const crops = [
-    ...season.counts.map((entry) => ({ ...entry, about: 'count' as const })),
-    ...season.picks.map((entry) => ({ ...entry, about: 'pick' as const })),
-    ...season.drops.map((entry) => ({ ...entry, about: 'drop' as const })),
-  ];
-  const events = season.events.flatMap((event) =>
-    event.target.kind === 'tree'
-      ? [{ ...event, tree: event.target.tree, about: 'event' as const }]
-      : [],
-  );
-  const growth = season.growth.map((entry) => ({ ...entry, about: 'growth' as const }));
-  const cropless = [...growth, ...events].map((entry) => ({ ...entry, crop: undefined }));
   const untasted = { season: season.year, ripeness: undefined, score: undefined };
-  return [...crops, ...cropless].flatMap(({ on, about, tree, crop, note }): readonly Remark[] =>
-    note === undefined || !isOf(selection, tree, crop)
-      ? []
-      : [{ ...untasted, on, about, tree, crop, text: note }],
+  return [...treeEntries(season)].flatMap(
+    ({ on, section, tree, crop, sample, note }): readonly Remark[] =>
+      note === undefined || sample !== undefined || !isOf(selection, tree, crop)
+        ? []
+        : [{ ...untasted, on, about: section, tree, crop, text: note }],
   );
 }
 
@@ -83,13 +74,13 @@ function tastingRemarks(tasting: Tasting, selection: Selection): readonly Remark
     score: mean(own.map(({ value }) => value)),
   };
   const ofSample = ({ tree, crop, ripeness, note }: Sample): readonly Remark[] =>
-    note === undefined ? [] : [{ ...base, about: 'sample', tree, crop, ripeness, text: note }];
+    note === undefined ? [] : [{ ...base, about: 'samples', tree, crop, ripeness, text: note }];
   const none = { tree: undefined, crop: undefined, ripeness: undefined };
   return [
     ...samples.flatMap(ofSample),
     ...(tasting.note === undefined
       ? []
-      : [{ ...base, ...none, about: 'tasting' as const, text: tasting.note }]),
+      : [{ ...base, ...none, about: 'tastings' as const, text: tasting.note }]),
   ];
 }
 

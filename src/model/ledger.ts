@@ -110,9 +110,13 @@ export interface Trial {
 export type FrontValue = string | number | boolean | readonly string[];
 
 /** One `seasons/YYYY.yaml`: lists by date, then by what entries say (`canonical-order.ts`). */
-export interface Season {
+export interface Season extends SeasonEntries {
   readonly at: Spot;
   readonly year: number;
+}
+
+/** The lists of a season file; `CATALOGUE` in src/entries has a kind for each. */
+export interface SeasonEntries {
   readonly counts: readonly Count[];
   readonly picks: readonly Pick[];
   readonly drops: readonly Drop[];
@@ -120,6 +124,8 @@ export interface Season {
   readonly growth: readonly Growth[];
   readonly events: readonly FieldEvent[];
 }
+
+export type SeasonSection = keyof SeasonEntries;
 
 /** The whole ledger, typed and linked. Nothing in it may be changed. */
 export interface Ledger {

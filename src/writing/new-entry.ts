@@ -1,22 +1,19 @@
-import type { Section } from '../entries/catalogue.ts';
-import type { RawPick, RawSeason, RawTasting } from '../entries/derive/schemas.ts';
-import type { Crop } from '../model/ledger.ts';
+import type { RawSeason } from '../entries/derive/schemas.ts';
+import type { Crop, SeasonSection } from '../model/ledger.ts';
 
-type Item<Key extends Section> = NonNullable<RawSeason[Key]>[number];
+type Item<Key extends SeasonSection> = NonNullable<RawSeason[Key]>[number];
 
 /** An entry as it will stand in a season file: the keys and values that a person would type. */
-export type NewEntry =
-  | { readonly section: 'counts'; readonly entry: Item<'counts'> }
-  | { readonly section: 'picks'; readonly entry: RawPick }
-  | { readonly section: 'drops'; readonly entry: Item<'drops'> }
-  | {
-      readonly section: 'tastings';
-      readonly entry: RawTasting;
+export type NewEntry = {
+  [Key in SeasonSection]: { readonly section: Key; readonly entry: Item<Key> } & OfSitting<Key>;
+}[SeasonSection];
+
+type OfSitting<Key extends SeasonSection> = Key extends 'tastings'
+  ? {
       /** Which of several sittings of its day this is of, where there are several to be written. */
       readonly sitting?: string;
     }
-  | { readonly section: 'growth'; readonly entry: Item<'growth'> }
-  | { readonly section: 'events'; readonly entry: Item<'events'> };
+  : unknown;
 
 /** A map of a ledger file as it was read, or as it will be written. */
 export type Fields = Readonly<Record<string, unknown>>;

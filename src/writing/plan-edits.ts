@@ -1,5 +1,5 @@
-import type { Section } from '../entries/catalogue.ts';
 import { SEASON_KEYS } from '../entries/derive/schemas.ts';
+import type { SeasonSection } from '../model/ledger.ts';
 import type { YamlNode, YamlPair } from '../reading/yaml-node.ts';
 import { lineStart } from '../source/position.ts';
 import { columnOf, type Edit, insertLines, lineAfter } from './edit.ts';
@@ -57,7 +57,7 @@ function sectionEdits(
   return [...growth, ...edits];
 }
 
-function rendering(section: Section, entry: Fields): Rendering {
+function rendering(section: SeasonSection, entry: Fields): Rendering {
   return {
     lines: (indent) => renderItem(section, entry, indent),
     flow: () => renderFlow(entry, section),

@@ -1,14 +1,14 @@
 import { type Diagnostic, diagnose } from '../diagnostics/diagnostic.ts';
 import { sittingConflict, sittingUnclear } from '../diagnostics/words/entry-placing.ts';
-import type { Section } from '../entries/catalogue.ts';
 import type { RawTasting } from '../entries/derive/schemas.ts';
+import type { SeasonSection } from '../model/ledger.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { mergeTasting, type SittingAddition, sittingFor } from './merge-tasting.ts';
 import { type CropNames, type Fields, isFields, type NewEntry } from './new-entry.ts';
 
 /** What is to change in one section, in values alone. */
 export interface SectionPlan {
-  readonly section: Section;
+  readonly section: SeasonSection;
   /** New entries by the index of the old entry before which they go, each group in date order. */
   readonly inserts: ReadonlyMap<number, readonly Fields[]>;
   /** Sittings that grow, by their old index. */
@@ -22,7 +22,7 @@ export interface SectionPlan {
 /** Where new entries of one section go: each after the last entry whose date is not later. */
 export function planSection(
   file: SourceFile,
-  section: Section,
+  section: SeasonSection,
   old: readonly unknown[],
   entries: readonly NewEntry[],
   crops: CropNames | undefined,

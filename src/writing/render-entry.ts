@@ -1,5 +1,5 @@
-import type { Section } from '../entries/catalogue.ts';
 import { orderedKeys } from '../entries/derive/key-order.ts';
+import type { SeasonSection } from '../model/ledger.ts';
 import { displayWidth } from '../source/display-width.ts';
 import { type Fields, isFields, writtenSource } from './new-entry.ts';
 
@@ -11,7 +11,7 @@ const LINE_WIDTH = 100;
  * key. A tasting always has one line a key, because it grows through the evening.
  */
 export function renderItem(
-  kind: Section | 'samples',
+  kind: SeasonSection | 'samples',
   entry: Fields,
   indent: number,
 ): readonly string[] {
@@ -25,7 +25,7 @@ export function renderItem(
 }
 
 /** A value on one line, lists and maps in brackets. */
-export function renderFlow(value: unknown, kind?: Section | 'samples'): string {
+export function renderFlow(value: unknown, kind?: SeasonSection | 'samples'): string {
   if (Array.isArray(value)) return `[${value.map((item) => renderFlow(item)).join(', ')}]`;
   if (!isFields(value)) return renderScalar(value);
   const keys = kind === undefined ? presentKeys(value) : orderedKeys(kind, value);
@@ -46,7 +46,7 @@ export function renderPair(
   key: string,
   value: unknown,
   indent: number,
-  items?: Section | 'samples',
+  items?: SeasonSection | 'samples',
 ): readonly string[] {
   const lead = `${' '.repeat(indent)}${renderKey(key)}:`;
   if (typeof value === 'string') return renderText(lead, value, indent);

@@ -1,4 +1,4 @@
-import type { Section } from '../entries/catalogue.ts';
+import type { SeasonSection } from '../model/ledger.ts';
 import { columnOf } from './edit.ts';
 import { isFields } from './new-entry.ts';
 import { renderItem, renderKey } from './render-entry.ts';
@@ -28,7 +28,7 @@ export interface TidySection {
 }
 
 /** A list of entries, in date order, each in its canonical form with its comments. */
-export function tidySection(text: TextLines, section: Section, pair: PairNode): TidySection {
+export function tidySection(text: TextLines, section: SeasonSection, pair: PairNode): TidySection {
   const keyLine = lineOf(text, startOf(pair.keyNode));
   const seq = asSeq(pair.value);
   if (seq !== undefined && seq.items.length > 0) {
@@ -42,7 +42,12 @@ export function tidySection(text: TextLines, section: Section, pair: PairNode): 
   return { lines, next: lastLine + 1 };
 }
 
-function tidyList(text: TextLines, section: Section, seq: YAMLSeq, keyLine: number): TidySection {
+function tidyList(
+  text: TextLines,
+  section: SeasonSection,
+  seq: YAMLSeq,
+  keyLine: number,
+): TidySection {
   const dash = columnOf(text.text, startOf(seq));
   const blocks: ItemBlock[] = [];
   let head: readonly string[] = [];
@@ -75,7 +80,7 @@ function tidyList(text: TextLines, section: Section, seq: YAMLSeq, keyLine: numb
 /** An entry in its canonical form; one with comments or texts of several lines inside only moves. */
 function tidyItem(
   text: TextLines,
-  section: Section,
+  section: SeasonSection,
   item: unknown,
   first: number,
   last: number,
@@ -177,7 +182,7 @@ export function inDateOrder<Dated extends { readonly date: string }>(
  */
 function tidyBrackets(
   text: TextLines,
-  section: Section,
+  section: SeasonSection,
   seq: YAMLSeq,
   keyLine: number,
 ): { readonly lines: readonly string[]; readonly next: number } {

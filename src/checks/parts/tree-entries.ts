@@ -1,37 +1,14 @@
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { FieldEvent } from '../../model/entries.ts';
-import type { Crop, Ledger, Season } from '../../model/ledger.ts';
+import type { Crop, Ledger } from '../../model/ledger.ts';
+import type { TreeEntry } from '../../model/season-entries.ts';
 import { touches } from '../../model/touches.ts';
 import { type Spot, spotIn } from '../../source/source-file.ts';
 
-/** Something seen on, taken from or done to one tree on a day. */
-export interface TreeEntry {
-  readonly kind: 'count' | 'pick' | 'drop' | 'sample' | 'growth' | 'event';
-  readonly tree: Tree;
-  readonly on: IsoDate;
-  readonly at: Spot;
-}
-
 /** The value to point at where date and tree do not agree: a sample has no date of its own. */
-export function treeOrDate({ kind, at }: TreeEntry): Spot {
-  return spotIn(at, kind === 'sample' ? 'tree' : 'on');
-}
-
-/** Everything in a season file that concerns one tree. */
-export function* treeEntries(season: Season): Generator<TreeEntry> {
-  for (const { tree, on, at } of season.counts) yield { kind: 'count', tree, on, at };
-  for (const { tree, on, at } of season.picks) yield { kind: 'pick', tree, on, at };
-  for (const { tree, on, at } of season.drops) yield { kind: 'drop', tree, on, at };
-  for (const { tree, on, at } of season.growth) yield { kind: 'growth', tree, on, at };
-  for (const { samples, on } of season.tastings) {
-    for (const { tree, at } of samples) yield { kind: 'sample', tree, on, at };
-  }
-  for (const event of season.events) {
-    if (event.target.kind === 'tree') {
-      yield { kind: 'event', tree: event.target.tree, on: event.on, at: event.at };
-    }
-  }
+export function treeOrDate({ sample, at }: TreeEntry): Spot {
+  return spotIn(at, sample === undefined ? 'on' : 'tree');
 }
 
 /** Whether a tree was pruned or damaged by winter after one day and up to another. */

@@ -1,4 +1,7 @@
+import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
+import { namesOf } from '../../entries/kind.ts';
 import type { IsoDate } from '../../model/dates.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
 import type { SourceFile } from '../../source/source-file.ts';
 import { type Entered, isListing, isSeasonEntry, LISTINGS } from '../../writing/listing.ts';
 import type { NewEntry } from '../../writing/new-entry.ts';
@@ -133,13 +136,15 @@ function ofDay(entries: readonly NewEntry[]): readonly string[] {
     one.section === 'picks' ? [one.entry.fruit ?? one.entry.weights?.length ?? 0] : [],
   );
   const fruit = picked.reduce((sum, one) => sum + one, 0);
-  const parts: readonly (readonly [number, Names])[] = [
-    [of('counts'), ['count', 'counts']],
-    [picked.length, [`pick of ${fruit} fruit`, `picks of ${fruit} fruit`]],
-    [of('drops'), ['drop', 'drops']],
-    [of('growth'), ['measuring', 'measurings']],
-    [of('events'), ['event', 'events']],
-  ];
+  const named = (section: SeasonSection): Names => {
+    const [one, many] = namesOf(CATALOGUE[section]);
+    return section === 'picks'
+      ? [`${one} of ${fruit} fruit`, `${many} of ${fruit} fruit`]
+      : [one, many];
+  };
+  const parts = SECTIONS.filter((section) => section !== 'tastings').map(
+    (section) => [of(section), named(section)] as const,
+  );
   return [
     ...parts.flatMap(([number, names]) => (number === 0 ? [] : [counted(number, names)])),
     ...tasted(entries),

@@ -1,4 +1,5 @@
-import { CATALOGUE, type Section } from '../catalogue.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
+import { CATALOGUE } from '../catalogue.ts';
 import { MOVE_KEYS } from '../event.ts';
 import type { Fields } from '../field.ts';
 import { sample } from '../tasting.ts';
@@ -12,7 +13,7 @@ function keysOf(fields: Fields): readonly string[] {
 
 /** Keys of an entry in the order in which they are written; keys nobody knows come last. */
 export function orderedKeys(
-  kind: Section | 'samples',
+  kind: SeasonSection | 'samples',
   entry: Readonly<Record<string, unknown>>,
 ): readonly string[] {
   const { fields } = kind === 'samples' ? sample : CATALOGUE[kind];

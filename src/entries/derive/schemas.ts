@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
-import { CATALOGUE, SECTIONS, type Section } from '../catalogue.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
+import { CATALOGUE, SECTIONS } from '../catalogue.ts';
 import { cultivar } from '../cultivar.ts';
 import { tree } from '../tree.ts';
 import { trial } from '../trial.ts';
@@ -40,9 +41,9 @@ function listOf<Schema extends z.ZodMiniType>(kind: {
 /** Every key of a season file, in the order in which it is written. */
 export const SEASON_KEYS: readonly string[] = Object.keys(seasonSchema.shape);
 
-type EntrySchema<Key extends Section> = (typeof CATALOGUE)[Key]['schema'];
+type EntrySchema<Key extends SeasonSection> = (typeof CATALOGUE)[Key]['schema'];
 type Sections = {
-  [Key in Section]: z.ZodMiniOptional<z.ZodMiniNullable<z.ZodMiniArray<EntrySchema<Key>>>>;
+  [Key in SeasonSection]: z.ZodMiniOptional<z.ZodMiniNullable<z.ZodMiniArray<EntrySchema<Key>>>>;
 };
 
 function sections(): Sections {

@@ -1,3 +1,5 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
+import { namesOf } from '../../entries/kind.ts';
 import { treePhotos } from '../../judge/photos.ts';
 import { type Remark, remarksOf, tellingRemarks } from '../../judge/remarks.ts';
 import { coversSeen, selectRecords } from '../../measure/crop-record.ts';
@@ -125,7 +127,7 @@ function notesSection(
           })),
     says: shown.map(({ on, about, tree, crop, ripeness, score, text }) => ({
       on,
-      about,
+      about: about === 'samples' ? 'sample' : CATALOGUE[about].one,
       tree: tree?.id ?? null,
       crop: crop ?? null,
       ripeness: ripeness ?? null,
@@ -141,22 +143,19 @@ function remarkWords(ledger: Ledger, { about, tree, crop, ripeness, score, text 
   const what = [
     tree?.id,
     crop === undefined ? undefined : cropPhrase(ledger, crop),
-    ABOUT[about],
+    aboutWords(about),
     ripeness === undefined || ripeness === 'ripe' ? undefined : `${ripeness}ripe`,
     score === undefined ? undefined : `scored ${decimalText(score, 1)} that day`,
   ];
   return `${what.filter((part) => part !== undefined).join(', ')}: ${text}`;
 }
 
-const ABOUT: Readonly<Record<Remark['about'], string | undefined>> = {
-  count: 'count',
-  pick: 'pick',
-  drop: 'drop',
-  sample: 'on the plate',
-  tasting: 'the sitting',
-  growth: 'measuring',
-  event: undefined,
-};
+/** What a remark is about, before its words; a remark of an event speaks for itself. */
+function aboutWords(about: Remark['about']): string | undefined {
+  if (about === 'samples') return 'on the plate';
+  if (about === 'tastings') return 'the sitting';
+  return about === 'events' ? undefined : namesOf(CATALOGUE[about])[0];
+}
 
 /** More than so many would push everything else off the card: the latest are shown. */
 const MOST = 4;

@@ -1,3 +1,5 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
+import { namesOf } from '../../entries/kind.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { compareText } from '../../model/canonical-order.ts';
 import { type Fact, factsSection, type Said, type Section } from '../document.ts';
@@ -52,7 +54,7 @@ const MOST_IN_FULL = 60;
 function summaryOf(label: string, changes: readonly EntryChange[]): readonly Fact[] {
   return [...groupBy(changes, ({ what }) => what)].map(([what, own]) => {
     const kinds = [...groupBy(own, ({ entry }) => entry.kind)].map(([kind, some]) =>
-      counted(some.length, ...NOUNS[kind]),
+      counted(some.length, ...nounsOf(kind)),
     );
     return { label, text: `${what}: ${kinds.join(', ')}${spanOf(own)}` };
   });
@@ -87,23 +89,22 @@ function labelOf({ kind, tree, cultivar }: Entry): string {
 function manyWords(changes: readonly EntryChange[]): string {
   const { what, entry } = changes[0] ?? { what: 'added', entry: undefined };
   const crop = entry?.crop === undefined ? '' : ` of the ${entry.crop} crop`;
-  const number = counted(changes.length, ...NOUNS[entry?.kind ?? 'pick']);
+  const number = counted(changes.length, ...nounsOf(entry?.kind ?? 'pick'));
   return `${what}: ${number}${crop}${spanOf(changes)}`;
 }
 
-const NOUNS: Readonly<Record<EntryKind, readonly [one: string, many: string]>> = {
-  setting: ['setting', 'settings'],
-  cultivar: ['cultivar', 'cultivars'],
-  tree: ['its record', 'records'],
-  count: ['count', 'counts'],
-  pick: ['pick', 'picks'],
-  drop: ['drop', 'drops'],
-  tasting: ['tasting', 'tastings'],
-  sample: ['tasted sample', 'tasted samples'],
-  growth: ['measuring', 'measurings'],
-  event: ['event', 'events'],
-  weather: ['day of weather', 'days of weather'],
-};
+type Nouns = readonly [one: string, many: string];
+
+const NOUNS: ReadonlyMap<EntryKind, Nouns> = new Map<EntryKind, Nouns>([
+  ...Object.values(CATALOGUE).map((kind): [EntryKind, Nouns] => [kind.one, namesOf(kind)]),
+  ['sample', ['tasted sample', 'tasted samples']],
+  ['tree', ['its record', 'records']],
+  ['weather', ['day of weather', 'days of weather']],
+]);
+
+function nounsOf(kind: EntryKind): Nouns {
+  return NOUNS.get(kind) ?? [kind, `${kind}s`];
+}
 
 function changeWords(change: EntryChange): string {
   const { what, entry } = change;
@@ -119,7 +120,7 @@ function changeWords(change: EntryChange): string {
 
 function entryWords({ kind, name, crop, on }: Entry): string {
   if (kind === 'setting') return name ?? '';
-  const [noun] = NOUNS[kind];
+  const [noun] = nounsOf(kind);
   const where = kind === 'event' ? name : undefined;
   const parts = [where, crop === undefined ? undefined : `${crop} crop`, on];
   return [noun, ...parts.filter((part) => part !== undefined)].join(', ');

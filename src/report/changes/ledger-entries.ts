@@ -1,16 +1,15 @@
-import { CATALOGUE, type Section } from '../../entries/catalogue.ts';
+import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { orderedKeys } from '../../entries/derive/key-order.ts';
 import { event } from '../../entries/event.ts';
 import { type Fields, remark, remarks } from '../../entries/field.ts';
-import type { Said } from '../../entries/kind.ts';
-import { pick } from '../../entries/pick.ts';
+import { type Said, saidOf } from '../../entries/kind.ts';
 import { sample } from '../../entries/tasting.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial as kind } from '../../entries/trial.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import type { FieldEvent, Sample, Tasting } from '../../model/entries.ts';
-import type { Crop, Ledger, Season } from '../../model/ledger.ts';
+import type { Crop, Ledger, Season, SeasonSection } from '../../model/ledger.ts';
 
 /** Everything that a ledger says, entry by entry; ways of writing that mean the same are the same. */
 export function ledgerEntries(ledger: Ledger): readonly Entry[] {
@@ -56,21 +55,21 @@ function ofTree(tree: Tree) {
 }
 
 function seasonEntries(season: Season): readonly Entry[] {
-  return [
-    ...season.counts.map((one) => treeEntryOf('count', one, fieldsOf('counts', { ...one }))),
-    ...season.picks.map((one) => treeEntryOf('pick', one, fieldsOf('picks', pick.said(one)))),
-    ...season.drops.map((one) => treeEntryOf('drop', one, fieldsOf('drops', { ...one }))),
-    ...season.tastings.flatMap(tastingEntries),
-    ...season.growth.map((one) => treeEntryOf('growth', one, fieldsOf('growth', { ...one }))),
-    ...season.events.map(eventEntry),
-  ];
+  return SECTIONS.flatMap((section) => {
+    if (section === 'tastings') return season.tastings.flatMap(tastingEntries);
+    if (section === 'events') return season.events.map(eventEntry);
+    const { one } = CATALOGUE[section];
+    return season[section].map((entry) => {
+      return treeEntryOf(one, entry, fieldsOf(section, saidOf(CATALOGUE[section], entry)));
+    });
+  });
 }
 
 type Values = Readonly<Record<string, FieldValue>>;
 
 /** What an entry says besides its head, in the order in which it is written. */
 function fieldsOf(
-  section: Section | 'samples',
+  section: SeasonSection | 'samples',
   said: Said,
   more: Readonly<Record<string, FieldValue>> = {},
 ): Values {
@@ -95,7 +94,7 @@ function isLines(fields: Fields, key: string): boolean {
 }
 
 function treeEntryOf(
-  kind: 'count' | 'pick' | 'drop' | 'growth' | 'sample',
+  kind: EntryKind,
   { tree, on, crop }: { readonly tree: Tree; readonly on: string; readonly crop?: Crop },
   fields: Values,
 ): Entry {
@@ -153,16 +152,11 @@ export interface Entry {
 }
 
 export type EntryKind =
+  | (typeof CATALOGUE)[SeasonSection]['one']
+  | 'sample'
   | 'setting'
   | 'cultivar'
   | 'tree'
-  | 'count'
-  | 'pick'
-  | 'drop'
-  | 'tasting'
-  | 'sample'
-  | 'growth'
-  | 'event'
   | 'weather';
 
 export type FieldValue = string | number | boolean | readonly number[] | readonly string[];

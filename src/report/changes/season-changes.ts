@@ -3,7 +3,8 @@ import { selectRecords } from '../../measure/crop-record.ts';
 import { openSeason } from '../../measure/under-way.ts';
 import type { Tree } from '../../model/collection.ts';
 import { seasonOf } from '../../model/dates.ts';
-import type { Ledger, Season } from '../../model/ledger.ts';
+import type { Ledger } from '../../model/ledger.ts';
+import { treeEntries } from '../../model/season-entries.ts';
 import { note, notesInOrder } from '../common-notes.ts';
 import { dayAndYear, soFarNote } from '../day-words.ts';
 import { type Document, type Fact, factsSection, type Section } from '../document.ts';
@@ -174,17 +175,11 @@ const MOST_NAMES = 12;
 /** Trees with any entry in a season, in the ledger's order. */
 function treesIn(ledger: Ledger, year: number): ReadonlySet<Tree> {
   const seen = new Set(
-    ledger.seasons.filter((season) => season.year === year).flatMap((season) => treesOf(season)),
+    ledger.seasons
+      .filter((season) => season.year === year)
+      .flatMap((season) => [...treeEntries(season)].map(({ tree }) => tree)),
   );
   return new Set([...ledger.trees.values()].filter((tree) => seen.has(tree)));
-}
-
-function treesOf({ counts, picks, drops, growth, tastings, events }: Season): readonly Tree[] {
-  return [
-    ...[...counts, ...picks, ...drops, ...growth].map(({ tree }) => tree),
-    ...tastings.flatMap(({ samples }) => samples.map(({ tree }) => tree)),
-    ...events.flatMap(({ target }) => (target.kind === 'tree' ? [target.tree] : [])),
-  ];
 }
 
 function cultivarsOnlyIn(trees: ReadonlySet<Tree>, others: ReadonlySet<Tree>): readonly string[] {

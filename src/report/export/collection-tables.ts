@@ -1,26 +1,28 @@
+import { SECTIONS } from '../../entries/catalogue.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { event } from '../../entries/event.ts';
-import { growth as growthKind } from '../../entries/growth.ts';
 import { tree } from '../../entries/tree.ts';
 import { trial } from '../../entries/trial.ts';
 import { trunkArea } from '../../measure/trunk-area.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import { addDays, growingYear } from '../../model/dates.ts';
-import type { FieldEvent, Growth, Taster } from '../../model/entries.ts';
-import type { Ledger, Site, WeatherDay } from '../../model/ledger.ts';
+import type { FieldEvent, Taster } from '../../model/entries.ts';
+import type { Ledger, SeasonSection, Site, WeatherDay } from '../../model/ledger.ts';
 import {
   cultivarField,
   datedFields,
   dateField,
   entryField,
+  type Following,
+  type OfTree,
   ownColumns,
   type Placed,
   placed,
   seasonField,
   treeField,
-  treeFields,
 } from './entry-fields.ts';
 import { column, day, defineTable, figure, text, whole } from './export-table.ts';
+import { plainTable } from './plain-table.ts';
 
 const sites = defineTable<Site>(
   'sites',
@@ -126,22 +128,14 @@ const weather = defineTable<WeatherDay & { readonly season: number }>(
 /** What entries refer to. */
 export const collectionTables = [sites, tasters, cultivars, synonyms, trees, seasons, weather];
 
-const growth = defineTable<Placed<Growth>>(
-  'growth',
-  'Girth and height of trees.',
-  (ledger) => placed(ledger, 'growth', (season) => season.growth),
-  [
-    entryField(),
-    ...treeFields<Placed<Growth>>(),
-    ...ownColumns<Placed<Growth>>(growthKind.fields, ({ entry }) => ({ ...entry }), {
-      girth: [
-        figure(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
-          entry.girth === undefined ? undefined : trunkArea(entry.girth),
-        ),
-      ],
-    }),
+/** What follows from a girth. */
+const FROM_GIRTH: Following<Placed<OfTree>> = {
+  girth: [
+    figure(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
+      'girth' in entry && typeof entry.girth === 'number' ? trunkArea(entry.girth) : undefined,
+    ),
   ],
-);
+};
 
 type Happened = Placed<FieldEvent>;
 
@@ -200,4 +194,11 @@ const events = defineTable<Happened>(
   ],
 );
 
-export const treeTables = [growth, events];
+/** Sections whose tables stand below, or among those of the harvest and of tastings. */
+const ELSEWHERE = new Set<SeasonSection>(['counts', 'picks', 'drops', 'tastings', 'events']);
+
+const ofTrees = SECTIONS.filter((section) => !ELSEWHERE.has(section)).map((section) =>
+  plainTable(section, (season) => season[section] as readonly OfTree[], FROM_GIRTH),
+);
+
+export const treeTables = [...ofTrees, events];

@@ -41,7 +41,7 @@ interface Dated {
   readonly on: IsoDate;
 }
 
-interface OfTree extends Dated {
+export interface OfTree extends Dated {
   readonly tree: Tree;
 }
 
@@ -94,12 +94,12 @@ export function cultivarField<Thing>(of: (thing: Thing) => Tree | undefined): Fi
   );
 }
 
-export function cropField<Thing>(of: (thing: Thing) => Crop): Field<Thing> {
+export function cropField<Thing>(of: (thing: Thing) => Crop | undefined): Field<Thing> {
   return text(column('crop', 'early or main.'), of);
 }
 
 /** Columns that follow from a field or stand for it in more detail, by the key they stand behind. */
-type Following<Thing> = Readonly<Record<string, readonly Field<Thing>[]>>;
+export type Following<Thing> = Readonly<Record<string, readonly Field<Thing>[]>>;
 
 /**
  * The columns that the fields of an entry have by themselves, in the order of `keys`.

@@ -1,13 +1,9 @@
-import { count } from '../../entries/count.ts';
-import { drop } from '../../entries/drop.ts';
 import { pick } from '../../entries/pick.ts';
 import { sample, tasting } from '../../entries/tasting.ts';
 import { pickWeight } from '../../measure/pick-weight.ts';
 import { total } from '../../measure/total.ts';
 import {
-  type Count,
   DEFECTS,
-  type Drop,
   type Order,
   type Pick,
   type Sample,
@@ -29,17 +25,7 @@ import {
   treeField,
 } from './entry-fields.ts';
 import { column, defineTable, type Field, figure, text, whole } from './export-table.ts';
-
-const counts = defineTable<Placed<Count>>(
-  'counts',
-  'What hung on a tree on a day, before anything was picked that day.',
-  (ledger) => placed(ledger, 'count', ({ counts }) => counts),
-  [
-    entryField(),
-    ...cropFields<Placed<Count>>(),
-    ...ownColumns<Placed<Count>>(count.fields, ({ entry }) => ({ ...entry })),
-  ],
-);
+import { plainTable } from './plain-table.ts';
 
 /** What follows from the fields of a pick, behind the field that it is read beside. */
 const FROM_PICK = {
@@ -114,18 +100,12 @@ const weights = defineTable<Weighing>(
   ],
 );
 
-const drops = defineTable<Placed<Drop>>(
-  'drops',
-  'Fruit lost before it could be picked.',
-  (ledger) => placed(ledger, 'drop', ({ drops }) => drops),
-  [
-    entryField(),
-    ...cropFields<Placed<Drop>>(),
-    ...ownColumns<Placed<Drop>>(drop.fields, ({ entry }) => ({ ...entry })),
-  ],
-);
-
-export const harvestTables = [counts, picks, weights, drops];
+export const harvestTables = [
+  plainTable('counts', ({ counts }) => counts),
+  picks,
+  weights,
+  plainTable('drops', ({ drops }) => drops),
+];
 
 const TASTINGS = 'tastings.entry';
 

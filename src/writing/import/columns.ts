@@ -1,9 +1,10 @@
-import { CATALOGUE, SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { event } from '../../entries/event.ts';
 import { type CellField, cell, type Holds, tree as treeField } from '../../entries/field.ts';
 import type { Kind } from '../../entries/kind.ts';
 import { tree } from '../../entries/tree.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
 import { type Dimension, unitNames } from '../../model/quantity.ts';
 
 /**
@@ -17,7 +18,7 @@ export type Listed = 'cultivars' | 'trees';
 const LISTED: readonly Listed[] = ['cultivars', 'trees'];
 
 /** What a row of a table may be. */
-export type ImportKind = Section | Listed;
+export type ImportKind = SeasonSection | Listed;
 
 export function isListed(kind: ImportKind): kind is Listed {
   return (LISTED as readonly string[]).includes(kind);

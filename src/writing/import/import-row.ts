@@ -1,7 +1,8 @@
-import type { Section } from '../../entries/catalogue.ts';
+import { CATALOGUE } from '../../entries/catalogue.ts';
+import type { Kind } from '../../entries/kind.ts';
 import { type IsoDate, parseIsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import type { Ledger, SeasonSection } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
@@ -35,7 +36,7 @@ export function entryOfRow(
     section,
     fixed,
     ofSittings,
-  }: { section: Section; fixed: Readonly<Record<string, string>>; ofSittings: boolean },
+  }: { section: SeasonSection; fixed: Readonly<Record<string, string>>; ofSittings: boolean },
   before: readonly NewEntry[],
 ): RowRead {
   const reasons: string[] = [];
@@ -90,13 +91,7 @@ export function entryOfRow(
     }
   }
   if (section === 'tastings') takeScore(values, scores, reading, reasons);
-  if (
-    section !== 'growth' &&
-    section !== 'events' &&
-    !ofSittings &&
-    values['crop'] === undefined &&
-    reasons.length === 0
-  ) {
+  if (hasCrop(section) && !ofSittings && values['crop'] === undefined && reasons.length === 0) {
     const crop = cropFor(values, reading.ledger, before);
     if (crop === undefined)
       reasons.push(
@@ -107,6 +102,10 @@ export function entryOfRow(
   reasons.push(...rowProblems(section, values, scores));
   if (reasons.length > 0) return { reasons };
   return { entry: made(section, values, scores, reading), placing: placingOf(section, values) };
+}
+
+function hasCrop(section: SeasonSection): boolean {
+  return columnFields(section).some(({ key }) => key === 'crop');
 }
 
 /** A column in which a row has a cross where a number belongs. */
@@ -198,11 +197,11 @@ function cropFor(
 }
 
 function rowProblems(
-  section: Section,
+  section: SeasonSection,
   values: Readonly<Record<string, unknown>>,
   scores: Readonly<Record<string, number>>,
 ): readonly string[] {
-  const { fruit, weights, weight, girth, height, taster, word, place } = values;
+  const { fruit, weights, weight, taster, word, place } = values;
   if (section === 'picks') {
     if (fruit === undefined && weights === undefined) {
       return [
@@ -216,8 +215,9 @@ function rowProblems(
       return [`there are ${weighed} weights, but fruit is ${fruit}`];
     }
   }
-  if (section === 'growth' && girth === undefined && height === undefined) {
-    return ['neither girth nor height is given'];
+  const { needsOneOf }: Kind = CATALOGUE[section];
+  if (needsOneOf?.every((key) => values[key] === undefined)) {
+    return [`neither ${needsOneOf.join(' nor ')} is given`];
   }
   if (section !== 'tastings' || taster !== undefined) return [];
   if (Object.keys(scores).length > 0) return ['the scores have no taster'];
@@ -226,7 +226,7 @@ function rowProblems(
 }
 
 function made(
-  section: Section,
+  section: SeasonSection,
   values: Record<string, unknown>,
   scores: Readonly<Record<string, number>>,
   reading: CellReading,
@@ -244,7 +244,7 @@ function made(
 }
 
 function placingOf(
-  section: Section,
+  section: SeasonSection,
   { taster, place, as, tree }: Readonly<Record<string, unknown>>,
 ): Placing | undefined {
   if (section !== 'tastings' || place === undefined) return undefined;

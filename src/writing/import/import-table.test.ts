@@ -1,13 +1,14 @@
 import { expect, test } from 'vitest';
 import { entryLedger } from '../../../tests/support/entry-ledger.ts';
-import { SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { SECTIONS } from '../../entries/catalogue.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
 import { placeEntries } from '../place-entries.ts';
 import { guessMapping, type Listed } from './columns.ts';
 import { type ImportOptions, importListings, importTable } from './import-table.ts';
 
 const ledger = entryLedger();
-function imported(text: string, section: Section, more: Partial<ImportOptions> = {}) {
+function imported(text: string, section: SeasonSection, more: Partial<ImportOptions> = {}) {
   return importTable(text, { section, ledger, ...more });
 }
 

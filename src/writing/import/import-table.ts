@@ -1,5 +1,6 @@
-import type { Section } from '../../entries/catalogue.ts';
-import type { Ledger } from '../../model/ledger.ts';
+import { CATALOGUE } from '../../entries/catalogue.ts';
+import type { Kind } from '../../entries/kind.ts';
+import type { Ledger, SeasonSection } from '../../model/ledger.ts';
 import type { Entered, Listing } from '../listing.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { amountWords, decimalSignOf } from '../typed-number.ts';
@@ -11,6 +12,7 @@ import {
   guessMapping,
   type ImportKind,
   isExported,
+  isListed,
   isOfSittings,
   type Listed,
   type Mapping,
@@ -20,7 +22,7 @@ import { listingOfRow } from './listing-row.ts';
 import { type Placing, withOrders } from './place-orders.ts';
 import { readTable, type TextRow, type TextTable } from './read-table.ts';
 
-export interface ImportOptions<Kind extends ImportKind = Section> {
+export interface ImportOptions<Kind extends ImportKind = SeasonSection> {
   readonly section: Kind;
   readonly ledger: Ledger;
   /** Where the columns go, by header; guessed from the headers where it is not given. */
@@ -249,7 +251,8 @@ function missingColumns(
   const has = new Set([...columns.map(({ target }) => target.to), ...Object.keys(fixed)]);
   const fields = columnFields(section);
   const lacking = fields.filter(({ key, needed }) => needed && !has.has(key));
-  const [some, other] = oneOf(section);
+  const kind: Kind | undefined = isListed(section) ? undefined : CATALOGUE[section];
+  const [some, other] = kind?.needsOneOf ?? [];
   const lacksBoth = some !== undefined && other !== undefined && !has.has(some) && !has.has(other);
   const mapTo = (key: string) => `--map "${likely(key)}=${key}"`;
   const left = ignored.length === 0 ? '' : ` (not understood: ${ignored.join(', ')})`;
@@ -289,15 +292,6 @@ function likelyColumn(
     return key === 'tree' ? ledger.trees.has(cell) : /^\d+(?:[.,]\d+)?$/.test(cell);
   };
   return ignored.find(holds) ?? ignored[0] ?? 'HEADER';
-}
-
-/** Two fields of which an entry needs one at least. */
-function oneOf(section: ImportKind): readonly string[] {
-  return section === 'picks'
-    ? ['fruit', 'weights']
-    : section === 'growth'
-      ? ['girth', 'height']
-      : [];
 }
 
 function unknownTargets(

@@ -1,13 +1,14 @@
-import { CATALOGUE, SECTIONS, type Section } from '../../entries/catalogue.ts';
+import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { EVENTS, type EventKind } from '../../entries/event-kinds.ts';
 import type { Kind } from '../../entries/kind.ts';
+import type { SeasonSection } from '../../model/ledger.ts';
 import { type Fields, isFields } from '../new-entry.ts';
 import { renderFlow } from '../render-entry.ts';
 import { plainText } from '../same-value.ts';
 import type { Collection, Part } from './part.ts';
 
 /** By what the parts of a map or list are known again in another version. */
-export type Likeness = 'key' | Section | 'samples' | 'words';
+export type Likeness = 'key' | SeasonSection | 'samples' | 'words';
 
 /** How the parts at a place are known again; undefined for a list that is one value, as weights are. */
 export function likenessAt(
@@ -62,7 +63,7 @@ export function partnersOf(
   return { before, twins: new Map([...twins, ...added]) };
 }
 
-function isDated(likeness: Likeness): likeness is Section {
+function isDated(likeness: Likeness): likeness is SeasonSection {
   return likeness !== 'key' && likeness !== 'samples' && likeness !== 'words';
 }
 
@@ -183,14 +184,14 @@ const ADVICE = {
  * is one entry that was typed twice, since no two picks weigh the same to the last digit; a bare number
  * of fruit may well be two picks of a day, and none of them may be lost.
  */
-function howRepeated(section: Section, value: unknown): 'said' | 'once' | 'twice' {
+function howRepeated(section: SeasonSection, value: unknown): 'said' | 'once' | 'twice' {
   const fields = isFields(value) ? value : {};
   if (!addsUp(section, fields)) return 'said';
   const told = ['weights', 'weight', 'note', 'photo'].some((key) => fields[key] !== undefined);
   return told ? 'once' : 'twice';
 }
 
-function addsUp(section: Section, fields: Fields): boolean {
+function addsUp(section: SeasonSection, fields: Fields): boolean {
   const kind: Kind = CATALOGUE[section];
   const events: Readonly<Record<string, EventKind>> = EVENTS;
   const event = section === 'events' ? events[String(fields['kind'])] : undefined;

@@ -1,3 +1,4 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
 import { EVENT_WORDS, type EventWord } from '../../entries/event.ts';
 import { EVENTS } from '../../entries/event-kinds.ts';
 import type { CellField } from '../../entries/field.ts';
@@ -7,11 +8,11 @@ import { RIPENESS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { EVENT_FIELDS } from './event-statements.ts';
-import { type Field, REMARKS } from './fields.ts';
+import { type Field, REMARKS, typedFields } from './fields.ts';
 import { CULTIVAR_WORDS, TREE_WORDS } from './list-statements.ts';
 import { cropWords, findCrop, findKey, findTree } from './names.ts';
 import { STATEMENTS } from './read-line.ts';
-import { COUNT_FIELDS, DROP_FIELDS, GROWTH_FIELDS, PICK_FIELDS } from './statements.ts';
+import { COUNT_FIELDS, DROP_FIELDS, FIELD_STATEMENTS, PICK_FIELDS } from './statements.ts';
 import { TASTE_FIELDS, WORDS } from './taste-statements.ts';
 import { tokensOf } from './tokens.ts';
 import { readDate } from './typed-date.ts';
@@ -66,8 +67,9 @@ const FIELDS_OF: Readonly<Record<string, readonly Field[]>> = {
   pick: PICK_FIELDS,
   count: COUNT_FIELDS,
   drop: DROP_FIELDS,
-  girth: GROWTH_FIELDS,
-  height: GROWTH_FIELDS,
+  ...Object.fromEntries(
+    [...FIELD_STATEMENTS].map(([word, section]) => [word, typedFields(CATALOGUE[section].fields)]),
+  ),
   taste: TASTE_FIELDS,
 };
 
@@ -87,7 +89,7 @@ function forEntry(
   if (tasting && last === WORDS) return ledger.trial.words;
   const used = new Set(rest.map((word) => word.toLowerCase()));
   const unused = [...fields, ...REMARKS].map(({ word }) => word).filter((word) => !used.has(word));
-  if (statement === 'girth' || statement === 'height') return unused;
+  if (FIELD_STATEMENTS.has(statement)) return unused;
   const hasCrop = rest.some((word) => findCrop(ledger, word) !== undefined);
   const hasTaster = rest.some((word) => findKey(tasters, word).kind === 'one');
   return [

@@ -1,3 +1,4 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { EVENTS } from '../../entries/event-kinds.ts';
 import { type Fields as EntryFields, toldField } from '../../entries/field.ts';
@@ -39,18 +40,29 @@ function what(ledger: Ledger, one: NewEntry): string {
     }
     case 'tastings':
       return tastingInWords(ledger, one.entry);
-    case 'growth': {
-      const { tree, girth, height } = one.entry;
-      const measures = [
-        girth === undefined ? [] : [`trunk girth ${withUnit(ledger, girth, 'girth')}`],
-        height === undefined ? [] : [`height ${withUnit(ledger, height, 'height')}`],
-      ].flat();
-      return `${treeInWords(ledger, tree)}: ${measures.join(', ')}`;
-    }
     case 'events':
       return eventInWords(ledger, one.entry);
+    default:
+      return plainInWords(ledger, one);
   }
 }
+
+/** An entry of one tree whose fields are told one by one. */
+function plainInWords(ledger: Ledger, { section, entry }: PlainEntry): string {
+  const {
+    on: _,
+    tree: __,
+    note: ___,
+    photo: ____,
+    ...own
+  }: EntryFields = CATALOGUE[section].fields;
+  return `${treeInWords(ledger, entry.tree)}: ${toldFields(ledger, own, { ...entry }).join(', ')}`;
+}
+
+type PlainEntry = Exclude<
+  NewEntry,
+  { section: 'counts' | 'picks' | 'drops' | 'tastings' | 'events' }
+>;
 
 function pickInWords(
   ledger: Ledger,

@@ -103,7 +103,8 @@ export function takeFields(
   }
 }
 
-function takeValue(reading: LineReading, word: Token, takes: FieldKind): unknown {
+/** The value behind a word; undefined with a slip. */
+export function takeValue(reading: LineReading, word: Token, takes: FieldKind): unknown {
   switch (takes.kind) {
     case 'whole':
       return takeWhole(reading, word, takes.least);

@@ -1,5 +1,6 @@
+import { CATALOGUE } from '../../entries/catalogue.ts';
 import { EVENTS } from '../../entries/event-kinds.ts';
-import type { TypedLine } from '../../entries/kind.ts';
+import type { Kind, TypedLine } from '../../entries/kind.ts';
 import { DEFECTS } from '../../model/entries.ts';
 
 const { move, spray, ...otherEvents } = EVENTS;
@@ -66,8 +67,7 @@ export const SHORTHAND: readonly TypedLine[] = [
     example: 'order early mara G3 > Y1 = P2 > P4',
     meaning: 'best first; = between fruit that are as good as each other',
   },
-  { pattern: 'girth TREE N', example: 'girth G3 14.2', meaning: 'girth of the trunk' },
-  { pattern: 'height TREE N', example: 'height G3 180', meaning: 'height of the tree' },
+  ...Object.values<Kind>(CATALOGUE).flatMap(({ lines = [] }) => lines),
   ...[move, spray, ...Object.values(otherEvents)].map(({ line }) => line),
   {
     pattern: 'remove TREE',

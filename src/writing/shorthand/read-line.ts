@@ -32,10 +32,11 @@ import { findCrop, findTree, namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
 import {
   COUNT_FIELDS,
+  FIELD_STATEMENTS,
   PICK_FIELDS,
   readCount,
   readDrop,
-  readGrowth,
+  readField,
   readMoreWeights,
   readPick,
 } from './statements.ts';
@@ -76,8 +77,7 @@ export const STATEMENTS: readonly string[] = [
   'drop',
   'taste',
   'order',
-  'girth',
-  'height',
+  ...FIELD_STATEMENTS.keys(),
   ...EVENT_WORDS,
   'remove',
   ...LIST_STATEMENTS,
@@ -238,9 +238,6 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
       return readCount(reading);
     case 'drop':
       return readDrop(reading);
-    case 'girth':
-    case 'height':
-      return readGrowth(reading, word);
     case 'taste':
       return readTaste(reading);
     case 'order':
@@ -258,6 +255,8 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
     case 'dates':
       return readDatesSetting(reading, word);
   }
+  const section = FIELD_STATEMENTS.get(statement);
+  if (section !== undefined) return readField(reading, word, section);
   const event = EVENT_WORDS.find((one) => one === statement);
   if (event !== undefined) return readEvent(reading, event);
   if (namesTree(reading.ledger, word)) {

@@ -1,9 +1,10 @@
+import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { count } from '../../entries/count.ts';
 import { drop } from '../../entries/drop.ts';
-import { growth } from '../../entries/growth.ts';
+import type { Kind } from '../../entries/kind.ts';
 import { pick } from '../../entries/pick.ts';
 import { DEFECTS, type Defect } from '../../model/entries.ts';
-import type { Crop } from '../../model/ledger.ts';
+import type { Crop, SeasonSection } from '../../model/ledger.ts';
 import { unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
@@ -13,6 +14,7 @@ import {
   type SpoiledFirst,
   takeFields,
   takeSpoiledFirst,
+  takeValue,
   typedFields,
   type Values,
 } from './fields.ts';
@@ -23,7 +25,6 @@ import {
   settleCrop,
   slip,
   take,
-  takeAmount,
   takeAmounts,
   takeTree,
   takeWhole,
@@ -34,7 +35,17 @@ import type { Token } from './tokens.ts';
 export const PICK_FIELDS = typedFields(pick.fields);
 export const COUNT_FIELDS = typedFields(count.fields);
 export const DROP_FIELDS = typedFields(drop.fields);
-export const GROWTH_FIELDS = typedFields(growth.fields);
+
+/** Words that begin a line of their own and are a field of its entry, as girth, each with its section. */
+export const FIELD_STATEMENTS: ReadonlyMap<string, SeasonSection> = new Map(
+  SECTIONS.flatMap((section) => {
+    const { lines = [] }: Kind = CATALOGUE[section];
+    return lines.map(({ pattern }): [string, SeasonSection] => [
+      pattern.split(' ')[0] ?? '',
+      section,
+    ]);
+  }),
+);
 
 /** `pick G3 early 52.4 47 61.3 split 1` */
 export function readPick(reading: LineReading, word: Token): readonly NewEntry[] {
@@ -311,17 +322,21 @@ function withoutUnits(tokens: readonly Token[]): readonly Token[] {
 
 const BRANCH = /^branch(?:es)?$/i;
 
-/** `girth G3 14.2` or `height G3 180 girth 14.2` */
-export function readGrowth(reading: LineReading, word: Token): readonly NewEntry[] {
+/** `girth G3 14.2` or `height G3 180 girth 14.2`: a word that is a field, and others behind it. */
+export function readField(
+  reading: LineReading,
+  word: Token,
+  section: SeasonSection,
+): readonly NewEntry[] {
   const statement = word.text.toLowerCase();
+  const fields = typedFields(CATALOGUE[section].fields);
+  const own = fields.find((one) => one.word === statement);
   const tree = takeTree(reading, statement);
   const values: Values = {};
-  const own = GROWTH_FIELDS.find((one) => one.word === statement);
-  const dimension = own?.takes.kind === 'amount' ? own.takes.dimension : 'girth';
-  const measured = takeAmount(reading, word, dimension);
-  if (measured !== undefined) values[statement] = measured;
-  takeFields(reading, statement, GROWTH_FIELDS, values, () => false);
-  return tree === undefined ? [] : [made('growth', reading, { tree: tree.id, ...values })];
+  const value = own && takeValue(reading, word, own.takes);
+  if (own !== undefined && value !== undefined) values[own.key] = value;
+  takeFields(reading, statement, fields, values, () => false);
+  return tree === undefined ? [] : [made(section, reading, { tree: tree.id, ...values })];
 }
 
 /** Fields of an entry that has a crop, which may stand anywhere among them. */
