@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Pick } from '../model/entries.ts';
-import type { Ledger } from '../model/ledger.ts';
+import type { Crop, Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
 import { median, medianAbsoluteDeviation } from '../stats/describe/quantile.ts';
 import { quantityText } from './parts/quantity-text.ts';
@@ -15,6 +15,12 @@ const FEWEST = 8;
  * It keeps a few weights that happen to be alike from making the next one look odd.
  */
 const LEAST_SPREAD = 0.2;
+
+/**
+ * The same for fruit of different cultivars: with it, a weight is questioned that is five times the
+ * usual or a fifth of it (common practice, no source).
+ */
+const LEAST_SPREAD_OF_ALL = 0.36;
 
 /** What fruit of a cultivar's crop usually weigh. */
 interface WeightNorm {
@@ -31,7 +37,7 @@ interface WeightNorm {
  * The score is the modified z-score 0.6745 (x - median) / MAD of the logarithms, since weights of
  * fruit differ by ratios (Iglewicz and Hoaglin 1993, How to Detect and Handle Outliers).
  */
-function weightNorm(weights: readonly number[]): WeightNorm | undefined {
+function weightNorm(weights: readonly number[], leastSpread: number): WeightNorm | undefined {
   if (weights.length < FEWEST) return undefined;
   // Sorted as plain numbers first: the medians then sort what is in order, several times faster.
   const logs = Array.from(Float64Array.from(weights).sort(), Math.log);
@@ -39,7 +45,7 @@ function weightNorm(weights: readonly number[]): WeightNorm | undefined {
   const deviation = medianAbsoluteDeviation(logs);
   if (centre === undefined || deviation === undefined) return undefined;
   // The deviation comes scaled by 1.4826 = 1 / 0.6745.
-  const spread = Math.max(deviation, LEAST_SPREAD);
+  const spread = Math.max(deviation, leastSpread);
   return {
     weighed: logs.length,
     usual: Math.exp(centre),
@@ -53,7 +59,8 @@ function weightNorm(weights: readonly number[]): WeightNorm | undefined {
 const fruitWeightUnlikelyWords = wording<{
   weight: string;
   isMean: boolean;
-  cultivar: string;
+  /** Undefined where it is held against all cultivars. */
+  cultivar: string | undefined;
   crop: string;
   usual: string;
   weighed: number;
@@ -61,9 +68,9 @@ const fruitWeightUnlikelyWords = wording<{
 }>({
   rule: 'fruit-weight-unlikely',
   severity: 'warning',
-  why: "A slipped decimal point spoils a mean. A weight is questioned when its modified z-score, on logarithms, against all weights of that cultivar's crop is beyond 4.5 (after Iglewicz and Hoaglin 1993, who use 3.5); it takes at least eight weights.",
+  why: "A slipped decimal point spoils a mean. A weight is questioned when its modified z-score, on logarithms, against all weights of that cultivar's crop is beyond 4.5 (after Iglewicz and Hoaglin 1993, who use 3.5); it takes at least eight weights. Where a cultivar has fewer, all cultivars of the ledger tell what is usual, within wider limits.",
   message: ({ weight, isMean, cultivar, crop, usual, weighed }) =>
-    `${isMean ? 'a mean fruit weight' : 'a fruit'} of ${weight} is far from what ${cultivar} bears in its ${crop} crop: half of ${weighed} weights lie at or below ${usual}`,
+    `${isMean ? 'a mean fruit weight' : 'a fruit'} of ${weight} is far from what ${cultivar === undefined ? `cultivars bear in the ${crop} crop here` : `${cultivar} bears in its ${crop} crop`}: half of ${weighed} weights lie at or below ${usual}`,
   advice: ({ meant, isMean }) => {
     if (meant !== undefined) return `did you mean ${meant}?`;
     return isMean ? 'check `fruit` and `weight`' : 'check the weight, the tree and the crop';
@@ -82,8 +89,17 @@ const LIKELY = 3.5;
 function* findFruitWeightUnlikely(ledger: Ledger): Generator<Diagnostic> {
   const picks = ledger.seasons.flatMap((season) => season.picks);
   const byCultivarCrop = groupBy(picks, ({ crop, tree }) => `${crop} ${tree.cultivar.key}`);
+  const ofAll = new Map<Crop, WeightNorm | undefined>();
+  const normOfAll = (crop: Crop) => {
+    if (!ofAll.has(crop)) {
+      const weights = picks.filter((pick) => pick.crop === crop).flatMap(usualWeights);
+      ofAll.set(crop, weightNorm(weights, LEAST_SPREAD_OF_ALL));
+    }
+    return ofAll.get(crop);
+  };
   for (const group of byCultivarCrop.values()) {
-    const norm = weightNorm(group.flatMap(usualWeights));
+    const own = weightNorm(group.flatMap(usualWeights), LEAST_SPREAD);
+    const norm = own ?? (group[0] && normOfAll(group[0].crop));
     if (norm === undefined) continue;
     const { light, heavy } = norm.limits(UNLIKELY);
     const isUsual = (weight: number) => weight >= light && weight <= heavy;
@@ -91,7 +107,7 @@ function* findFruitWeightUnlikely(ledger: Ledger): Generator<Diagnostic> {
       const weights = fruitWeights(pick);
       if (weights.every(isUsual)) continue;
       for (const [index, weight] of weights.entries()) {
-        if (!isUsual(weight)) yield unlikely(ledger, pick, index, norm);
+        if (!isUsual(weight)) yield unlikely(ledger, pick, index, norm, own !== undefined);
       }
     }
   }
@@ -108,7 +124,13 @@ function usualWeights(pick: Pick): readonly number[] {
   return pick.weights.length > 0 && pick.sample === 'best' ? [] : fruitWeights(pick);
 }
 
-function unlikely({ trial }: Ledger, pick: Pick, index: number, norm: WeightNorm): Diagnostic {
+function unlikely(
+  { trial }: Ledger,
+  pick: Pick,
+  index: number,
+  norm: WeightNorm,
+  isOwn: boolean,
+): Diagnostic {
   const weight = fruitWeights(pick)[index] ?? 0;
   const isMean = pick.weights.length === 0;
   const text = (grams: number) => quantityText(grams, 'weight', trial.units);
@@ -119,7 +141,7 @@ function unlikely({ trial }: Ledger, pick: Pick, index: number, norm: WeightNorm
   return diagnose(fruitWeightUnlikelyWords, at, {
     weight: text(weight),
     isMean,
-    cultivar: pick.tree.cultivar.name,
+    cultivar: isOwn ? pick.tree.cultivar.name : undefined,
     crop: trial.cropNames[pick.crop],
     usual: text(norm.usual),
     weighed: norm.weighed,

@@ -47,6 +47,24 @@ describe('the sample report', () => {
     expect(chosen).toMatch(/^Tree .* Season/m);
   });
 
+  test('what takes the room of such a column is told once too, if it is the same in every row', () => {
+    const { columns, rows } = sampleReport();
+    const [first] = columns.filter(({ key }) => key === 'tree');
+    const wide = (key: string, drop: number): Column => ({
+      ...{ key, label: `${key} ${'x'.repeat(30)}`, kind: 'number', digits: 0, drop },
+    });
+    const report = sampleReport({
+      columns: [...(first === undefined ? [] : [first]), wide('a', 2), wide('b', 3)],
+      rows: rows.map((row) => ({ ...row, a: 1, b: 100 })),
+      notes: [],
+    });
+    const text = renderText(report, plain(40));
+    expect(text.replaceAll(/\s+/g, ' ')).toContain(
+      `The same in every row: a ${'x'.repeat(30)}: 1; b ${'x'.repeat(30)}: 100.`,
+    );
+    expect(linesOf(text).some((line) => / 100$/.test(line))).toBe(false);
+  });
+
   test('few notes are the brief ones, and none are none', () => {
     const notes = [
       { kind: 'method' as const, text: 'How it is worked out at length.' },

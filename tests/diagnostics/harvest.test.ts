@@ -206,7 +206,7 @@ picks:
       ledgerWithSeason(`
 picks:
   - { on: 2026-07-24, tree: Y1, crop: early, weights: [41, 39,50, 40] } # expect: weight-comma
-  - { on: 2026-07-25, tree: W1, crop: early, weights: [41,5] } # expect: weight-comma
+  - { on: 2026-07-25, tree: W1, crop: early, weights: [41,9] } # expect: weight-comma
   - { on: 2026-07-26, tree: G1, crop: early, weights: [41,39,40] }
   - { on: 2026-07-27, tree: G1, crop: early, weights: [41.5,38,40.25] }
   # - { on: 2026-07-28, tree: G1, crop: early, weights: [41, 39,5] }
@@ -218,8 +218,8 @@ picks:
         'write 39.50 if that is meant, or 39, 50 if they are two',
       ],
       [
-        '41,5 in a list is two weights, 41 and 5',
-        'write 41.5 if that is meant, or 41, 5 if they are two',
+        '41,9 in a list is two weights, 41 and 9',
+        'write 41.9 if that is meant, or 41, 9 if they are two',
       ],
     ]);
     expect(pointedAt(found[0] ?? expect.fail())).toBe('39,50');
@@ -233,6 +233,25 @@ picks:
   - { on: 2026-07-25, tree: G1, crop: early, weights: [151, 147, 161], fruit: 30, sample: best }
 `),
     );
+  });
+
+  it('holds the few weights of a cultivar against those of all, within wider limits', () => {
+    const found = expectMarked(
+      ledgerWithSeason(`
+picks:
+  - { on: 2026-07-24, tree: G1, crop: early, weights: [41.5, 38.2, 44] }
+  - { on: 2026-07-24, tree: W1, crop: early, weights: [52, 47.5, 55] }
+  - { on: 2026-07-25, tree: G1, crop: early, weights: [41] }
+  - { on: 2026-07-26, tree: W1, crop: early, weights: [12, 415] } # expect: fruit-weight-unlikely
+  - { on: 2026-09-26, tree: G1, crop: main, weights: [4, 415] }
+`),
+    );
+    expect(found.map(({ message, advice }) => [message, advice])).toEqual([
+      [
+        'a fruit of 415 g is far from what cultivars bear in the breba crop here: half of 9 weights lie at or below 44 g',
+        'did you mean 41.5 g?',
+      ],
+    ]);
   });
 
   it('takes weights that are all alike without calling the next one odd', () => {

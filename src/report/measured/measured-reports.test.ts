@@ -218,6 +218,19 @@ describe('yield', () => {
     expect(text).toContain('Names in doubt: Slate Quay (slate) (perhaps Amber Lantern).');
   });
 
+  it('calls no tree one that bore and was not picked, where it bore nothing', () => {
+    const counts = [
+      { on: '2026-07-02', tree: 'G1', crop: 'early' as const, fruit: 0, branches: 8 },
+      { on: '2026-07-02', tree: 'Y2', crop: 'early' as const, fruit: 4, branches: 8 },
+    ];
+    const empty = buildLedger({
+      cultivars: { amber: { name: 'Amber Lantern' }, slate: { name: 'Slate Quay' } },
+      trees: { G1: { cultivar: 'amber' }, Y2: { cultivar: 'slate' } },
+      seasons: { 2026: { counts } },
+    });
+    expect(words(yieldReport(empty, ask()))).toContain('so none counts as picked: Y2.');
+  });
+
   it('keeps quiet about sites where rows stand for them', () => {
     expect(words(yieldReport(ledger, ask({ by: ['cultivar', 'site', 'season'] })))).not.toContain(
       'differ',

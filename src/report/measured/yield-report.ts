@@ -207,7 +207,7 @@ function evidenceNotes(records: readonly CropRecord[]): Note[] {
     listed([...new Set(records.filter(which).map((record) => record.tree.id))]);
   const unbranched = trees((record) => record.branches === undefined);
   const uncounted = trees((record) => !record.counted);
-  const unpicked = trees((record) => record.picks.length === 0);
+  const unpicked = trees(({ picks, load }) => picks.length === 0 && load.fruit > 0);
   return [
     unbranched &&
       `Branches not counted, at least once: ${unbranched}. Fruit per branch leaves that out.`,
