@@ -7,10 +7,12 @@ import { orderedKeys } from '../src/entries/derive/key-order.ts';
 import { EVENT_WORDS } from '../src/entries/event.ts';
 import { EVENTS } from '../src/entries/event-kinds.ts';
 import type { Fields as EntryFields } from '../src/entries/field.ts';
+import type { Kind } from '../src/entries/kind.ts';
 import { sample } from '../src/entries/tasting.ts';
 import { tree } from '../src/entries/tree.ts';
 import { trial } from '../src/entries/trial.ts';
 import type { SeasonSection } from '../src/model/ledger.ts';
+import { starterFiles } from '../src/reading/starter-ledger.ts';
 import { ledgerEntries } from '../src/report/changes/ledger-entries.ts';
 import { importTable } from '../src/writing/import/import-table.ts';
 import { isSeasonEntry } from '../src/writing/listing.ts';
@@ -22,8 +24,8 @@ import { day, entryLedger } from './support/entry-ledger.ts';
 import { ledgerFrom } from './support/ledger-from.ts';
 import { runOn } from './support/run-on.ts';
 
-/** What is typed so that each field of each kind is said at least once. */
-const LINES: Readonly<Record<SeasonSection, readonly string[]>> = {
+/** What is typed so that each field of each kind is said at least once, where the examples of the help do not. */
+const LINES: Readonly<Partial<Record<SeasonSection, readonly string[]>>> = {
   counts: ['count G3 early 21 on 8 photo p.jpg note wet week'],
   picks: [
     'pick G3 early 31 32 fruit 7 weight 170 sample random split 1 bird 1 insect 1 animal 1 mould 1 unripe 1 photo p.jpg note wet week',
@@ -33,7 +35,6 @@ const LINES: Readonly<Record<SeasonSection, readonly string[]>> = {
     'taste G3 early mara flavour 8 words melon, wild honey under brix 19.5 eye 3 as 417 photo p.jpg note wet week',
     'order early mara G3 > Y1',
   ],
-  growth: ['girth G3 14.2 height 180 photo p.jpg note wet week'],
   events: [
     'move P2 glass photo p.jpg note wet week',
     'spray yard soap wait 3 after picks',
@@ -44,8 +45,13 @@ const LINES: Readonly<Record<SeasonSection, readonly string[]>> = {
 const known = entryLedger();
 const on = day('2026-07-24');
 
+function linesOf(section: SeasonSection): readonly string[] {
+  const { lines = [] }: Kind = CATALOGUE[section];
+  return LINES[section] ?? lines.map(({ example }) => `${example} photo p.jpg note wet week`);
+}
+
 function typed(section: SeasonSection): readonly NewEntry[] {
-  return LINES[section].flatMap((line) => {
+  return linesOf(section).flatMap((line) => {
     const read = readLine(line, beginSession(on), known);
     expect([read.slips, read.questions], line).toEqual([[], []]);
     return read.session.entries.filter(isSeasonEntry);
@@ -81,20 +87,15 @@ function keysOf(entries: readonly unknown[]): ReadonlySet<string> {
 }
 
 /** The tables of `pomary export` from which a section is brought back. */
-const TABLES: Readonly<Record<SeasonSection, readonly string[]>> = {
-  counts: ['counts'],
-  picks: ['picks'],
-  drops: ['drops'],
-  tastings: ['samples', 'scores', 'words'],
-  growth: ['growth'],
-  events: ['events'],
-};
+function tablesOf(section: SeasonSection): readonly string[] {
+  return section === 'tastings' ? ['samples', 'scores', 'words'] : [section];
+}
 
 async function broughtBack(section: SeasonSection, entries: readonly Fields[]) {
   const files = filesOf(section, entries);
   const ledger = ledgerFrom(files);
   const all: unknown[] = [];
-  for (const table of TABLES[section]) {
+  for (const table of tablesOf(section)) {
     const { out } = await runOn(['export', '--table', table], files);
     const { entries: made, rejects, problems } = importTable(out, { section, ledger });
     expect([rejects, problems], table).toEqual([[], []]);
@@ -164,25 +165,19 @@ async function sidesWithout(section: SeasonSection): Promise<readonly string[]> 
   );
 }
 
-test.each([
-  ['counts', []],
-  ['picks', []],
-  ['drops', []],
-  ['growth', []],
-  ['events', []],
-  // A line tells of one sample, and a table has no row for a whole sitting: the README says so.
-  [
-    'tastings',
-    [
-      'line lacks note',
-      'line lacks photo',
-      'export and import lacks order',
-      'export and import lacks note',
-      'export and import lacks photo',
-    ],
+/** A line tells of one sample, and a table has no row for a whole sitting: the README says so. */
+const LACKING: Readonly<Partial<Record<SeasonSection, readonly string[]>>> = {
+  tastings: [
+    'line lacks note',
+    'line lacks photo',
+    'export and import lacks order',
+    'export and import lacks note',
+    'export and import lacks photo',
   ],
-] as const)('every field of %s is shown on every side', async (section, lacking) => {
-  expect(await sidesWithout(section)).toEqual(lacking);
+};
+
+test.each(SECTIONS)('every field of %s is shown on every side', async (section) => {
+  expect(await sidesWithout(section)).toEqual(LACKING[section] ?? []);
 });
 
 test('an entry is told back with the value of every field', () => {
@@ -223,6 +218,15 @@ test('every kind of event has a line in the help, and its example is understood'
       .map(([key]) => key);
     expect(Object.keys(entry?.entry ?? {}), word).toEqual(expect.arrayContaining(needed));
   }
+});
+
+test.each(SECTIONS)('%s has its place in a new season file', (section) => {
+  const files = starterFiles({
+    ...{ title: 'T', fruit: 'fig', season: 2026 },
+    ...{ place: undefined, latitude: undefined, units: undefined },
+  });
+  const { text } = files.find(({ path }) => path === 'seasons/2026.yaml') ?? { text: '' };
+  expect(text, 'src/reading/starter-ledger.ts').toMatch(new RegExp(`^${section}:$`, 'm'));
 });
 
 test('README.md names every kind of event', () => {

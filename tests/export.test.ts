@@ -83,7 +83,7 @@ async function readBack(table: string): Promise<Readonly<Record<string, string>>
 }
 
 test('the names of the command line are the tables', () => {
-  expect(TABLE_NAMES).toEqual(exportTables.map(({ name }) => name));
+  expect(TABLE_NAMES, 'src/cli/table-names.ts').toEqual(exportTables.map(({ name }) => name));
 });
 
 describe.each(exportTables)('$name', (table) => {
