@@ -39,6 +39,8 @@ describe('rank by cover', () => {
     expect(ember).toMatchObject({ tastings: 0, borrows: 'sweetness, flavour' });
     const own = under('open').find((row) => row['cultivar'] === 'Harrow Candle');
     expect(own?.['borrows']).toBeNull();
+    const told = found.notes.find(({ text }) => text.startsWith('Not seen in the open itself'));
+    expect(told?.text).toContain('Stubble Ember (sweetness and flavour)');
     // What is borrowed is less sure.
     const width = (row: typeof own) => Number(row?.['high']) - Number(row?.['low']);
     expect(width(ember)).toBeGreaterThan(width(own));

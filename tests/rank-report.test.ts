@@ -55,3 +55,25 @@ describe('a band that all cultivars lie beyond', () => {
     expect(found).toEqual([]);
   });
 });
+
+it('a cultivar without a tree left is said to have none, and to want one', {
+  timeout: 60_000,
+}, async () => {
+  const files = gooseberries('{ productivity: [[10, 1], [60, 10]], size: [[2, 1], [9, 10]] }');
+  const trees = String(files['trees.yaml']).replace(
+    'T0: { cultivar',
+    'T0: { removed: 2026-10-01, cultivar',
+  );
+  const { rows } = await runJson({ ...files, 'trees.yaml': trees }, 'verdict');
+  const told = rows.map(({ cultivar, why, wanted }) => [cultivar, why, wanted]);
+  expect(told).toContainEqual([
+    'HOB Green',
+    '1 of 3 seasons, 1 of 4 tastings; no tree left',
+    'a new tree; at least 2 more seasons and 3 more tastings',
+  ]);
+  expect(told).toContainEqual([
+    'PIP Green',
+    '1 of 3 seasons, 1 of 4 tastings',
+    'at least 2 more seasons and 3 more tastings',
+  ]);
+});

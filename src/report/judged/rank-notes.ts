@@ -281,9 +281,12 @@ function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Not
   const who = some.map(
     ({ cultivar, borrows }) => `${cultivarName(ledger, cultivar)} (${listed(borrows)})`,
   );
-  return note(
+  const parts = [...new Set(some.flatMap(({ borrows }) => borrows))];
+  const names = some.map(({ cultivar }) => cultivarName(ledger, cultivar));
+  return shown(
     'caution',
     `Not seen ${COVER_WORDS[cover]} itself, ${cropPhrase(ledger, crop)}, but told from what it and others did under other covers: ${who.join('; ')}.`,
+    `Told from other covers, ${COVER_WORDS[cover]}: ${listed(parts)} of ${listed(names, 3)}.`,
   );
 }
 

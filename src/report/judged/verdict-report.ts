@@ -100,9 +100,11 @@ function toRow(ledger: Ledger, one: Judgement): Row {
     seasons: one.seasons,
     tastings: one.tastings,
     trees: one.trees,
-    why: [why(ledger, one), edgeWords(one)].filter((part) => part !== '').join('; '),
+    why: [why(ledger, one), treeless(ledger, one), edgeWords(one)]
+      .filter((part) => part !== '')
+      .join('; '),
     edge: one.edge.length === 0 ? null : one.edge.join(', '),
-    wanted: wanted(one) ?? null,
+    wanted: wanted(ledger, one) ?? null,
     ...Object.fromEntries(
       PLAN_NAMES.map((name) => [name, one.remedies ? chanceOf(one.remedies[name]) : null]),
     ),
@@ -113,14 +115,24 @@ function toRow(ledger: Ledger, one: Judgement): Row {
 
 /** Why, in as few words as a terminal has room for. */
 function briefWhy(ledger: Ledger, one: Judgement): string {
-  if (one.rule !== 'thin-evidence') return why(ledger, one);
+  const gone = treeless(ledger, one);
+  const behind = gone === '' ? '' : `; ${gone}`;
+  if (one.rule !== 'thin-evidence') return `${why(ledger, one)}${behind}`;
   const short = [
     one.seasonsMissing > 0 ? counted(one.seasonsMissing, 'season') : '',
     one.tastingsMissing > 0 ? counted(one.tastingsMissing, 'tasting') : '',
   ].filter((part) => part !== '');
   const all = one.everywhere.tastings;
   const isTastedElsewhere = one.tastingsMissing > 0 && all > one.tastings;
-  return `${short.join(', ')} short${isTastedElsewhere ? ` there, ${all} in all` : ''}`;
+  return `${short.join(', ')} short${isTastedElsewhere ? ` there, ${all} in all` : ''}${behind}`;
+}
+
+/** What stands in the way of seeing more of it. */
+function treeless(ledger: Ledger, { cultivar }: Judgement): string {
+  const isLeft = [...ledger.trees.values()].some(
+    (tree) => tree.cultivar === cultivar && tree.removed === undefined,
+  );
+  return isLeft ? '' : 'no tree left';
 }
 
 function why(ledger: Ledger, one: Judgement): string {
@@ -180,7 +192,12 @@ function edgeWords({ edge }: Judgement): string {
 }
 
 /** What is missing, else the chance that more evidence settles it. */
-function wanted(one: Judgement): string | undefined {
+function wanted(ledger: Ledger, one: Judgement): string | undefined {
+  const more = moreEvidence(one);
+  return more === undefined || treeless(ledger, one) === '' ? more : `a new tree; ${more}`;
+}
+
+function moreEvidence(one: Judgement): string | undefined {
   const least = [
     one.seasonsMissing > 0 ? counted(one.seasonsMissing, 'more season') : '',
     one.tastingsMissing > 0 ? counted(one.tastingsMissing, 'more tasting') : '',

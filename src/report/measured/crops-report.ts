@@ -16,7 +16,7 @@ import { rowsBy } from '../report-request.ts';
 import { rowCells, rowColumns } from '../row-columns.ts';
 import type { Cell, Column, Note, Report, Row } from '../table.ts';
 import { listed, sentence } from '../words.ts';
-import { weightEvidence } from './yield-report.ts';
+import { unpickedEvidence, weightEvidence } from './yield-report.ts';
 
 type Tallies = Readonly<Record<Crop, CropTally>>;
 
@@ -120,8 +120,9 @@ function toRow(
 }
 
 function evidenceNotes(records: Parameters<typeof weightEvidence>[0]): Note[] {
-  const text = weightEvidence(records);
-  return text === '' ? [] : [shown('evidence', text)];
+  return [unpickedEvidence(records), weightEvidence(records)]
+    .filter((text) => text !== '')
+    .map((text) => shown('evidence', text));
 }
 
 /** Cultivars of which one crop cannot be expected here. */

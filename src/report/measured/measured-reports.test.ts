@@ -229,6 +229,7 @@ describe('yield', () => {
       seasons: { 2026: { counts } },
     });
     expect(words(yieldReport(empty, ask()))).toContain('so none counts as picked: Y2.');
+    expect(words(cropsReport(empty, ask()))).toContain('so none counts as picked: Y2.');
   });
 
   it('keeps quiet about sites where rows stand for them', () => {

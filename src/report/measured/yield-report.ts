@@ -202,19 +202,26 @@ function spansSeasons({ seasons }: RecordGroup): boolean {
   return new Set(seasons).size > 1;
 }
 
+/** Trees whose fruit went unpicked, or was picked and not written down; empty where there are none. */
+export function unpickedEvidence(records: readonly CropRecord[]): string {
+  const bare = records.filter(({ picks, load }) => picks.length === 0 && load.fruit > 0);
+  const trees = listed([...new Set(bare.map(({ tree }) => tree.id))]);
+  return (
+    trees && `Bore a crop of which no pick was written down, so none counts as picked: ${trees}.`
+  );
+}
+
 function evidenceNotes(records: readonly CropRecord[]): Note[] {
   const trees = (which: (record: CropRecord) => boolean) =>
     listed([...new Set(records.filter(which).map((record) => record.tree.id))]);
   const unbranched = trees((record) => record.branches === undefined);
   const uncounted = trees((record) => !record.counted);
-  const unpicked = trees(({ picks, load }) => picks.length === 0 && load.fruit > 0);
   return [
     unbranched &&
       `Branches not counted, at least once: ${unbranched}. Fruit per branch leaves that out.`,
     uncounted &&
       `Fruit not counted on the tree, at least once: ${uncounted}. The load is then what was picked and dropped, and may be too low.`,
-    unpicked &&
-      `Bore a crop of which no pick was written down, so none counts as picked: ${unpicked}.`,
+    unpickedEvidence(records),
     weightEvidence(records),
   ]
     .filter((text) => text !== '')
