@@ -1,4 +1,4 @@
-import { JOINT_PRIOR, KEPT_OFF } from '../../stats/joint/joint-prior.ts';
+import { JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
 
 /** What the simulated figures rest on, all in one place: prose that tells these numbers takes them from here. */
 
@@ -15,9 +15,9 @@ export const APART = 0.975;
 export const EDGE = 3;
 
 /** Degrees of freedom that keep a part's total variance off 0 beforehand. */
-export const PRIOR_FREEDOM = KEPT_OFF;
+export const PRIOR_FREEDOM = JOINT_PRIOR.keptOff;
 
 /** Of how many cultivars' worth the prior of the sources' shares is. */
 export const PRIOR_WORTH = Math.round(
-  Object.values(JOINT_PRIOR.shares).reduce((sum, share) => sum + share, 0),
+  Object.values(JOINT_PRIOR.shares.centre).reduce((sum, share) => sum + share, 0),
 );

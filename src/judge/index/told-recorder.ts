@@ -11,6 +11,8 @@ export interface Told {
   /** By part, the scale of its weak priors. */
   readonly scales: readonly number[];
   readonly hasSites: boolean;
+  /** By level and, last, plates: the share of the variance that all parts have in common. */
+  readonly shares: readonly Float64Array[];
   /** Correlations of two parts between items: (0, 1), (0, 2), (1, 2), (0, 3) and so on; empty with one part. */
   readonly together: readonly Float64Array[];
   /** The centre of all correlations; absent with one part. */
@@ -24,6 +26,7 @@ export interface Told {
 /** Keeps the unknowns of a chain that all items have in common. */
 export class ToldRecorder {
   readonly #spreads: Told['spreads'];
+  readonly #shares: readonly Float64Array[];
   readonly #together: readonly Float64Array[];
   readonly #centre: Float64Array;
   readonly #pace: Float64Array;
@@ -40,6 +43,7 @@ export class ToldRecorder {
       residual: draws(),
       block: draws(),
     }));
+    this.#shares = Array.from({ length: LEVELS.length + 1 }, draws);
     this.#together = Array.from({ length: (parts * (parts - 1)) / 2 }, draws);
     this.#centre = draws();
     this.#pace = draws();
@@ -57,6 +61,9 @@ export class ToldRecorder {
       spreads.block[round] = part.blockSpread;
       if (part.aging === 'earns') this.#earned[round] = part.earned;
     });
+    this.#shares.forEach((draws, source) => {
+      draws[round] = sampler.shares.of(source);
+    });
     const { z, centre } = sampler.together;
     this.#together.forEach((draws, pair) => {
       draws[round] = Math.tanh((z[ITEM] as Float64Array)[pair] as number);
@@ -71,6 +78,7 @@ export class ToldRecorder {
       spreads: this.#spreads,
       scales: parts.map(({ scale }) => scale),
       hasSites: places.hasSites,
+      shares: this.#shares,
       together: this.#together,
       centre: parts.length > 1 ? this.#centre : undefined,
       pace: ages ? this.#pace : undefined,

@@ -16,6 +16,13 @@ export interface Likely {
   readonly high: number;
 }
 
+/** A source's share of the variance. */
+export interface ShareMoved {
+  readonly of: Level | 'plate';
+  readonly before: number;
+  readonly after: number;
+}
+
 /** What was taken as known of a ranking's spreads, and how far the data moved it. */
 export interface ToldSummary {
   /** How many draws the figures of the ranking rest on. */
@@ -26,12 +33,10 @@ export interface ToldSummary {
     readonly total: number;
     readonly scale: number;
     /** Shares of its variance. */
-    readonly shares: readonly {
-      readonly of: Level | 'plate';
-      readonly before: number;
-      readonly after: number;
-    }[];
+    readonly shares: readonly ShareMoved[];
   }[];
+  /** What the sources have of the variance in all parts alike. */
+  readonly shares: readonly ShareMoved[];
   /** Correlation that pairs of parts have in the middle; absent with one part. */
   readonly centre: Moved | undefined;
   /** Correlations of two parts between cultivars. */
@@ -51,7 +56,13 @@ const REACH = 1.645;
 
 export function toldSummary(told: Told, names: readonly string[], draws: number): ToldSummary {
   const { shares, together, pace, earned } = JOINT_PRIOR;
-  const before = expectedShares(shares, told.hasSites);
+  const before = expectedShares(shares.centre, told.hasSites);
+  const sharesBy = (after: (of: Level | 'plate', at: number) => number) =>
+    [...LEVELS, 'plate' as const].flatMap((of, at) =>
+      of === 'site' && !told.hasSites
+        ? []
+        : [{ of, before: before[at] ?? 0, after: after(of, at) }],
+    );
   const taste = names.indexOf('taste');
   return {
     draws,
@@ -59,12 +70,9 @@ export function toldSummary(told: Told, names: readonly string[], draws: number)
       part,
       ...totalOf(told, k),
       scale: told.scales[k] ?? 0,
-      shares: [...LEVELS, 'plate' as const].flatMap((of, at) =>
-        of === 'site' && !told.hasSites
-          ? []
-          : [{ of, before: before[at] ?? 0, after: shareOf(told, k, of) }],
-      ),
+      shares: sharesBy((of) => shareOf(told, k, of)),
     })),
+    shares: sharesBy((_, at) => meanOfDraws(told.shares[at] ?? new Float64Array(0))),
     centre: told.centre && {
       before: normal(together.centre.mean, together.centre.sd, Math.tanh),
       after: likely(told.centre),

@@ -122,7 +122,7 @@ function spreadAt(known: readonly Float64Array[], d: number, centre: number): nu
 
 /** Where nothing was tasted; the size is our own guess, the shares are those that the model begins with. */
 function assumedSpreads(range: number): SpreadVariances {
-  const { shares } = JOINT_PRIOR;
+  const shares = JOINT_PRIOR.shares.centre;
   const item = (range / 6) ** 2;
   const score = (range / 9) ** 2;
   return {

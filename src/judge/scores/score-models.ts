@@ -208,4 +208,4 @@ function plateSpread(layout: ScoreLayout, by: ScoredBy): NestedSpread | undefine
 }
 
 /** How far trees of a cultivar are expected to differ against a cultivar's seasons, as variances; see `JOINT_PRIOR`. */
-const TREES_TO_SEASONS = JOINT_PRIOR.shares.tree / JOINT_PRIOR.shares.season;
+const TREES_TO_SEASONS = JOINT_PRIOR.shares.centre.tree / JOINT_PRIOR.shares.centre.season;

@@ -1,6 +1,6 @@
 import type { CropRanking } from '../../judge/index/rank.ts';
 import { APART, EDGE, PRIOR_FREEDOM, PRIOR_WORTH } from '../../judge/index/simulation.ts';
-import type { Likely, Moved, ToldSummary } from '../../judge/index/told-summary.ts';
+import type { Likely, Moved, ShareMoved, ToldSummary } from '../../judge/index/told-summary.ts';
 import { numberWord } from '../number-words.ts';
 import { percent } from '../report-request.ts';
 import { listed, sentence } from '../words.ts';
@@ -14,7 +14,7 @@ export function explanation(): readonly string[] {
     'The index is that of a tree in full bearing: of a tree planted a years before, branches count as 1 - exp(-a / pace) of a grown one, and taste lacks a part that goes with exp(-a / pace). Trees without planted in trees.yaml count as grown.',
     'The interval of the index leaves out equally many draws at either end. Ranks are counted draw by draw. New tree: one new tree of each in a new season at one of the sites, judged without error.',
     `Two cultivars have no letter in common if one is above the other in ${percent(APART)} % of the draws; they are on the edge if that share lies within ${EDGE} errors of simulation (batch means; Flegal and Jones 2010, Annals of Statistics 38:1034-1070) of the mark. In simulated trials with known truth the intervals hold what they say (src/METHODS.md).`,
-    `What is taken as known beforehand: the total variance of a part, in squares of its scale, F with ${PRIOR_FREEDOM} and 3 degrees of freedom (Mulder and Pericchi 2018, Bayesian Analysis 13:1193-1214); its shares by source from published repeated trials (Yamada et al. 1993, HortScience 28:838; Sato et al. 2000, Scientia Horticulturae 85:75-83), worth about ${numberWord(PRIOR_WORTH)} cultivars of evidence; correlations of parts and the pace of growing up, our own guess, kept wide.`,
+    `What is taken as known beforehand: the total variance of a part, in squares of its scale, F with ${PRIOR_FREEDOM} and 3 degrees of freedom (Mulder and Pericchi 2018, Bayesian Analysis 13:1193-1214); its shares by source, of which the parts have a free centre in common, from published repeated trials (Yamada et al. 1993, HortScience 28:838; Sato et al. 2000, Scientia Horticulturae 85:75-83), worth about ${numberWord(PRIOR_WORTH)} cultivars of evidence; correlations of parts and the pace of growing up, our own guess, kept wide.`,
   ];
 }
 
@@ -29,14 +29,11 @@ export function priorsMoved(rankings: readonly CropRanking[]): readonly string[]
 
 function movedOf(crop: string, told: ToldSummary): readonly string[] {
   const parts = told.parts.map(({ part, total, scale, shares }) => {
-    const moved = shares.map(
-      ({ of, before, after }) => `${SOURCES[of]} ${whole(before)} -> ${whole(after)}`,
-    );
-    return `${sentence(part)}: spread ${figure(total)} (scale beforehand ${figure(scale)}); % of its variance, beforehand -> now: ${moved.join(', ')}.`;
+    return `${sentence(part)}: spread ${figure(total)} (scale beforehand ${figure(scale)}); % of its variance, beforehand -> now: ${movedShares(shares)}.`;
   });
   const pairs = told.together.map(({ pair: [a, b], after }) => `${a} and ${b} ${range(after)}`);
   return [
-    `The ${crop} crop rests on ${told.draws} draws. ${parts.join(' ')}`,
+    `The ${crop} crop rests on ${told.draws} draws. ${parts.join(' ')} What the parts have in common: ${movedShares(told.shares)}.`,
     ...(told.centre === undefined
       ? []
       : [
@@ -57,6 +54,12 @@ const SOURCES = {
   tree: 'tree',
   plate: 'plate',
 } as const;
+
+function movedShares(shares: readonly ShareMoved[]): string {
+  return shares
+    .map(({ of, before, after }) => `${SOURCES[of]} ${whole(before)} -> ${whole(after)}`)
+    .join(', ');
+}
 
 function movedRange({ before, after }: Moved): string {
   return `${range(before)} beforehand, ${range(after)} now`;

@@ -138,6 +138,9 @@ function unknowns(sampler: JointSampler): Map<string, number> {
     told.set(`block ${k}`, Math.log(blockSpread / scale));
     if (!cells.hasKnownVariance) told.set(`residual ${k}`, Math.log(residual / scale));
   });
+  for (const [at, name] of [...LEVELS, 'plate'].entries()) {
+    told.set(`${name} in common`, Math.log(sampler.shares.of(at)));
+  }
   LEVELS.forEach((level, at) => {
     told.set(`z ${level}`, sampler.together.z[at]?.[0] as number);
   });
@@ -155,14 +158,22 @@ function fromPrior(random: SeededRandom): Map<string, number> {
     const chi = 2 * random.gamma(1.5);
     return Math.log(Math.abs(random.normal()) / Math.sqrt(chi / 3));
   };
+  const names = [...LEVELS, 'plate'] as const;
+  const split = (shapes: readonly number[]) => {
+    const gammas = shapes.map((shape) => random.gamma(shape));
+    const sum = gammas.reduce((a, b) => a + b, 0);
+    return gammas.map((gamma) => gamma / sum);
+  };
+  const common = split(names.map((name) => shares.centre[name]));
+  names.forEach((name, at) => {
+    told.set(`${name} in common`, Math.log(common[at] as number));
+  });
   for (const k of [0, 1]) {
     // Half the logarithm of an F variate with 3 and 3 degrees of freedom.
     const total = (Math.log(random.gamma(1.5)) - Math.log(random.gamma(1.5))) / 2;
-    const names = [...LEVELS, 'plate'] as const;
-    const gammas = names.map((name) => random.gamma(shares[name]));
-    const sum = gammas.reduce((a, b) => a + b, 0);
+    const own = split(common.map((share) => shares.near * share));
     names.forEach((name, at) => {
-      told.set(`${name} ${k}`, total + Math.log((gammas[at] as number) / sum) / 2);
+      told.set(`${name} ${k}`, total + Math.log(own[at] as number) / 2);
     });
     told.set(`block ${k}`, halfT());
   }

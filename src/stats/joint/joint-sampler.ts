@@ -1,13 +1,15 @@
 import { choleskyInPlace } from '../numbers/cholesky-in-place.ts';
 import type { SeededRandom } from '../random/seeded-random.ts';
+import { CommonShares } from './common-shares.ts';
 import { Correlations } from './correlations.ts';
 import { type EffectPlaces, effectPlaces } from './effect-places.ts';
 import { EffectSolver } from './effect-solver.ts';
-import { expectedShares, type JointPrior, logHalfT3, logSpreadPrior } from './joint-prior.ts';
+import { expectedShares, type JointPrior } from './joint-prior.ts';
 import { ITEM, type JointTrial, LEVELS, SEASON, SITE, TREE } from './joint-trial.ts';
 import { partCells } from './part-cells.ts';
 import { LEAST_SHARE, PartChain } from './part-chain.ts';
 import { type Ridge, ridgesOf, Slides } from './slides.ts';
+import { logHalfT3, logSpreadPrior } from './spread-prior.ts';
 import { Steps } from './steps.ts';
 
 const PACE_STEP = 0.5;
@@ -26,6 +28,7 @@ export class JointSampler {
   readonly parts: readonly PartChain[];
   readonly effects: EffectSolver;
   readonly together: Correlations;
+  readonly shares: CommonShares;
   /** Spreads part by part: of each level, in the order of `LEVELS`. */
   readonly spreads: Float64Array;
   /** Years in which a young tree makes up for 1 - 1/e of what it lacks. */
@@ -75,6 +78,7 @@ export class JointSampler {
       prior.together,
       random,
     );
+    this.shares = new CommonShares(prior.shares, places.hasSites, random);
     this.#precision = LEVELS.map(() => new Float64Array(count * count));
     this.#cross = LEVELS.map(() => new Float64Array(count * count));
     this.#weight = new Float64Array(places.spots * count);
@@ -109,6 +113,7 @@ export class JointSampler {
     this.#drawLatent();
     for (let level = 0; level < LEVELS.length; level++) this.#addUpCross(level);
     for (let part = 0; part < this.#count; part++) this.#drawSpreads(part);
+    this.shares.step(this.parts, this.spreads);
     this.#drawCorrelations();
     if (this.ages) this.#drawAges();
     this.#setPrecisions();
@@ -119,7 +124,7 @@ export class JointSampler {
 
   /** Ends the tuning of steps. */
   freeze(): void {
-    for (const steps of [this.#centred, this.#along, this.#within]) steps.freeze();
+    for (const one of [this.#centred, this.#along, this.#within, this.shares]) one.freeze();
   }
 
   spread(part: number, level: number): number {
@@ -200,8 +205,8 @@ export class JointSampler {
   #priorOf(part: number, plate: number): number {
     const { scale } = this.parts[part] as PartChain;
     const from = part * LEVELS.length;
-    const { shares } = this.#prior;
-    return logSpreadPrior(this.spreads, from, plate, scale, shares, this.places.hasSites);
+    const { parameters } = this.shares;
+    return logSpreadPrior(this.spreads, from, plate, scale, parameters, this.#prior.keptOff);
   }
 
   #drawSpreads(k: number): void {
@@ -433,7 +438,7 @@ function startingSpreads(
   prior: JointPrior,
   hasSites: boolean,
 ): Float64Array {
-  const shares = expectedShares(prior.shares, hasSites);
+  const shares = expectedShares(prior.shares.centre, hasSites);
   const spreads = new Float64Array(parts.length * LEVELS.length);
   parts.forEach((part, k) => {
     const total = 2 * part.plate;

@@ -1,4 +1,4 @@
-import { logHalfT3 } from '../joint/joint-prior.ts';
+import { logHalfT3 } from '../joint/spread-prior.ts';
 import { Steps } from '../joint/steps.ts';
 import { backwardInPlace, choleskyInPlace, forwardInPlace } from '../numbers/cholesky-in-place.ts';
 import type { SeededRandom } from '../random/seeded-random.ts';
