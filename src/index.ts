@@ -11,7 +11,7 @@
 import type { SeasonsAsked } from './cli/changes-page.ts';
 import {
   COMPARE,
-  CROPS,
+  CROPS_SIDE_BY_SIDE,
   PREFERENCE,
   RANK,
   RIPENING,
@@ -110,7 +110,7 @@ export function weights(ledger: Ledger, asked: AskedSpread = {}): Promise<Report
 
 /** Early and main crop side by side: `pomary crops`. */
 export function crops(ledger: Ledger, asked: AskedRows = {}): Promise<Reported<CropsRow>> {
-  return askedReport(CROPS, ledger, asked);
+  return askedReport(CROPS_SIDE_BY_SIDE, ledger, asked);
 }
 
 /**

@@ -114,6 +114,25 @@ test('only the outermost files touch the machine', () => {
   expect(broken).toEqual([]);
 });
 
+/** Its functions are named by the commands that they stand for. */
+const LIBRARY_FACE = 'src/index.ts';
+
+test('an exported name has one meaning', () => {
+  const placesOf = new Map<string, string[]>();
+  for (const path of sources().filter((one) => one !== LIBRARY_FACE)) {
+    const text = readFileSync(join(ROOT, path), 'utf8');
+    // Overloads of a function are one.
+    const names = new Set([...text.matchAll(DECLARED)].map((found) => found[1] ?? ''));
+    for (const name of names) placesOf.set(name, [...(placesOf.get(name) ?? []), path]);
+  }
+  const twice = [...placesOf].filter(([, places]) => places.length > 1);
+  expect(twice.map(([name, places]) => `${name}: ${places.join(', ')}`)).toEqual([]);
+  expect(placesOf.size).toBeGreaterThan(1000);
+});
+
+const DECLARED =
+  /^export (?:declare )?(?:async )?(?:abstract )?(?:interface|type|const|let|function\*?|class|enum) (\w+)/gm;
+
 test('tests that stand beside a unit run no command: those stand in tests/', () => {
   const broken = readdirSync(join(ROOT, 'src'), { recursive: true, encoding: 'utf8' })
     .map((path) => join('src', path).replaceAll('\\', '/'))

@@ -16,7 +16,7 @@ import { starterFiles } from '../src/reading/starter-ledger.ts';
 import { ledgerEntries } from '../src/report/changes/ledger-entries.ts';
 import { importTable } from '../src/writing/import/import-table.ts';
 import { isSeasonEntry } from '../src/writing/listing.ts';
-import { type Fields, isFields, type NewEntry } from '../src/writing/new-entry.ts';
+import { type FileMap, isFileMap, type NewEntry } from '../src/writing/new-entry.ts';
 import { entryInWords } from '../src/writing/shorthand/entry-in-words.ts';
 import { SHORTHAND } from '../src/writing/shorthand/help.ts';
 import { beginSession, readLine } from '../src/writing/shorthand/read-line.ts';
@@ -78,7 +78,7 @@ function filesOf(section: SeasonSection, entries: readonly unknown[]) {
 /** Keys of entries, those of the samples of a sitting behind `samples.`. */
 function keysOf(entries: readonly unknown[]): ReadonlySet<string> {
   return new Set(
-    entries.filter(isFields).flatMap((entry) => {
+    entries.filter(isFileMap).flatMap((entry) => {
       const { samples } = entry;
       const inside = Array.isArray(samples) ? [...keysOf(samples)] : [];
       return [...Object.keys(entry), ...inside.map((key) => `samples.${key}`)];
@@ -91,7 +91,7 @@ function tablesOf(section: SeasonSection): readonly string[] {
   return section === 'tastings' ? ['samples', 'scores', 'words'] : [section];
 }
 
-async function broughtBack(section: SeasonSection, entries: readonly Fields[]) {
+async function broughtBack(section: SeasonSection, entries: readonly FileMap[]) {
   const files = filesOf(section, entries);
   const ledger = ledgerFrom(files);
   const all: unknown[] = [];
@@ -105,7 +105,7 @@ async function broughtBack(section: SeasonSection, entries: readonly Fields[]) {
 }
 
 /** What `changes` tells of entries: the head of each, then its fields by their keys. */
-function toldKeys(section: SeasonSection, entries: readonly Fields[]): ReadonlySet<string> {
+function toldKeys(section: SeasonSection, entries: readonly FileMap[]): ReadonlySet<string> {
   const told = ledgerEntries(ledgerFrom(filesOf(section, entries)));
   const ofSection = told.filter(
     ({ kind }) => !['setting', 'cultivar', 'tree', 'weather'].includes(kind),
@@ -141,7 +141,7 @@ const OF_SAMPLE = new Set(['scores', 'words']);
 
 async function sidesWithout(section: SeasonSection): Promise<readonly string[]> {
   const entries = typed(section);
-  const raw = entries.map(({ entry }): Fields => ({ ...entry }));
+  const raw = entries.map(({ entry }): FileMap => ({ ...entry }));
   // A sitting has a day of its own, and remarks that no typed line has.
   const sittings = raw.map((one, at) => ({
     ...one,

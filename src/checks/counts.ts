@@ -3,7 +3,7 @@ import { groupBy } from '../measure/group-by.ts';
 import type { Count, Drop, Pick } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { spotIn } from '../source/source-file.ts';
-import { byDate, repeatsIn, treeCrop, wasCutBack } from './parts/tree-entries.ts';
+import { byDateAndPlace, repeatsIn, treeCrop, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -37,7 +37,7 @@ function* findCountBranchesJump(ledger: Ledger): Generator<Diagnostic> {
     const counted = season.counts.filter(({ branches }) => branches !== undefined);
     for (const counts of groupBy(counted, treeCrop).values()) {
       let before: Count | undefined;
-      for (const now of byDate(counts)) {
+      for (const now of byDateAndPlace(counts)) {
         if (before !== undefined) yield* compare(ledger, before, now);
         before = now;
       }
@@ -159,7 +159,7 @@ function firstOver(
   const allowed = count.fruit + Math.max(2, count.fruit / 10);
   let total = 0;
   let first: Pick | Drop | undefined;
-  for (const entry of byDate(entries)) {
+  for (const entry of byDateAndPlace(entries)) {
     // A count is of what hangs before anything is picked that day.
     if (entry.on < count.on) continue;
     total += entry.fruit;

@@ -4,7 +4,7 @@ import { cropOutlook } from '../model/bearing.ts';
 import type { Tree } from '../model/collection.ts';
 import type { Crop, Ledger, Season } from '../model/ledger.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
-import { byDate, treeCrop } from './parts/tree-entries.ts';
+import { byDateAndPlace, treeCrop } from './parts/tree-entries.ts';
 import type { Rule } from './rule.ts';
 
 const cropUnexpectedWords = wording<{
@@ -64,7 +64,7 @@ function* findCropUnexpected(ledger: Ledger): Generator<Diagnostic> {
       const { tree, crop } = any;
       const outlook = cropOutlook(tree.cultivar.bears, crop, pollinator);
       if (outlook.expected) continue;
-      const inOrder = byDate(all);
+      const inOrder = byDateAndPlace(all);
       const seen = inOrder.find(({ isRipe }) => isRipe) ?? inOrder[0] ?? any;
       const words = seen.isRipe ? cropUnexpectedWords : cropMayDropWords;
       yield diagnose(words, spotIn(seen.at, 'crop'), {

@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose, type Wording, wording } from '../diagnostics/diagnostic.ts';
-import { listed } from '../diagnostics/phrases.ts';
+import { namesInWords } from '../diagnostics/phrases.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Cultivar } from '../model/collection.ts';
 import type { Ledger } from '../model/ledger.ts';
@@ -119,7 +119,7 @@ const nameMarksWords = wording<Named & { marks: readonly string[] }>({
   severity: 'hint',
   why: 'Besides letters and digits a cultivar name may hold apostrophes, commas, full stops, hyphens, slashes and at most two exclamation marks, not side by side; no fractions (ICNCP, 9th edition).',
   message: ({ name, marks }) =>
-    `the name "${name}" holds ${listed(marks)}, which a cultivar name may not`,
+    `the name "${name}" holds ${namesInWords(marks)}, which a cultivar name may not`,
   advice: () => `${KEEP}; a name of your own should do without`,
 });
 
@@ -225,7 +225,7 @@ const nameWordWords = wording<Named & { words: readonly string[] }>({
   severity: 'hint',
   why: 'Words such as "variety", "strain" or "improved" may not be part of a cultivar name established since 1959 (ICNCP, 9th edition).',
   message: ({ name, words }) =>
-    `the name "${name}" holds ${listed(words.map((word) => `"${word}"`))}, which a cultivar name may not`,
+    `the name "${name}" holds ${namesInWords(words.map((word) => `"${word}"`))}, which a cultivar name may not`,
   advice: () => `${KEEP}; a name of your own should do without`,
 });
 

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { photoInside } from '../model/photo-path.ts';
-import { entriesOf } from '../model/season-entries.ts';
+import { entriesIn } from '../model/season-entries.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import type { Rule, Surroundings } from './rule.ts';
 
@@ -9,7 +9,7 @@ import type { Rule, Surroundings } from './rule.ts';
 function* photos({ seasons }: Ledger): Generator<{ readonly photo: string; readonly at: Spot }> {
   for (const season of seasons) {
     const samples = season.tastings.flatMap((tasting) => tasting.samples);
-    for (const { photo, at } of [...entriesOf(season), ...samples]) {
+    for (const { photo, at } of [...entriesIn(season), ...samples]) {
       if (photo !== undefined) yield { photo, at: spotIn(at, 'photo') };
     }
   }

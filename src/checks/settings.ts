@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
-import { listed } from '../diagnostics/phrases.ts';
+import { namesInWords } from '../diagnostics/phrases.ts';
 import { outrunBands } from '../measure/outrun-bands.ts';
 import { EVERYTHING } from '../measure/selection.ts';
 import { daysBetween, growingYear } from '../model/dates.ts';
@@ -126,7 +126,7 @@ const verdictLimitsWords = wording<{
   rule: 'verdict-limits',
   severity: 'error',
   why: 'The verdict compares the index, which lies on the scale, with two limits. Limits off the scale or the wrong way round would increase or discard everything or nothing.',
-  message: ({ problems }) => listed(problems),
+  message: ({ problems }) => namesInWords(problems),
   advice: ({ low, high }) =>
     `give limits with ${low} <= discard_below <= increase_above <= ${high}`,
 });

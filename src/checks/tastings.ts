@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { didYouMean } from '../diagnostics/did-you-mean.ts';
-import { listed } from '../diagnostics/phrases.ts';
+import { namesInWords } from '../diagnostics/phrases.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Sample, Tasting } from '../model/entries.ts';
 import type { Ledger } from '../model/ledger.ts';
@@ -20,8 +20,8 @@ const sheetHalfFilledWords = wording<{
   severity: 'warning',
   why: 'Where a sitting scores several traits, a sample without one of them is compared on fewer scores than the rest. A trait that nobody scored at the sitting is not missed.',
   message: ({ taster, sample, given, missing }) =>
-    `${taster} scored ${listed(given)} of ${sample} but not ${listed(missing)}`,
-  advice: ({ missing }) => `add ${listed(missing)} if it is on the score sheet`,
+    `${taster} scored ${namesInWords(given)} of ${sample} but not ${namesInWords(missing)}`,
+  advice: ({ missing }) => `add ${namesInWords(missing)} if it is on the score sheet`,
 });
 
 export const sheetHalfFilled: Rule = { words: [sheetHalfFilledWords], check: findSheetHalfFilled };

@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
-import { listed } from '../diagnostics/phrases.ts';
+import { namesInWords } from '../diagnostics/phrases.ts';
 import { groupBy } from '../measure/group-by.ts';
 import type { Tree } from '../model/collection.ts';
 import { addDays, growingYear } from '../model/dates.ts';
@@ -9,7 +9,7 @@ import { treeEntries } from '../model/season-entries.ts';
 import { arrivalOf, siteOn } from '../model/standing.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { byDate, wasCutBack } from './parts/tree-entries.ts';
+import { byDateAndPlace, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -104,7 +104,7 @@ function* findGirthShrinks(ledger: Ledger): Generator<Diagnostic> {
     .filter(({ girth }) => girth !== undefined);
   for (const entries of groupBy(measured, ({ tree }) => tree).values()) {
     let before: Growth | undefined;
-    for (const now of byDate(entries)) {
+    for (const now of byDateAndPlace(entries)) {
       if (before !== undefined) yield* compare(ledger, before, now);
       before = now;
     }
@@ -130,7 +130,8 @@ const treeSilentWords = wording<{ tree: string; seasons: readonly number[] }>({
   rule: 'tree-silent',
   severity: 'hint',
   why: 'A tree without entries counts as not looked at, not as one that bore nothing. Leaving out the trees that bore nothing flatters their cultivar.',
-  message: ({ tree, seasons }) => `tree ${tree} stood in ${listed(seasons)} but has no entry there`,
+  message: ({ tree, seasons }) =>
+    `tree ${tree} stood in ${namesInWords(seasons)} but has no entry there`,
   advice: () =>
     'if it bore nothing, enter a count with `fruit: 0`; if it is gone, say when: `removed: YYYY-MM-DD`',
 });

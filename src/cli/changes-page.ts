@@ -1,5 +1,5 @@
 import { checkLedger, errorRules } from '../checks/index.ts';
-import { inOrder } from '../diagnostics/order.ts';
+import { sortedDiagnostics } from '../diagnostics/order.ts';
 import type { Selection } from '../measure/selection.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { readLedger } from '../reading/read-ledger.ts';
@@ -13,7 +13,7 @@ import { EXIT, Finished, UsageError } from './exit.ts';
 import { findLedger } from './find-ledger.ts';
 import { type Host, type Snapshot, UnknownRevision } from './host.ts';
 import { lookOf } from './look.ts';
-import { type GlobalOptions, MOST_SHOWN, openLedger } from './open-ledger.ts';
+import { type GlobalOptions, MOST_SHOWN, openForReport } from './open-ledger.ts';
 import type { DocumentOptions } from './print-document.ts';
 import { selectionOf } from './request.ts';
 
@@ -33,7 +33,7 @@ export async function changesPage(host: Host, options: ChangesOptions): Promise<
   const { since, until } = options;
   if (since !== undefined) return sinceRevision(host, options, since);
   if (until !== undefined) throw new UsageError('--until goes with --since');
-  const ledger = await openLedger(host, options);
+  const ledger = await openForReport(host, options);
   return changesOfSeasons(ledger, { ...options, today: host.today() });
 }
 
@@ -97,7 +97,7 @@ async function sinceRevision(
     options.until === undefined
       ? undefined
       : await openPastLedger(host, options, folder, options.until);
-  const ledger = past?.ledger ?? (await openLedger(host, options));
+  const ledger = past?.ledger ?? (await openForReport(host, options));
   const { confidence, top } = options;
   const selection = selectionOf(ledger, { ...options, cultivar: [], tree: [] });
   const sides = {
@@ -134,7 +134,9 @@ async function openPastLedger(
   const snapshot = await snapshotAt(host, folder, revision);
   const { ledger, diagnostics } = readLedger(snapshot.files);
   const found = ledger === undefined ? [] : located(checkLedger(ledger, errorRules));
-  const errors = inOrder([...diagnostics, ...found]).filter(({ severity }) => severity === 'error');
+  const errors = sortedDiagnostics([...diagnostics, ...found]).filter(
+    ({ severity }) => severity === 'error',
+  );
   if (ledger !== undefined && errors.length === 0) return { ledger, snapshot };
   const { renderDiagnostics } = await import('../render/diagnostics-text.ts');
   const look = lookOf(host, host.stderr, !options.color);

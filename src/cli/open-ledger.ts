@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { checkLedger, errorRules, rules } from '../checks/index.ts';
 import type { LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
-import { inOrder } from '../diagnostics/order.ts';
+import { sortedDiagnostics } from '../diagnostics/order.ts';
 import { fileIgnored } from '../diagnostics/words/reading.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { readLedger } from '../reading/read-ledger.ts';
@@ -31,7 +31,7 @@ export function readAndCheck(host: Host, options: GlobalOptions, toRun = rules):
   const { ledger, diagnostics } = readLedger(readFiles(host, folder));
   const around = { isFile: (path: string) => host.files.kind(join(folder, path)) === 'file' };
   const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun, around));
-  return { folder, ledger, diagnostics: inOrder([...diagnostics, ...found]) };
+  return { folder, ledger, diagnostics: sortedDiagnostics([...diagnostics, ...found]) };
 }
 
 /** Errors shown by a report, which is not the place to go through all of them. */
@@ -41,7 +41,7 @@ export const MOST_SHOWN = 20;
  * The ledger for a report. With any error in it nothing is computed: the errors are shown on
  * standard error and the command ends.
  */
-export async function openLedger(host: Host, options: GlobalOptions): Promise<Ledger> {
+export async function openForReport(host: Host, options: GlobalOptions): Promise<Ledger> {
   // Only an error stops a report, so the checks that find less need not run.
   const { ledger, diagnostics } = readAndCheck(host, options, errorRules);
   const errors = diagnostics.filter((one) => one.severity === 'error');

@@ -7,7 +7,7 @@ import {
 } from '../judge/pool/same-cultivars.ts';
 import { compareText } from '../model/canonical-order.ts';
 import type { Cover, Ledger } from '../model/ledger.ts';
-import type { PoolMaterial, PoolRequest } from '../report/pool/pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from '../report/pool/pool-request.ts';
 import type { ReportRequest } from '../report/report-request.ts';
 import { UsageError } from './exit.ts';
 import type { Host } from './host.ts';
@@ -26,7 +26,7 @@ export interface PoolWords {
 
 export interface OpenedPool {
   readonly material: PoolMaterial;
-  readonly asked: PoolRequest;
+  readonly asked: PoolReportRequest;
 }
 
 /** Opens the gardens that were named and holds what is asked against all of them. */
@@ -49,7 +49,7 @@ export function askedPool(
 ): OpenedPool {
   const seasons = options.season.flat();
   const material = poolMaterial(home, opened, { seasons, climate, covers: cover, parts });
-  const keptTo: PoolRequest['keptTo'] = [
+  const keptTo: PoolReportRequest['keptTo'] = [
     ['season', seasons],
     ['cultivar', cultivar],
     ['climate', climate ?? []],

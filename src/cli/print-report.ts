@@ -4,7 +4,7 @@ import { chooseColumns } from '../report/named-column.ts';
 import type { Report } from '../report/table.ts';
 import type { Host } from './host.ts';
 import { lookOf } from './look.ts';
-import { type GlobalOptions, openLedger } from './open-ledger.ts';
+import { type GlobalOptions, openForReport } from './open-ledger.ts';
 import type { ReportOptions } from './options.ts';
 import { formatOfFile, putOut } from './put-out.ts';
 import type { ReportEntry } from './report-entry.ts';
@@ -20,7 +20,7 @@ export async function printReport(
   entry: ReportEntry<object>,
 ): Promise<void> {
   const options = command.optsWithGlobals<ReportOptions & GlobalOptions>();
-  const ledger = await openLedger(host, options);
+  const ledger = await openForReport(host, options);
   const format = options.format ?? formatOfFile(options.output, FORMATS);
   const report = await built(options.columns, format, () =>
     entry.build(

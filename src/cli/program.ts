@@ -81,7 +81,7 @@ export function buildProgram(host: Host): Command {
     'Measure:',
     reports.YIELD,
     reports.WEIGHTS,
-    reports.CROPS,
+    reports.CROPS_SIDE_BY_SIDE,
     reports.SOUNDNESS,
     reports.RIPENING,
   );

@@ -52,7 +52,7 @@ export const WEIGHTS: ReportEntry<SpreadWords> = {
   },
 };
 
-export const CROPS: ReportEntry<object> = {
+export const CROPS_SIDE_BY_SIDE: ReportEntry<object> = {
   name: 'crops',
   description: 'Early crop and main crop side by side.',
   examples: ['crops --season 2026'],

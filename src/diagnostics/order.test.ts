@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { LocatedDiagnostic } from './diagnostic.ts';
-import { inOrder } from './order.ts';
+import { sortedDiagnostics } from './order.ts';
 
 function diagnostic(path: string, start: number, rule: string, message = 'm'): LocatedDiagnostic {
   const file = { path, text: 'x'.repeat(99), bom: false };
@@ -24,7 +24,7 @@ test('by file, then place as a number, then rule', () => {
     diagnostic('cultivars.yaml', 50, 'a'),
     diagnostic('trees.yaml', 10, 'a'),
   ];
-  expect(inOrder(mixed).map(brief)).toEqual([
+  expect(sortedDiagnostics(mixed).map(brief)).toEqual([
     'cultivars.yaml:50 a',
     'trees.yaml:9 z',
     'trees.yaml:10 a',
@@ -34,8 +34,10 @@ test('by file, then place as a number, then rule', () => {
 
 test('an exact repeat is dropped, also from a second reading of the file', () => {
   const twice = [diagnostic('a.yaml', 1, 'r'), diagnostic('a.yaml', 1, 'r')];
-  expect(inOrder(twice)).toHaveLength(1);
-  expect(inOrder([...twice, diagnostic('a.yaml', 1, 'r', 'other words')])).toHaveLength(2);
+  expect(sortedDiagnostics(twice)).toHaveLength(1);
+  expect(sortedDiagnostics([...twice, diagnostic('a.yaml', 1, 'r', 'other words')])).toHaveLength(
+    2,
+  );
 });
 
 test('the order does not depend on the order of arrival, and what came in stays as it was', () => {
@@ -46,8 +48,8 @@ test('the order does not depend on the order of arrival, and what came in stays 
     fc.property(some, (list) => {
       const diagnostics = list.map(([path, start, rule]) => diagnostic(path, start, rule));
       const before = diagnostics.map(brief);
-      const sorted = inOrder(diagnostics).map(brief);
-      expect(inOrder(diagnostics.toReversed()).map(brief)).toEqual(sorted);
+      const sorted = sortedDiagnostics(diagnostics).map(brief);
+      expect(sortedDiagnostics(diagnostics.toReversed()).map(brief)).toEqual(sorted);
       expect(diagnostics.map(brief)).toEqual(before);
       expect(new Set(sorted)).toEqual(new Set(before));
       expect(sorted.length).toBe(new Set(sorted).size);

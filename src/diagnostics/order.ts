@@ -1,7 +1,9 @@
 import type { LocatedDiagnostic } from './diagnostic.ts';
 
 /** By file, then place, then rule; an exact repeat is dropped. Always the same order. */
-export function inOrder(diagnostics: readonly LocatedDiagnostic[]): readonly LocatedDiagnostic[] {
+export function sortedDiagnostics(
+  diagnostics: readonly LocatedDiagnostic[],
+): readonly LocatedDiagnostic[] {
   const sorted = [...diagnostics].sort(
     (a, b) =>
       byText(a.at.file.path, b.at.file.path) ||

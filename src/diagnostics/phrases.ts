@@ -1,5 +1,5 @@
 /** Names in a sentence: `a`, `a and b`, `a, b and c`. */
-export function listed(names: readonly (string | number)[]): string {
+export function namesInWords(names: readonly (string | number)[]): string {
   const last = names.at(-1);
   if (last === undefined) return '';
   return names.length === 1 ? String(last) : `${names.slice(0, -1).join(', ')} and ${last}`;

@@ -3,17 +3,17 @@ import {
   crop,
   DAY_NAMES,
   day,
+  entryTree,
   FRUIT_NAMES,
   optional,
   remarks,
-  tree,
   whole,
 } from './field.ts';
 import { type Kind, mapOf } from './kind.ts';
 
 const fields = {
   on: day('The day of the count.', DAY_NAMES),
-  tree,
+  tree: entryTree,
   crop,
   fruit: whole('Fruit hanging; 0 if there is none.', {
     ...FRUIT_NAMES,

@@ -1,9 +1,9 @@
-import { crop, DAY_NAMES, day, FRUIT_NAMES, remarks, tree, whole } from './field.ts';
+import { crop, DAY_NAMES, day, entryTree, FRUIT_NAMES, remarks, whole } from './field.ts';
 import { type Kind, mapOf } from './kind.ts';
 
 const fields = {
   on: day('The day it was found.', DAY_NAMES),
-  tree,
+  tree: entryTree,
   crop,
   fruit: whole('Fruit lost.', {
     also: [...FRUIT_NAMES.also, 'dropped', 'fallen'],

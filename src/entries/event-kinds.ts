@@ -3,14 +3,14 @@ import {
   amount,
   type Fields,
   field,
-  tree as ofEntry,
+  entryTree as ofEntry,
   optional,
   siteKey,
   text,
   treeId,
   whole,
 } from './field.ts';
-import type { Said, TypedLine } from './kind.ts';
+import type { LineHelp, Said } from './kind.ts';
 import { name, container as size, wholeNumber } from './values.ts';
 
 /** A kind of event: all that is particular to it. */
@@ -18,7 +18,7 @@ export interface EventKind {
   /** What it says besides its day and its remarks; a tree that must be there is all it touches. */
   readonly fields: Fields;
   /** How it is typed, its own word first. */
-  readonly line: TypedLine;
+  readonly line: LineHelp;
   /** Key of the field that may stand on the line without a word before it. */
   readonly bare?: string;
   /** Two equal ones of a day may be two, as fruit taken off twice. */

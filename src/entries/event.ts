@@ -2,7 +2,6 @@ import * as z from 'zod/mini';
 import type { FieldEvent } from '../model/entries.ts';
 import { EVENTS } from './event-kinds.ts';
 import {
-  cell,
   DAY_NAMES,
   day,
   type Field,
@@ -10,17 +9,18 @@ import {
   field,
   optional,
   remarks,
+  tableCell,
 } from './field.ts';
 import { type Kind, type Said, type ShapeOf, shapeOf } from './kind.ts';
 import { containerText } from './tree.ts';
-import { listed } from './values.ts';
+import { eitherOf } from './values.ts';
 
 const MOVED_TO = { key: 'movedTo', about: 'Where a tree moved to.' };
 const POT_VOLUME = { key: 'potVolume', about: 'Size of the new pot.' };
 
 export type EventWord = keyof typeof EVENTS;
 export const EVENT_WORDS = Object.keys(EVENTS) as readonly EventWord[];
-const KINDS = listed(EVENT_WORDS);
+const KINDS = eitherOf(EVENT_WORDS);
 
 const on = day('The day.', DAY_NAMES);
 const kind = field(
@@ -52,12 +52,12 @@ function inOrder(said: Fields): Fields {
 /** A table may say in columns of their own where a tree moved, how big its pot is, and what it was done to. */
 const row = {
   ...fields,
-  moved_to: cell({ kind: 'site' }, { also: ['moved to'], column: MOVED_TO }),
-  pot_volume: cell(
+  moved_to: tableCell({ kind: 'site' }, { also: ['moved to'], column: MOVED_TO }),
+  pot_volume: tableCell(
     { kind: 'amount', dimension: 'volume' },
     { also: ['pot size'], column: POT_VOLUME },
   ),
-  target: cell({ kind: 'choice', of: ['tree', 'site', 'trial'] }),
+  target: tableCell({ kind: 'choice', of: ['tree', 'site', 'trial'] }),
 };
 
 /** What was done or happened to a tree, a site or everything. */

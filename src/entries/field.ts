@@ -6,7 +6,7 @@ import {
   positiveWhole,
   quantity,
   reference,
-  text as textValue,
+  textValue,
   wholeNumber,
 } from './values.ts';
 
@@ -87,7 +87,7 @@ export function field<Schema extends z.ZodMiniType>(
 }
 
 /** What a table gives beside the fields of an entry, and the entry says in another way. */
-export function cell(holds: Holds, names: FieldNames = {}): CellField {
+export function tableCell(holds: Holds, names: FieldNames = {}): CellField {
   return { holds, isOptional: true, ...names, also: names.also ?? [] };
 }
 
@@ -176,7 +176,7 @@ export const DAY_NAMES: FieldNames & { readonly also: readonly string[] } = {
   perhaps: ['picked'],
 };
 
-export const tree = treeId('The id of the tree.', {
+export const entryTree = treeId('The id of the tree.', {
   also: ['tree id', 'plant', 'plant id', 'tree no', 'tree number', 'plant no'],
   perhaps: ['id'],
 });

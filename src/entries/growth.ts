@@ -1,4 +1,4 @@
-import { amount, DAY_NAMES, day, optional, remarks, tree } from './field.ts';
+import { amount, DAY_NAMES, day, entryTree, optional, remarks } from './field.ts';
 import { type Kind, mapOf } from './kind.ts';
 
 const fields = {
@@ -6,7 +6,7 @@ const fields = {
     ...DAY_NAMES,
     also: [...DAY_NAMES.also, 'measured', 'measured on'],
   }),
-  tree,
+  tree: entryTree,
   girth: optional(
     amount('Girth of the trunk, always at the same height.', 'girth', 'the girth of the trunk', {
       also: ['trunk girth', 'circumference', 'trunk circumference'],

@@ -5,7 +5,7 @@ import { type CellField, type Field, type Fields, lines } from './field.ts';
 export type Said = Readonly<Record<string, unknown>>;
 
 /** One kind of line that may be typed. */
-export interface TypedLine {
+export interface LineHelp {
   readonly pattern: string;
   readonly example: string;
   readonly meaning: string;
@@ -25,7 +25,7 @@ export interface Kind {
   /** What the table of its entries holds, if not the hint. */
   readonly table?: string;
   /** How it is typed, where the line begins with one of its fields: `girth TREE N`. */
-  readonly lines?: readonly TypedLine[];
+  readonly lines?: readonly LineHelp[];
   /** Two fields of which an entry needs one at least. */
   readonly needsOneOf?: readonly [some: string, other: string];
   /** Two equal ones of a day may be two, as picks that are fruit beside other fruit. */

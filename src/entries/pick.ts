@@ -6,11 +6,11 @@ import {
   crop,
   DAY_NAMES,
   day,
+  entryTree,
   FRUIT_NAMES,
   field,
   optional,
   remarks,
-  tree,
   whole,
 } from './field.ts';
 import { type Kind, mapOf, type Said } from './kind.ts';
@@ -49,7 +49,7 @@ const defects = {
 
 const fields = {
   on: day('The day of the pick.', DAY_NAMES),
-  tree,
+  tree: entryTree,
   crop,
   fruit: optional(
     whole('Fruit picked; may be left out where every one of them is in weights.', {

@@ -2,16 +2,16 @@ import * as z from 'zod/mini';
 import { RIPENESS, type Sample } from '../model/entries.ts';
 import {
   amount,
-  cell,
   choice,
   crop,
   DAY_NAMES,
   day,
+  entryTree,
   field,
   lines,
   optional,
   remarks,
-  tree,
+  tableCell,
 } from './field.ts';
 import { type Kind, mapOf, type Said } from './kind.ts';
 import { number, numberWithin, reference, tasteWord } from './values.ts';
@@ -19,7 +19,7 @@ import { number, numberWithin, reference, tasteWord } from './values.ts';
 const label = reference('the label of a sample');
 
 const sampleFields = {
-  tree,
+  tree: entryTree,
   crop,
   as: optional(
     field(
@@ -113,13 +113,13 @@ const fields = {
 const row = {
   on: fields.on,
   // Parts the sittings of one day; it is not written.
-  sitting: cell({ kind: 'text' }, { also: ['session'] }),
+  sitting: tableCell({ kind: 'text' }, { also: ['session'] }),
   ...sampleFields,
-  taster: cell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
-  trait: cell({ kind: 'text' }),
-  score: cell({ kind: 'number' }),
-  place: cell({ kind: 'whole', least: 1 }, { also: ['rank', 'position', 'placed'] }),
-  word: cell(
+  taster: tableCell({ kind: 'taster' }, { also: ['who', 'name', 'person', 'judge', 'tasted by'] }),
+  trait: tableCell({ kind: 'text' }),
+  score: tableCell({ kind: 'number' }),
+  place: tableCell({ kind: 'whole', least: 1 }, { also: ['rank', 'position', 'placed'] }),
+  word: tableCell(
     { kind: 'phrases' },
     { also: ['words', 'descriptors', 'tastes of', 'tasting words', 'tasting notes'] },
   ),

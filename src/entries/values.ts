@@ -28,7 +28,7 @@ export function reference(what: string) {
   return z.union([z.string().check(z.minLength(1)), z.int()], { error: what });
 }
 
-export const text = z.string({ error: 'text (in quotes, if it looks like a number)' });
+export const textValue = z.string({ error: 'text (in quotes, if it looks like a number)' });
 export const name = z
   .string({ error: 'a name (in quotes, if it looks like a number)' })
   .check(
@@ -81,11 +81,11 @@ export function quantity(what: string) {
 export const container = quantity('the size of the pot, as in "20 L", or ground');
 
 export function oneOf<const Values extends readonly [string, ...string[]]>(values: Values) {
-  return z.enum(values, { error: listed(values) });
+  return z.enum(values, { error: eitherOf(values) });
 }
 
 /** Words as a sentence lists them: a, b or c. */
-export function listed(values: readonly string[]): string {
+export function eitherOf(values: readonly string[]): string {
   const last = values.at(-1);
   return values.length === 1 ? String(last) : `${values.slice(0, -1).join(', ')} or ${last}`;
 }

@@ -1,4 +1,4 @@
-import type { Said } from '../report/document.ts';
+import type { JsonValue } from '../report/document.ts';
 import type { Note, Report } from '../report/table.ts';
 import type { ReportRow } from './row-types.ts';
 
@@ -30,6 +30,6 @@ export interface ReportedPage {
   readonly title: string;
   readonly selection: Report['selection'];
   /** Tables, and whatever else, by key. */
-  readonly sections: Readonly<Record<string, ReportedTable | Said>>;
+  readonly sections: Readonly<Record<string, ReportedTable | JsonValue>>;
   readonly notes: readonly Note[];
 }

@@ -17,7 +17,7 @@ function sectionsOf(season: Season): readonly (readonly [SeasonSection, readonly
 }
 
 /** Every entry of a season, section by section. */
-export function entriesOf(season: Season): readonly SeasonEntry[] {
+export function entriesIn(season: Season): readonly SeasonEntry[] {
   return sectionsOf(season).flatMap(([, entries]) => entries);
 }
 

@@ -8,13 +8,13 @@ import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-fil
 import { type Building, containerAt, lookUp, partialDateAt } from './building.ts';
 import { frozenMap } from './frozen.ts';
 
-export interface Listed<Thing> {
+export interface ListedThings<Thing> {
   readonly listed: ReadonlyMap<string, Thing>;
   /** Names that stand in the file, but whose records cannot be used. */
   readonly faulty: ReadonlySet<string>;
 }
 
-export interface ListedTrees extends Listed<Tree> {
+export interface ListedTrees extends ListedThings<Tree> {
   /** As the file lists them. */
   readonly walk: readonly Tree[];
 }
@@ -23,7 +23,7 @@ export function buildCultivars(
   raw: Readonly<Record<string, RawCultivar>>,
   bad: ReadonlySet<string>,
   file: SourceFile,
-): Listed<Cultivar> {
+): ListedThings<Cultivar> {
   const listed = new Map<string, Cultivar>();
   for (const [key, record] of Object.entries(raw)) {
     if (bad.has(key)) continue;
@@ -46,7 +46,7 @@ export function buildCultivars(
 }
 
 /** Complains of doubts that name a cultivar which is not listed. */
-export function checkDoubts(cultivars: Listed<Cultivar>, building: Building): void {
+export function checkDoubts(cultivars: ListedThings<Cultivar>, building: Building): void {
   for (const { at, perhaps } of cultivars.listed.values()) {
     if (perhaps === undefined) continue;
     const where = spotIn(at, 'perhaps', 'same_as');
@@ -58,8 +58,8 @@ export function buildTrees(
   raw: Readonly<Record<string, RawTree>>,
   bad: ReadonlySet<string>,
   file: SourceFile,
-  cultivars: Listed<Cultivar>,
-  sites: Listed<Site>,
+  cultivars: ListedThings<Cultivar>,
+  sites: ListedThings<Site>,
   building: Building,
 ): ListedTrees {
   const listed = new Map<string, Tree>();

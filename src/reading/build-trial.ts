@@ -30,7 +30,7 @@ import { type UnitSystem, unitNames } from '../model/quantity.ts';
 import { type SourceFile, type Spot, spotIn, spotOf } from '../source/source-file.ts';
 import { readableQuantity } from './building.ts';
 import { frozenMap } from './frozen.ts';
-import { shown } from './shown.ts';
+import { shownValue } from './shown-value.ts';
 
 /** Names that columns of the reports use and a trait therefore may not have. */
 const TAKEN = new Set<string>([
@@ -238,7 +238,12 @@ function readMeasures(
     const value =
       typeof measure === 'number' ? measure : readableQuantity(measure, 'weight', 'metric');
     if (value === undefined) {
-      const facts = { key: part, found: shown(measure), units: unitNames('weight'), bare: 'g' };
+      const facts = {
+        key: part,
+        found: shownValue(measure),
+        units: unitNames('weight'),
+        bare: 'g',
+      };
       report(diagnose(quantityUnreadable, spotIn(at, index, 0), facts));
       return undefined;
     }

@@ -11,7 +11,7 @@ import {
   unitNames,
 } from '../model/quantity.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
-import { shown } from './shown.ts';
+import { shownValue } from './shown-value.ts';
 
 /** What the builders of the model share: the units of the ledger and a place to complain to. */
 export interface Building {
@@ -43,14 +43,14 @@ export function lookUp<Thing>(
   step?: Step,
 ): Thing | undefined {
   const thing = listed.get(String(name));
-  if (thing !== undefined || faulty.has(String(name)) || faulty.has(EVERYTHING)) return thing;
+  if (thing !== undefined || faulty.has(String(name)) || faulty.has(WHOLE_LIST)) return thing;
   const nearest = didYouMean(String(name), listed.keys());
   building.report(diagnose(words, placeOf(base, step), { name: String(name), nearest }));
   return undefined;
 }
 
 /** In a set of faulty names: the whole list could not be read. */
-export const EVERYTHING = '*';
+export const WHOLE_LIST = '*';
 
 /** A quantity in pomary's unit, or undefined with a complaint. It stands under its key, or at `step` of its list. */
 export function quantityAt(
@@ -65,7 +65,7 @@ export function quantityAt(
   const value = readableQuantity(written, dimension, building.units);
   if (value === undefined) {
     const bare = bareUnit(building.units, dimension);
-    const facts = { key, found: shown(written), units: unitNames(dimension), bare };
+    const facts = { key, found: shownValue(written), units: unitNames(dimension), bare };
     building.report(diagnose(quantityUnreadable, placeOf(base, step), facts));
     return undefined;
   }
@@ -125,7 +125,7 @@ export function partialDateAt(
   if (date === undefined) {
     const partly = { meant: monthOrYear(String(written)) };
     building.report(
-      diagnose(dateUnreal, spotIn(base, key), { key, found: shown(written), partly }),
+      diagnose(dateUnreal, spotIn(base, key), { key, found: shownValue(written), partly }),
     );
   }
   return date && Object.freeze(date);

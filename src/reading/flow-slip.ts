@@ -1,7 +1,7 @@
 import { HINTS } from '../entries/derive/hints.ts';
 
 /** What was forgotten between two keys that stand on one line, in the words of a diagnostic. */
-export interface Slip {
+export interface FlowSlip {
   /** Offset in the text of what is to be marked. */
   readonly start: number;
   readonly end: number;
@@ -34,7 +34,7 @@ export function flowSlip(
   from: number,
   to: number,
   inBrackets: boolean,
-): Slip | undefined {
+): FlowSlip | undefined {
   const value = text.slice(from, to).trimEnd();
   const found = KEY_INSIDE.exec(value);
   const word = found?.[1]?.replace(/^(["'])(.*)\1$/, '$2');

@@ -6,11 +6,11 @@ import {
   buildCultivars,
   buildTrees,
   checkDoubts,
-  type Listed,
+  type ListedThings,
   type ListedTrees,
 } from './build-collection.ts';
 import { type BuiltTrial, buildTrial } from './build-trial.ts';
-import { type Building, EVERYTHING, lookUp } from './building.ts';
+import { type Building, lookUp, WHOLE_LIST } from './building.ts';
 import { type Reading, readShaped } from './read-shaped.ts';
 import type { SeasonContext } from './season-context.ts';
 
@@ -18,7 +18,7 @@ import type { SeasonContext } from './season-context.ts';
 export interface Frame {
   readonly built: BuiltTrial | undefined;
   readonly trial: Trial | undefined;
-  readonly cultivars: Listed<Cultivar>;
+  readonly cultivars: ListedThings<Cultivar>;
   readonly trees: ListedTrees;
   readonly sites: SeasonContext['sites'];
   readonly tasters: SeasonContext['tasters'];
@@ -48,7 +48,7 @@ export const LIST_EXAMPLES = {
   'trees.yaml': 'G1: { cultivar: amber, site: glass }',
 } as const;
 
-function readCultivars(reading: Reading): Listed<Cultivar> {
+function readCultivars(reading: Reading): ListedThings<Cultivar> {
   const read = readShaped(
     reading,
     'cultivars.yaml',
@@ -56,19 +56,19 @@ function readCultivars(reading: Reading): Listed<Cultivar> {
     1,
     LIST_EXAMPLES['cultivars.yaml'],
   );
-  if (read?.value === undefined) return { listed: new Map(), faulty: new Set([EVERYTHING]) };
+  if (read?.value === undefined) return { listed: new Map(), faulty: new Set([WHOLE_LIST]) };
   return buildCultivars(read.value, read.bad, read.file);
 }
 
 function readTrees(
   reading: Reading,
-  cultivars: Listed<Cultivar>,
+  cultivars: ListedThings<Cultivar>,
   sites: SeasonContext['sites'],
   building: Building,
 ): ListedTrees {
   const read = readShaped(reading, 'trees.yaml', 'trees', 1, LIST_EXAMPLES['trees.yaml']);
   if (read?.value === undefined) {
-    return { listed: new Map(), faulty: new Set([EVERYTHING]), walk: [] };
+    return { listed: new Map(), faulty: new Set([WHOLE_LIST]), walk: [] };
   }
   return buildTrees(read.value, read.bad, read.file, cultivars, sites, building);
 }
@@ -76,11 +76,11 @@ function readTrees(
 function listedIn<Thing>(
   listed: ReadonlyMap<string, Thing> | undefined,
   faulty: boolean,
-): Listed<Thing> {
-  return { listed: listed ?? new Map(), faulty: new Set(faulty ? [EVERYTHING] : []) };
+): ListedThings<Thing> {
+  return { listed: listed ?? new Map(), faulty: new Set(faulty ? [WHOLE_LIST] : []) };
 }
 
-function checkStandard(trial: Trial, cultivars: Listed<Cultivar>, building: Building): void {
+function checkStandard(trial: Trial, cultivars: ListedThings<Cultivar>, building: Building): void {
   if (trial.standard === undefined) return;
   const where = spotIn(trial.at, 'standard');
   lookUp(building, cultivarUnknown, trial.standard, cultivars.listed, cultivars.faulty, where);

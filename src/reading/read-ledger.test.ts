@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { ledgerFile, ledgerWith, seasonText } from '../../tests/diagnostics/base-ledger.ts';
 import { expectRead, readFiles, soundLedger, told } from '../../tests/support/read-marked.ts';
 import { isSpan } from '../source/source-file.ts';
-import { shown } from './shown.ts';
+import { shownValue } from './shown-value.ts';
 
 const SEASON = seasonText(`counts:
   - { on: 2026-07-02, tree: G1, crop: breba, fruit: 21, branches: 8 }
@@ -331,9 +331,11 @@ describe('a whole ledger', () => {
 
 describe('a value in a message', () => {
   it('is cut short without tearing a character apart', () => {
-    expect(shown('abc')).toBe('the text "abc"');
-    expect(shown(`${'a'.repeat(39)}🌳${'b'.repeat(50)}`)).toBe(`the text "${'a'.repeat(39)}🌳..."`);
-    expect([null, [], {}, 7, false].map(shown)).toEqual([
+    expect(shownValue('abc')).toBe('the text "abc"');
+    expect(shownValue(`${'a'.repeat(39)}🌳${'b'.repeat(50)}`)).toBe(
+      `the text "${'a'.repeat(39)}🌳..."`,
+    );
+    expect([null, [], {}, 7, false].map(shownValue)).toEqual([
       'nothing',
       'a list',
       'a map',

@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnose, type LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
-import { inOrder } from '../diagnostics/order.ts';
+import { sortedDiagnostics } from '../diagnostics/order.ts';
 import { cultivarUnknown, treeUnknown } from '../diagnostics/words/naming.ts';
 import { fileEmpty } from '../diagnostics/words/reading.ts';
 import { FRAME_FILES, type Ledger, type Season, type WeatherDay } from '../model/ledger.ts';
@@ -7,7 +7,7 @@ import type { SourceFile } from '../source/source-file.ts';
 import { type Decoded, decode, type RawFile } from './decode.ts';
 import { frozenMap, frozenSet } from './frozen.ts';
 import { type Frame, LIST_EXAMPLES, readFrame } from './read-frame.ts';
-import { type Part, partOf } from './read-shaped.ts';
+import { partOf, type ReadPart } from './read-shaped.ts';
 import { readYear, type Year } from './read-year.ts';
 import { located } from './yaml-locate.ts';
 import { readYaml, type YamlRead } from './yaml-read.ts';
@@ -31,9 +31,12 @@ export function readLedger(raw: readonly RawFile[]): LedgerRead {
 export class LedgerReader {
   readonly #readYaml: (file: SourceFile) => YamlRead;
   #frame:
-    | { readonly from: readonly (Decoded | undefined)[]; readonly part: Part<Frame> }
+    | { readonly from: readonly (Decoded | undefined)[]; readonly part: ReadPart<Frame> }
     | undefined;
-  readonly #years = new WeakMap<Decoded, { readonly frame: Frame; readonly part: Part<Year> }>();
+  readonly #years = new WeakMap<
+    Decoded,
+    { readonly frame: Frame; readonly part: ReadPart<Year> }
+  >();
 
   /** @param readYaml how the text of a file is read; who reads the same files for more may keep it */
   constructor(readYaml: (file: SourceFile) => YamlRead) {
@@ -44,7 +47,7 @@ export class LedgerReader {
     const files = new Map(decoded.map((one) => [one.file.path, one]));
     const frame = this.#readFrame(files);
     const { trial, cultivars, trees } = frame.made;
-    const parts: Part<unknown>[] = [frame];
+    const parts: ReadPart<unknown>[] = [frame];
     const seasons: Season[] = [];
     const weather = new Map<number, readonly WeatherDay[]>();
     for (const [, one] of [...files].sort(([a], [b]) => (a < b ? -1 : 1))) {
@@ -77,7 +80,7 @@ export class LedgerReader {
         files: sourcesOf(files),
         incomplete: frozenSet(incomplete),
       });
-    return { ledger, diagnostics: inOrder(located(diagnostics)) };
+    return { ledger, diagnostics: sortedDiagnostics(located(diagnostics)) };
   }
 
   /** The same, but seasons and weather are read only when something of them is asked for. */
@@ -118,7 +121,7 @@ export class LedgerReader {
     };
   }
 
-  #readFrame(files: ReadonlyMap<string, Decoded>): Part<Frame> {
+  #readFrame(files: ReadonlyMap<string, Decoded>): ReadPart<Frame> {
     const from = FRAME_FILES.map((path) => files.get(path));
     const known = this.#frame;
     if (known?.from.every((one, at) => one === from[at])) return known.part;
@@ -127,7 +130,7 @@ export class LedgerReader {
     return part;
   }
 
-  #readYear(one: Decoded, frame: Frame): Part<Year> {
+  #readYear(one: Decoded, frame: Frame): ReadPart<Year> {
     const known = this.#years.get(one);
     if (known?.frame === frame) return known.part;
     const { path } = one.file;

@@ -8,7 +8,7 @@ import { type Shaped, shape } from './shape.ts';
 import type { YamlRead } from './yaml-read.ts';
 
 /** What was made of one or some files, and what there was to say about them. */
-export interface Part<Made> {
+export interface ReadPart<Made> {
   readonly made: Made;
   readonly diagnostics: readonly Diagnostic[];
   readonly incomplete: readonly string[];
@@ -18,7 +18,7 @@ export function partOf<Made>(
   files: ReadonlyMap<string, Decoded>,
   readYaml: Reading['readYaml'],
   make: (reading: Reading) => Made,
-): Part<Made> {
+): ReadPart<Made> {
   const diagnostics: Diagnostic[] = [];
   const incomplete = new Set<string>();
   const report = (diagnostic: Diagnostic) => {

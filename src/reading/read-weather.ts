@@ -5,7 +5,7 @@ import { type GrowingYear, type IsoDate, parseIsoDate } from '../model/dates.ts'
 import type { WeatherDay } from '../model/ledger.ts';
 import { lineText, offsetOfLine } from '../source/position.ts';
 import type { SourceFile, Span } from '../source/source-file.ts';
-import { cutShort } from './shown.ts';
+import { cutShort } from './shown-value.ts';
 
 const COLUMNS = ['date', 'tmin', 'tmax', 'rain'] as const;
 type ColumnName = (typeof COLUMNS)[number];

@@ -6,15 +6,15 @@ import type { IsoDate } from '../model/dates.ts';
 import type { Taster } from '../model/entries.ts';
 import type { Crop, Site, Trial } from '../model/ledger.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
-import type { Listed } from './build-collection.ts';
+import type { ListedThings } from './build-collection.ts';
 import { type Building, lookUp } from './building.ts';
 
 /** Everything that the entries of a season may name. */
 export interface SeasonContext extends Building {
   readonly trial: Trial;
-  readonly trees: Listed<Tree>;
-  readonly sites: Listed<Site>;
-  readonly tasters: Listed<Taster>;
+  readonly trees: ListedThings<Tree>;
+  readonly sites: ListedThings<Site>;
+  readonly tasters: ListedThings<Taster>;
   /** Keys of `ledger.yaml` that could not be used. */
   readonly unsure: ReadonlySet<string>;
 }

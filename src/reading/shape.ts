@@ -17,7 +17,7 @@ import { sample } from '../entries/tasting.ts';
 import { tree } from '../entries/tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import type { SchemaName } from './schema-files.ts';
-import { shown } from './shown.ts';
+import { shownValue } from './shown-value.ts';
 
 export interface Shaped<Value> {
   /** The value as it was read, which is as the schema describes it but for what `bad` names. */
@@ -95,7 +95,7 @@ function fromIssue(
         return [diagnose(keyMissing, spot, { key, expected: issue.message })];
       }
       if (issue.code === 'invalid_format' && issue.format === 'date') {
-        return [diagnose(dateUnreal, spot, { key, found: shown(found) })];
+        return [diagnose(dateUnreal, spot, { key, found: shownValue(found) })];
       }
       if (
         issue.code === 'invalid_union' &&
@@ -106,7 +106,7 @@ function fromIssue(
       }
       const options = typeof found === 'string' ? choices(issue, schema, path, value) : [];
       const nearest = typeof found === 'string' ? didYouMean(found, options) : undefined;
-      const facts = { key, expected: issue.message, found: shown(found), nearest };
+      const facts = { key, expected: issue.message, found: shownValue(found), nearest };
       return [diagnose(valueWrong, spot, facts)];
     }
   }

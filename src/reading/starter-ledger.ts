@@ -1,5 +1,5 @@
 import { EVENT_WORDS } from '../entries/event.ts';
-import { listed } from '../entries/values.ts';
+import { eitherOf } from '../entries/values.ts';
 import { isFig } from '../model/bearing.ts';
 import { growingYear } from '../model/dates.ts';
 import { DEFECTS } from '../model/entries.ts';
@@ -120,7 +120,7 @@ counts:
   # - { on: ${on(july, '02')}, tree: T2, crop: ${crop}, fruit: 0, branches: 5 }
 
 # Fruit weighed one by one, or a number and the weight of all. A spoiled fruit counts once, under
-# the worst that is wrong with it: ${listed(DEFECTS)}.
+# the worst that is wrong with it: ${eitherOf(DEFECTS)}.
 picks:
   # - { on: ${on(july, '24')}, tree: T1, crop: ${crop}, weights: ${measures.weights}, split: 1 }
   # - { on: ${on(july, '28')}, tree: T1, crop: ${crop}, fruit: 11, weight: ${measures.weight}, bird: 2 }
@@ -147,7 +147,7 @@ tastings:
 growth:
   # - { on: ${on(march, '01')}, tree: T1, girth: ${measures.girth}, height: ${measures.height} }
 
-# ${listed(EVENT_WORDS)}:
+# ${eitherOf(EVENT_WORDS)}:
 # of a tree, a site or everything. wait_days are the days on the label of a spray before fruit may be picked.
 events:
   # - { on: ${on(march, '14')}, tree: T2, kind: repot, container: "${measures.pot}" }

@@ -12,7 +12,13 @@ import { proseText } from './format-cell.ts';
 import { figuresPage, htmlPage, ledgerLine } from './html-page.ts';
 import { formTable, htmlNotes, htmlTable, paperTable } from './html-table.ts';
 import { escaped } from './html-text.ts';
-import { address, cardOf, type Pictures, type SharePicture, sharePicture } from './pictures.ts';
+import {
+  address,
+  cardAddress,
+  type Pictures,
+  type SharePicture,
+  sharePicture,
+} from './pictures.ts';
 
 /** The document as a page of its own: no script, nothing fetched from elsewhere, figures inside. */
 export function renderDocumentHtml(
@@ -168,7 +174,7 @@ ${svg}<figcaption><strong>${escaped(title)}.</strong> ${escaped(reading)}</figca
 /** Pairs of label and text where every line has a label, else a plain list. */
 function factsText(facts: readonly Fact[], pictures: Pictures): string {
   const named = (fact: Fact) => {
-    const card = cardOf(fact, pictures);
+    const card = cardAddress(fact, pictures);
     const label = escaped(fact.label);
     return card === undefined ? label : `<a href="${escaped(card)}">${label}</a>`;
   };

@@ -12,7 +12,13 @@ import { sentence } from '../report/words.ts';
 import { visible } from '../source/visible.ts';
 import { proseText } from './format-cell.ts';
 import { literal, markdownRow, markdownTable, noteLine, opening } from './markdown.ts';
-import { address, cardOf, type Pictures, type SharePicture, sharePicture } from './pictures.ts';
+import {
+  address,
+  cardAddress,
+  type Pictures,
+  type SharePicture,
+  sharePicture,
+} from './pictures.ts';
 
 /**
  * The document as Markdown. What is published is a file of its own and begins at the top level of
@@ -73,7 +79,7 @@ function blockText(block: Block, { document, section, pictures, below }: Around)
       return block.facts
         .map((fact) => {
           if (fact.label === '') return `- ${opening(fact.text)}`;
-          const card = cardOf(fact, pictures);
+          const card = cardAddress(fact, pictures);
           const label = literal(fact.label);
           const named = card === undefined ? label : `[${label}](${card})`;
           return `- **${named}:** ${literal(fact.text)}`;

@@ -25,7 +25,7 @@ const DAY_MS = 86_400_000;
 export const DAY_LABEL = `utcFormat(datum.value * ${DAY_MS}, '%-d %b')`;
 
 /** Days since 1970-01-01, of a day as YYYY-MM-DD. */
-export function dayOf(date: string): number {
+export function dayNumberOf(date: string): number {
   return Date.parse(`${date}T00:00:00Z`) / DAY_MS;
 }
 

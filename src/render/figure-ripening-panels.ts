@@ -1,7 +1,7 @@
 import type { RipeningFigure, RipeningPanel, RipeningSpan } from '../report/figures/figure.ts';
 import {
   DAY_LABEL,
-  dayOf,
+  dayNumberOf,
   dayTicks,
   type LabelRoom,
   type Panel,
@@ -39,11 +39,11 @@ function valuesOf(span: RipeningSpan, row: number): Spec {
   const { first, p10, p50, p90, last } = span;
   return {
     row,
-    first: dayOf(first),
-    p10: dayOf(p10),
-    p50: dayOf(p50),
-    p90: dayOf(p90),
-    last: dayOf(last),
+    first: dayNumberOf(first),
+    p10: dayNumberOf(p10),
+    p50: dayNumberOf(p50),
+    p90: dayNumberOf(p90),
+    last: dayNumberOf(last),
   };
 }
 
@@ -74,9 +74,9 @@ function bars(panel: RipeningPanel, { axis }: RowLayout): readonly Spec[] {
 
 /** Days are numbers, so that no time zone moves them. */
 function dayAxis({ from, to }: RipeningPanel): Spec {
-  const values = dayTicks(dayOf(from), dayOf(to));
+  const values = dayTicks(dayNumberOf(from), dayNumberOf(to));
   return {
-    scale: { domain: [dayOf(from), dayOf(to)], nice: false, zero: false },
+    scale: { domain: [dayNumberOf(from), dayNumberOf(to)], nice: false, zero: false },
     axis: {
       title: null,
       grid: true,
@@ -90,7 +90,7 @@ function dayAxis({ from, to }: RipeningPanel): Spec {
 
 function frostLayers(panel: RipeningPanel): readonly Spec[] {
   if (panel.frost === undefined) return [];
-  const values = [{ frost: dayOf(panel.frost) }];
+  const values = [{ frost: dayNumberOf(panel.frost) }];
   const x: Spec = { field: 'frost', type: 'quantitative', ...dayAxis(panel) };
   return [
     {

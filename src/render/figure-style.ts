@@ -12,7 +12,7 @@ export const TONES = {
   paper: { light: '#fdfcf9', dark: '#191c17' },
 } as const;
 
-export type Tone = keyof typeof TONES;
+export type FigureTone = keyof typeof TONES;
 
 export const FONT = 'system-ui, sans-serif';
 /** Of labels and running text, in units of the picture. */
@@ -31,7 +31,7 @@ export type Ground = (typeof GROUNDS)[number];
 export const FIGURE_FORMATS = ['svg', 'png'] as const;
 export type FigureFormat = (typeof FIGURE_FORMATS)[number];
 
-const NAMES = Object.keys(TONES) as readonly Tone[];
+const NAMES = Object.keys(TONES) as readonly FigureTone[];
 
 const DARK = NAMES.map(
   (tone) => `.fill-${tone}{fill:${TONES[tone].dark}}.stroke-${tone}{stroke:${TONES[tone].dark}}`,

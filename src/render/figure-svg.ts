@@ -11,13 +11,13 @@ import {
   DARK_FIGURE_STYLE,
   FIGURE_STYLE,
   FIGURE_WIDTH,
+  type FigureTone,
   FONT,
   FONT_SIZE,
   type Ground,
   inTheDark,
   LINE_HEIGHT,
   TONES,
-  type Tone,
   withToneClasses,
 } from './figure-style.ts';
 import { weightPanels } from './figure-weight-panels.ts';
@@ -234,7 +234,7 @@ function assembled(
   const parts: string[] = [];
   let x = 0;
   let y = EDGE + layout.above;
-  const line = (text: string, tone: Tone, bold = false) => {
+  const line = (text: string, tone: FigureTone, bold = false) => {
     y += LINE_HEIGHT;
     parts.push(textAt(x + EDGE, y - 5, text, tone, bold));
   };
@@ -268,7 +268,7 @@ function isHeaded({ title, panels }: Figure, place: FigurePlace): boolean {
   return place === 'file' && !title.toLowerCase().includes(only.heading.toLowerCase());
 }
 
-function textAt(x: number, y: number, text: string, tone: Tone, bold: boolean): string {
+function textAt(x: number, y: number, text: string, tone: FigureTone, bold: boolean): string {
   const weight = bold ? ' font-weight="bold"' : '';
   return `<text x="${x}" y="${y}" font-family="${FONT}" font-size="${FONT_SIZE}"${weight} fill="${TONES[tone].light}">${escaped(text)}</text>`;
 }

@@ -14,7 +14,7 @@ export interface Pictures {
 }
 
 /** Where the card is that a label leads to. */
-export function cardOf({ cultivar }: Fact, { cards }: Pictures): string | undefined {
+export function cardAddress({ cultivar }: Fact, { cards }: Pictures): string | undefined {
   const link = cultivar === undefined ? undefined : cards?.get(cultivar);
   return link === undefined ? undefined : address(link);
 }

@@ -7,7 +7,7 @@ import {
   emptyNote,
   notesInOrder,
   placeNotes,
-  shown,
+  shownNote,
 } from './common-notes.ts';
 import { cropPhrase, onlyCrop, withCropWords } from './crop-words.ts';
 import { cultivarName, siteName } from './names.ts';
@@ -72,7 +72,7 @@ export function assembleReport(ledger: Ledger, request: ReportRequest, draft: Dr
             ),
             records.map(({ tree }) => tree.cultivar),
           ),
-          cut === undefined ? undefined : shown('evidence', cut),
+          cut === undefined ? undefined : shownNote('evidence', cut),
         ]
       : [whyNoRows(ledger, request, draft)];
   return {
@@ -105,9 +105,9 @@ function onlyColumns(columns: readonly Column[], row: Row): Row {
 }
 
 function whyNoRows(ledger: Ledger, { selection }: ReportRequest, draft: Draft): Note {
-  if (draft.whyEmpty !== undefined) return shown('evidence', draft.whyEmpty);
+  if (draft.whyEmpty !== undefined) return shownNote('evidence', draft.whyEmpty);
   return draft.records.length > 0 && draft.ifNoRows !== undefined
-    ? shown('evidence', draft.ifNoRows)
+    ? shownNote('evidence', draft.ifNoRows)
     : emptyNote(ledger, selection);
 }
 

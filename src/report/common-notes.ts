@@ -16,7 +16,7 @@ export function note(kind: NoteKind, text: string): Note {
 }
 
 /** A note that a terminal shows unasked, in a line of its own or as it stands. */
-export function shown(kind: NoteKind, text: string, brief = text): Note {
+export function shownNote(kind: NoteKind, text: string, brief = text): Note {
   return { kind, text, brief };
 }
 
@@ -44,7 +44,11 @@ export function doubtNote(ledger: Ledger, cultivars: Iterable<Cultivar>): Note |
   });
   return doubtful.length === 0
     ? undefined
-    : shown('caution', `Names in doubt: ${listed(doubtful)}.`, `In doubt: ${listed(doubtful, 3)}.`);
+    : shownNote(
+        'caution',
+        `Names in doubt: ${listed(doubtful)}.`,
+        `In doubt: ${listed(doubtful, 3)}.`,
+      );
 }
 
 /**
@@ -65,7 +69,9 @@ export function placeNotes(
   const long = [confounding.text, doubtNote(ledger, inDoubt)?.text].filter(
     (text) => text !== undefined,
   );
-  return long.map((text, at) => (at === 0 ? shown('caution', text, brief) : note('caution', text)));
+  return long.map((text, at) =>
+    at === 0 ? shownNote('caution', text, brief) : note('caution', text),
+  );
 }
 
 export interface Confounding {
@@ -152,7 +158,7 @@ function unevenly(
 export function emptyNote(ledger: Ledger, selection: Selection): Note {
   const records = cropRecords(ledger);
   if (records.length === 0)
-    return shown(
+    return shownNote(
       'evidence',
       'The ledger has no counts, picks or drops yet: type them with pomary enter.',
     );
@@ -160,7 +166,7 @@ export function emptyNote(ledger: Ledger, selection: Selection): Note {
   const absent = asked.filter(({ only }) => !records.some((record) => isSelected(only, record)));
   const [which, all] = absent.length > 0 ? [absent, false] : [asked, asked.length > 1];
   const words = which.map(({ words }) => words).join(', ');
-  return shown('evidence', `No counts, picks or drops for ${words}${all ? ' together' : ''}.`);
+  return shownNote('evidence', `No counts, picks or drops for ${words}${all ? ' together' : ''}.`);
 }
 
 function selectionParts(

@@ -3,7 +3,7 @@ import { total } from '../measure/total.ts';
 import { cropsSoFar, recordsUnderWay, type SoFar } from '../measure/under-way.ts';
 import { addDays, daysBetween, growingYear, type IsoDate } from '../model/dates.ts';
 import { CROPS, type Ledger } from '../model/ledger.ts';
-import { shown } from './common-notes.ts';
+import { shownNote } from './common-notes.ts';
 import type { ReportRequest } from './report-request.ts';
 import type { Note } from './table.ts';
 
@@ -104,5 +104,5 @@ export function soFarNote(
   records: readonly CropRecord[],
 ): Note | undefined {
   const text = soFarSentence(ledger, request, records);
-  return text === undefined ? undefined : shown('evidence', text);
+  return text === undefined ? undefined : shownNote('evidence', text);
 }

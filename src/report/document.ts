@@ -20,7 +20,7 @@ export interface Document {
   /** How the paper lies, of what is printed and filled in. */
   readonly paper?: 'portrait' | 'landscape';
   /** The whole for machines, where that is not its sections by their keys; `notes` are among it. */
-  readonly says?: { readonly [key: string]: Said };
+  readonly says?: { readonly [key: string]: JsonValue };
   readonly sections: readonly Section[];
   readonly notes: readonly Note[];
 }
@@ -46,7 +46,7 @@ export interface Section {
   readonly isNewPage?: boolean;
   readonly blocks: readonly Block[];
   /** The same for machines, where that is not the blocks one by one. */
-  readonly says?: Said;
+  readonly says?: JsonValue;
 }
 
 export type Block =
@@ -137,7 +137,7 @@ export interface Photo {
 }
 
 /** Anything that JSON can hold. */
-export type Said = Cell | readonly Said[] | { readonly [key: string]: Said };
+export type JsonValue = Cell | readonly JsonValue[] | { readonly [key: string]: JsonValue };
 
 export function paragraph(...text: Prose): Block {
   return { kind: 'paragraph', text };

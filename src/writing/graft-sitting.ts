@@ -2,7 +2,7 @@ import type { YamlNode } from '../reading/yaml-node.ts';
 import { columnOf, type Edit } from './edit.ts';
 import { fillEmpty, insertItems, insertPairs, type Rendering } from './insert-items.ts';
 import type { SittingAddition } from './merge-tasting.ts';
-import { type Fields, isFields } from './new-entry.ts';
+import { type FileMap, isFileMap } from './new-entry.ts';
 import { renderFlow, renderItem, renderKey, renderPair } from './render-entry.ts';
 
 /**
@@ -34,7 +34,7 @@ export function graftSitting(
     }
   }
   for (const key of ['scores', 'words', 'order'] as const) {
-    const values: Fields = addition[key];
+    const values: FileMap = addition[key];
     if (Object.keys(values).length === 0) continue;
     if (sitting.pair(key) === undefined) tops.push({ key, value: values });
     else inner.push(graftMap(text, sitting, key, values));
@@ -49,7 +49,7 @@ function graftMap(
   text: string,
   parent: YamlNode,
   key: string,
-  values: Fields,
+  values: FileMap,
 ): readonly Edit[] | undefined {
   const pair = parent.pair(key);
   if (pair === undefined) return undefined;
@@ -68,7 +68,7 @@ function graftMap(
   for (const [inner, value] of Object.entries(values)) {
     if (!known.has(inner)) continue;
     if (Array.isArray(value)) edits.push(graftList(text, map, inner, value));
-    else edits.push(isFields(value) ? graftMap(text, map, inner, value) : undefined);
+    else edits.push(isFileMap(value) ? graftMap(text, map, inner, value) : undefined);
   }
   edits.push(insertPairs(text, map, pairRenderings(Object.fromEntries(fresh))));
   return edits.every((one) => one !== undefined) ? edits.flat() : undefined;
@@ -96,14 +96,14 @@ function graftList(
   return insertItems(text, columnOf(text, parent.start), pair, [{ index, items }]);
 }
 
-function sampleRendering(sample: Fields): Rendering {
+function sampleRendering(sample: FileMap): Rendering {
   return {
     lines: (indent) => renderItem('samples', sample, indent),
     flow: () => renderFlow(sample, 'samples'),
   };
 }
 
-function pairRenderings(fields: Fields) {
+function pairRenderings(fields: FileMap) {
   return Object.entries(fields).map(([key, value]) => ({
     key,
     flow: `${renderKey(key)}: ${renderFlow(value)}`,

@@ -2,7 +2,7 @@ import type { tree } from '../entries/tree.ts';
 import { type IsoDate, seasonOf } from '../model/dates.ts';
 import { FRAME_FILES } from '../model/ledger.ts';
 import type { SchemaName } from '../reading/schema-files.ts';
-import type { Fields, NewEntry } from './new-entry.ts';
+import type { FileMap, NewEntry } from './new-entry.ts';
 import { seasonPath } from './season-file.ts';
 
 /**
@@ -14,7 +14,7 @@ export type Listing =
   | {
       readonly section: 'cultivars' | 'trees' | 'sites';
       readonly key: string;
-      readonly entry: Fields;
+      readonly entry: FileMap;
     }
   | {
       readonly section: 'tasters' | 'settings' | 'removals';

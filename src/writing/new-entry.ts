@@ -16,12 +16,12 @@ type OfSitting<Key extends SeasonSection> = Key extends 'tastings'
   : unknown;
 
 /** A map of a ledger file as it was read, or as it will be written. */
-export type Fields = Readonly<Record<string, unknown>>;
+export type FileMap = Readonly<Record<string, unknown>>;
 
 /** The words that stand for the two crops, so that `breba` and `early` are known to be one. */
 export type CropNames = Readonly<Record<Crop, string>>;
 
-export function isFields(value: unknown): value is Fields {
+export function isFileMap(value: unknown): value is FileMap {
   return typeof value === 'object' && value !== null && !Array.isArray(value) && !(SOURCE in value);
 }
 

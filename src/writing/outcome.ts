@@ -1,5 +1,5 @@
 import type { Diagnostic, LocatedDiagnostic } from '../diagnostics/diagnostic.ts';
-import { inOrder } from '../diagnostics/order.ts';
+import { sortedDiagnostics } from '../diagnostics/order.ts';
 import { located } from '../reading/yaml-locate.ts';
 
 /** Nothing was changed, and why. */
@@ -9,5 +9,5 @@ export interface Refusal {
 }
 
 export function refusal(...diagnostics: readonly Diagnostic[]): Refusal {
-  return { kind: 'refused', diagnostics: inOrder(located(diagnostics)) };
+  return { kind: 'refused', diagnostics: sortedDiagnostics(located(diagnostics)) };
 }

@@ -11,7 +11,7 @@ import { readYaml, type YamlRead } from '../reading/yaml-read.ts';
 import { yamlRoot } from '../reading/yaml-tree.ts';
 import type { SourceFile, Spot } from '../source/source-file.ts';
 import { applyEdits, type Edit, lineEndAt } from './edit.ts';
-import { type CropNames, type Fields, isFields, type NewEntry } from './new-entry.ts';
+import { type CropNames, type FileMap, isFileMap, type NewEntry } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { planEdits } from './plan-edits.ts';
 import { planSection, type SectionPlan } from './plan-values.ts';
@@ -19,7 +19,7 @@ import { sameValue } from './same-value.ts';
 import { newSeasonLines, sectionLines } from './season-file.ts';
 
 /** A season file with new entries in it, and where each of them stands. */
-export interface Placed {
+export interface PlacedEntries {
   readonly kind: 'placed';
   readonly file: SourceFile;
   readonly added: readonly { readonly entry: NewEntry; readonly at: Spot }[];
@@ -42,13 +42,13 @@ export function placeEntries(
   entries: readonly NewEntry[],
   crops?: CropNames,
   read = readYaml,
-): Placed | Refusal {
+): PlacedEntries | Refusal {
   const old = read(file);
   if (old.diagnostics.length > 0) return refusal(...old.diagnostics);
   const wrong = entries.flatMap(entryProblems);
   if (wrong.length > 0) return refusal(...wrong);
   const value = old.value ?? {};
-  if (!isFields(value)) return refusal(diagnose(entryUnreadable, wholeFile(file), {}));
+  if (!isFileMap(value)) return refusal(diagnose(entryUnreadable, wholeFile(file), {}));
   const root = yamlRoot(file);
   if (root?.isFlow) return refusal(diagnose(entryRootFlow, wholeFile(file), {}));
 
@@ -72,7 +72,7 @@ export function placeEntries(
 
 function planAll(
   file: SourceFile,
-  value: Fields,
+  value: FileMap,
   entries: readonly NewEntry[],
   crops: CropNames | undefined,
 ): { readonly plans: readonly SectionPlan[] } | { readonly problems: readonly Diagnostic[] } {
@@ -121,7 +121,7 @@ function yearOf(file: SourceFile): number {
 }
 
 /** Why what was read of an edited file is not what it must be, if it is not. */
-function whatIsAmiss({ value, diagnostics }: YamlRead, expected: Fields): string | undefined {
+function whatIsAmiss({ value, diagnostics }: YamlRead, expected: FileMap): string | undefined {
   const [problem] = diagnostics;
   if (problem !== undefined) return `the result would not be YAML: ${problem.message}`;
   return sameValue(value, expected)
@@ -133,7 +133,7 @@ function placedIn(
   file: SourceFile,
   plans: readonly SectionPlan[],
   entries: readonly NewEntry[],
-): Placed {
+): PlacedEntries {
   const placeOf = (entry: NewEntry): Spot => {
     const index = plans.find((plan) => plan.section === entry.section)?.places.get(entry) ?? 0;
     return { file, path: [entry.section, index], part: 'value' };

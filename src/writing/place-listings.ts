@@ -18,7 +18,7 @@ import type { SourceFile, Spot } from '../source/source-file.ts';
 import { applyEdits, columnOf, type Edit, insertLines, lineAfter, lineEndAt } from './edit.ts';
 import { aboveComments, fillEmpty, insertPairs } from './insert-items.ts';
 import { type Listing, pathOfListing, REMOVED } from './listing.ts';
-import { type Fields, isFields } from './new-entry.ts';
+import { type FileMap, isFileMap } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { renderFlow, renderKey, renderPair } from './render-entry.ts';
 import { sameValue } from './same-value.ts';
@@ -65,11 +65,11 @@ function placeOne(
   const old = read(file);
   if (old.diagnostics.length > 0) return refusal(...old.diagnostics);
   const value = old.value ?? {};
-  if (!isFields(value)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
+  if (!isFileMap(value)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
   const [top, inner] = pathOfListing(one);
   const name = inner ?? top;
   const within = inner === undefined ? value : (value[top] ?? {});
-  if (!isFields(within)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
+  if (!isFileMap(within)) return refuse(diagnose(entryUnreadable, wholeFile(file), {}));
   const known = Object.hasOwn(within, name) ? within[name] : undefined;
   if (known !== undefined) {
     if (sameValue(known, one.entry)) return { kind: 'placed', file };
@@ -220,7 +220,7 @@ export function listingLines(one: Listing, indent: number): readonly string[] {
 }
 
 /** Keys in the order in which people write them. */
-function orderedEntry({ section, entry }: Listing): Fields | string {
+function orderedEntry({ section, entry }: Listing): FileMap | string {
   if (section === 'removals') return { [REMOVED]: entry };
   if (typeof entry === 'string') return entry;
   const fields = { cultivars: cultivar.fields, trees: tree.fields, sites: trial.site };

@@ -5,7 +5,7 @@ import { lineStart } from '../source/position.ts';
 import { columnOf, type Edit, insertLines, lineAfter } from './edit.ts';
 import { graftSitting } from './graft-sitting.ts';
 import { aboveComments, insertItems, type Rendering } from './insert-items.ts';
-import type { Fields, NewEntry } from './new-entry.ts';
+import type { FileMap, NewEntry } from './new-entry.ts';
 import type { SectionPlan } from './plan-values.ts';
 import { renderFlow, renderItem } from './render-entry.ts';
 import { sectionLines } from './season-file.ts';
@@ -57,7 +57,7 @@ function sectionEdits(
   return [...growth, ...edits];
 }
 
-function rendering(section: SeasonSection, entry: Fields): Rendering {
+function rendering(section: SeasonSection, entry: FileMap): Rendering {
   return {
     lines: (indent) => renderItem(section, entry, indent),
     flow: () => renderFlow(entry, section),

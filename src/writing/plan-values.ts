@@ -4,13 +4,13 @@ import type { RawTasting } from '../entries/derive/schemas.ts';
 import type { SeasonSection } from '../model/ledger.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { mergeTasting, type SittingAddition, sittingFor } from './merge-tasting.ts';
-import { type CropNames, type Fields, isFields, type NewEntry } from './new-entry.ts';
+import { type CropNames, type FileMap, isFileMap, type NewEntry } from './new-entry.ts';
 
 /** What is to change in one section, in values alone. */
 export interface SectionPlan {
   readonly section: SeasonSection;
   /** New entries by the index of the old entry before which they go, each group in date order. */
-  readonly inserts: ReadonlyMap<number, readonly Fields[]>;
+  readonly inserts: ReadonlyMap<number, readonly FileMap[]>;
   /** Sittings that grow, by their old index. */
   readonly grown: ReadonlyMap<number, SittingAddition>;
   /** The section as it will read. */
@@ -66,7 +66,7 @@ export function planSection(
 
 /** An entry that is to be written, and what it was made from: one sitting may come in pieces. */
 interface Fresh {
-  fields: Fields;
+  fields: FileMap;
   readonly from: NewEntry[];
 }
 
@@ -127,16 +127,16 @@ function sittingOf(one: NewEntry | undefined): string | undefined {
 }
 
 function isTasting(value: unknown): value is RawTasting {
-  return isFields(value) && typeof value['on'] === 'string' && Array.isArray(value['samples']);
+  return isFileMap(value) && typeof value['on'] === 'string' && Array.isArray(value['samples']);
 }
 
 /** Where the date cannot be read, one later than all: a new entry passes such a neighbour over. */
 function dateOf(entry: unknown): string {
-  const date = isFields(entry) ? entry['on'] : undefined;
+  const date = isFileMap(entry) ? entry['on'] : undefined;
   return typeof date === 'string' ? date : '\uffff';
 }
 
-function byDate(a: Fields, b: Fields): number {
+function byDate(a: FileMap, b: FileMap): number {
   const [left, right] = [dateOf(a), dateOf(b)];
   return left < right ? -1 : left > right ? 1 : 0;
 }

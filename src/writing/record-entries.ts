@@ -43,7 +43,7 @@ interface Made {
   readonly added: readonly { readonly entry: Entered; readonly at: Place }[];
 }
 
-export interface RecordOptions {
+export interface PlacingOptions {
   readonly crops?: CropNames;
   /** What placing these entries in the file has made before; it holds while the file is the same. */
   readonly planned?: Planned;
@@ -68,7 +68,7 @@ export async function recordEntries(
   store: Store,
   path: string,
   entries: readonly Entered[],
-  options: RecordOptions = {},
+  options: PlacingOptions = {},
 ): Promise<Recorded | NotRecorded> {
   try {
     return await store.whileLocked(path, async (held) => {
@@ -91,7 +91,7 @@ async function tryOnce(
   held: HeldFile,
   path: string,
   entries: readonly Entered[],
-  options: RecordOptions,
+  options: PlacingOptions,
 ): Promise<Recorded | NotRecorded | 'changed'> {
   const stored = await held.read();
   const bytes = stored?.bytes ?? new Uint8Array();
@@ -116,7 +116,7 @@ async function tryOnce(
 function place(
   file: SourceFile,
   entries: readonly Entered[],
-  { crops, planned }: RecordOptions,
+  { crops, planned }: PlacingOptions,
 ): Made | Refusal {
   if (planned?.before.text === file.text && planned.before.bom === file.bom) return planned;
   const placed = isListFile(file.path)

@@ -1,7 +1,7 @@
 import { orderedKeys } from '../entries/derive/key-order.ts';
 import type { SeasonSection } from '../model/ledger.ts';
 import { displayWidth } from '../source/display-width.ts';
-import { type Fields, isFields, writtenSource } from './new-entry.ts';
+import { type FileMap, isFileMap, writtenSource } from './new-entry.ts';
 
 /** Widest line that an entry may make, in columns. */
 const LINE_WIDTH = 100;
@@ -12,7 +12,7 @@ const LINE_WIDTH = 100;
  */
 export function renderItem(
   kind: SeasonSection | 'samples',
-  entry: Fields,
+  entry: FileMap,
   indent: number,
 ): readonly string[] {
   const pad = ' '.repeat(indent);
@@ -27,7 +27,7 @@ export function renderItem(
 /** A value on one line, lists and maps in brackets. */
 export function renderFlow(value: unknown, kind?: SeasonSection | 'samples'): string {
   if (Array.isArray(value)) return `[${value.map((item) => renderFlow(item)).join(', ')}]`;
-  if (!isFields(value)) return renderScalar(value);
+  if (!isFileMap(value)) return renderScalar(value);
   const keys = kind === undefined ? presentKeys(value) : orderedKeys(kind, value);
   if (keys.length === 0) return '{}';
   const pairs = keys.map((key) => {
@@ -57,17 +57,17 @@ export function renderPair(
   }
   if (Array.isArray(value)) {
     if (value.length === 0) return [`${lead} []`];
-    if (!value.some((item) => isFields(item))) return filled(lead, value, indent);
+    if (!value.some((item) => isFileMap(item))) return filled(lead, value, indent);
     return [
       lead,
       ...value.flatMap((item) =>
-        isFields(item)
+        isFileMap(item)
           ? renderItem(items ?? 'samples', item, indent + 2)
           : [`${' '.repeat(indent + 2)}- ${renderFlow(item)}`],
       ),
     ];
   }
-  if (!isFields(value)) return [`${lead} ${renderScalar(value)}`];
+  if (!isFileMap(value)) return [`${lead} ${renderScalar(value)}`];
   return [
     lead,
     ...presentKeys(value).flatMap((inner) => renderPair(inner, value[inner], indent + 2)),
@@ -113,16 +113,16 @@ function isBlockText(text: string): boolean {
   );
 }
 
-function hasLines(entry: Fields): boolean {
+function hasLines(entry: FileMap): boolean {
   return Object.values(entry).some((value) => typeof value === 'string' && isBlockText(value));
 }
 
 function isEmpty(value: unknown): boolean {
   if (Array.isArray(value)) return value.length === 0;
-  return isFields(value) && presentKeys(value).length === 0;
+  return isFileMap(value) && presentKeys(value).length === 0;
 }
 
-function presentKeys(fields: Fields): readonly string[] {
+function presentKeys(fields: FileMap): readonly string[] {
   return Object.keys(fields).filter((key) => fields[key] !== undefined);
 }
 

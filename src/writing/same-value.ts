@@ -1,10 +1,10 @@
-import { type Fields, isFields } from './new-entry.ts';
+import { type FileMap, isFileMap } from './new-entry.ts';
 
 /** Whether two plain values are the same, lists in order, maps in any order; absent is undefined. */
 export function sameValue(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
   if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false;
-  if (!Array.isArray(a)) return !Array.isArray(b) && sameFields(a as Fields, b as Fields);
+  if (!Array.isArray(a)) return !Array.isArray(b) && sameFields(a as FileMap, b as FileMap);
   if (!Array.isArray(b) || a.length !== b.length) return false;
   for (let index = 0; index < a.length; index++) {
     if (!sameValue(a[index], b[index])) return false;
@@ -12,7 +12,7 @@ export function sameValue(a: unknown, b: unknown): boolean {
   return true;
 }
 
-function sameFields(a: Fields, b: Fields): boolean {
+function sameFields(a: FileMap, b: FileMap): boolean {
   let more = 0;
   for (const key of Object.keys(a)) {
     if (a[key] === undefined) continue;
@@ -26,7 +26,7 @@ function sameFields(a: Fields, b: Fields): boolean {
 /** A value as text that is equal for equal values, whatever the order of their keys. */
 export function plainText(value: unknown): string {
   if (Array.isArray(value)) return `[${value.map(plainText).join(',')}]`;
-  if (!isFields(value)) return JSON.stringify(value) ?? 'null';
+  if (!isFileMap(value)) return JSON.stringify(value) ?? 'null';
   const pairs = Object.keys(value)
     .sort()
     .map((key) => `${JSON.stringify(key)}:${plainText(value[key])}`);

@@ -1,7 +1,7 @@
 import { SECTIONS } from '../entries/catalogue.ts';
 import { SEASON_KEYS } from '../entries/derive/schemas.ts';
 import { columnOf } from './edit.ts';
-import { isFields } from './new-entry.ts';
+import { isFileMap } from './new-entry.ts';
 import { renderKey, renderScalar } from './render-entry.ts';
 import {
   commentsOn,
@@ -79,7 +79,7 @@ function tidyPair(
   const lastLine = Math.max(keyLine, lastLineOf(text, pair.value ?? pair.keyNode));
   const value = plainValue(pair.value);
   const lines = text.lines.slice(keyLine, lastLine + 1);
-  const single = keyLine === lastLine && !isBlockScalar(pair.value) && !isFields(value) && !isList;
+  const single = keyLine === lastLine && !isBlockScalar(pair.value) && !isFileMap(value) && !isList;
   if (!single || column !== 0) return { lines, next: lastLine + 1 };
   const comment = commentsOn(text, keyLine, keyLine)[0];
   const trailing = comment === undefined ? '' : `  ${comment.text}`;

@@ -1,6 +1,6 @@
 import type { SeasonSection } from '../model/ledger.ts';
 import { columnOf } from './edit.ts';
-import { isFields } from './new-entry.ts';
+import { isFileMap } from './new-entry.ts';
 import { renderItem, renderKey } from './render-entry.ts';
 import {
   commentsOn,
@@ -90,7 +90,7 @@ function tidyItem(
   const comments = commentsOn(text, first, last);
   const [comment, ...more] = comments;
   const trailing = comment === undefined || comment.start >= endOf(item);
-  if (!isFields(value) || more.length > 0 || !trailing || hasBlockScalar(item)) {
+  if (!isFileMap(value) || more.length > 0 || !trailing || hasBlockScalar(item)) {
     return shifted(text.lines.slice(first, last + 1), INDENT - dash);
   }
   const lines = renderItem(section, value, INDENT);
@@ -158,7 +158,7 @@ export function indented(line: string, indent: number): string {
 
 /** The date of an entry, or nothing where it has none that can be read. */
 export function dateOf(value: unknown): string {
-  const date: unknown = isFields(value) ? value['on'] : undefined;
+  const date: unknown = isFileMap(value) ? value['on'] : undefined;
   return typeof date === 'string' && /^\d{4}-\d\d-\d\d$/.test(date) ? date : '';
 }
 
@@ -190,7 +190,7 @@ function tidyBrackets(
   const next = lastLine + 1;
   const untouched = { lines: text.lines.slice(keyLine, next), next };
   const values = seq.items.map(plainValue);
-  if (!values.every(isFields)) return untouched;
+  if (!values.every(isFileMap)) return untouched;
   const ends = seq.items.map(endOf);
   const starts = seq.items.map(startOf);
   const leads = values.map((): string[] => []);

@@ -5,7 +5,7 @@ import { decode } from '../reading/decode.ts';
 import { readYaml } from '../reading/yaml-read.ts';
 import type { SourceFile } from '../source/source-file.ts';
 import { applyEdits, type Edit } from './edit.ts';
-import { type Fields, isFields } from './new-entry.ts';
+import { type FileMap, isFileMap } from './new-entry.ts';
 import { type Refusal, refusal } from './outcome.ts';
 import { encoded, type NotRecorded } from './record-entries.ts';
 import { isBlockPlain, looksLikeAnother, quoted, renderFlow } from './render-entry.ts';
@@ -82,7 +82,7 @@ function whatChanged(
     return `it would not be YAML: ${read.diagnostics[0]?.message ?? ''}`;
   }
   const same = sameValue(read.value ?? null, value ?? null);
-  const ordered = isSeason && isFields(value) && isFields(read.value);
+  const ordered = isSeason && isFileMap(value) && isFileMap(read.value);
   if (!same && !(ordered && isReordered(value, read.value))) return 'a value would change';
   const texts = (text: string) => commentsOf(text.replaceAll('\r\n', '\n')).map((one) => one.text);
   const kept = sameValue(texts(file.text).sort(), texts(made.text).sort());
@@ -90,7 +90,7 @@ function whatChanged(
 }
 
 /** Whether sections differ in nothing but that their entries now stand in date order. */
-function isReordered(value: Fields, made: Fields): boolean {
+function isReordered(value: FileMap, made: FileMap): boolean {
   const lists: readonly string[] = SECTIONS;
   if (!sameValue(Object.keys(value).sort(), Object.keys(made).sort())) return false;
   return Object.entries(value).every(([key, list]) => {

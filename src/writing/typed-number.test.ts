@@ -1,14 +1,14 @@
 import { expect, test } from 'vitest';
 import {
   amountWords,
-  type DecimalSign,
   decimalSignOf,
   readAmount,
   readNumber,
+  type TypedDecimalSign,
 } from './typed-number.ts';
 
 /** What a text is read as: numbers, or readings behind a question mark, or nothing. */
-function amount(text: string, sign: DecimalSign, inList: boolean) {
+function amount(text: string, sign: TypedDecimalSign, inList: boolean) {
   const read = readAmount(text, 'weight', 'metric', sign, inList);
   if (read.kind === 'read') return read.written;
   return read.kind === 'unclear' ? ['?', ...read.readings] : [];

@@ -12,7 +12,7 @@ import { bareUnit, type Dimension, parseQuantity, type UnitSystem } from '../mod
  */
 
 /** The decimal sign in use; `open` where nothing tells, which reads 52.4 and doubts 1,234. */
-export type DecimalSign = 'comma' | 'point' | 'open';
+export type TypedDecimalSign = 'comma' | 'point' | 'open';
 
 /** Numbers as typed, ready for the file. */
 export type TypedNumbers =
@@ -35,7 +35,7 @@ export function looksNumeric(text: string): boolean {
  *
  * @param inList whether several numbers may stand here, so that a comma may part them
  */
-export function readNumber(text: string, sign: DecimalSign, inList = false): TypedNumbers {
+export function readNumber(text: string, sign: TypedDecimalSign, inList = false): TypedNumbers {
   const [, number = '', unit] = NUMBER.exec(text) ?? [];
   return number === '' || unit !== undefined
     ? NONE
@@ -47,7 +47,7 @@ export function readAmount(
   text: string,
   dimension: Dimension,
   units: UnitSystem,
-  sign: DecimalSign,
+  sign: TypedDecimalSign,
   inList = false,
 ): TypedNumbers {
   const [, number = '', tail = ''] = NUMBER.exec(text) ?? [];
@@ -79,7 +79,7 @@ export function amountWords(text: string): readonly string[] {
 export function decimalSignOf(
   numbers: readonly { readonly text: string; readonly inList: boolean }[],
   usual: 'comma' | 'point',
-): DecimalSign {
+): TypedDecimalSign {
   let comma = false;
   let point = false;
   let parted = false;
@@ -112,7 +112,7 @@ interface Ways {
   readonly isDoubtful?: true;
 }
 
-function waysOf(written: string, sign: DecimalSign, inList: boolean): Ways {
+function waysOf(written: string, sign: TypedDecimalSign, inList: boolean): Ways {
   const minus = written.startsWith('-') ? '-' : '';
   const number = written.replace(/^[+-]/, '');
   const { ways, isDoubtful } = number.includes(',')
@@ -122,7 +122,7 @@ function waysOf(written: string, sign: DecimalSign, inList: boolean): Ways {
   return isDoubtful ? { ways: signed, isDoubtful } : { ways: signed };
 }
 
-function withoutComma(number: string, sign: DecimalSign): Ways {
+function withoutComma(number: string, sign: TypedDecimalSign): Ways {
   const points = number.split('.').length - 1;
   if (points > 1) {
     const isParted = sign === 'comma' && /^\d{1,3}(?:\.\d{3})+$/.test(number);
@@ -133,7 +133,7 @@ function withoutComma(number: string, sign: DecimalSign): Ways {
   return { ways: isEither ? [[number], [number.replace('.', '')]] : [[number]] };
 }
 
-function withCommas(number: string, sign: DecimalSign, inList: boolean): Ways {
+function withCommas(number: string, sign: TypedDecimalSign, inList: boolean): Ways {
   const ways: (readonly string[])[] = [];
   const commas = number.split(',').length - 1;
   if (commas === 1 && /^(?:\d*|\d{1,3}(?:\.\d{3})+),\d+$/.test(number)) {
@@ -187,7 +187,7 @@ function areAlike(parts: readonly string[]): boolean {
 
 function settled(
   { ways, isDoubtful }: Ways,
-  sign: DecimalSign,
+  sign: TypedDecimalSign,
   write: (plain: string) => number | string,
   tail = '',
 ): TypedNumbers {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { lookOf } from '../../src/cli/look.ts';
-import { openLedger } from '../../src/cli/open-ledger.ts';
+import { openForReport } from '../../src/cli/open-ledger.ts';
 import { FORMATS, renderReport } from '../../src/render/render-report.ts';
 import { builtReport } from '../support/all-reports.ts';
 import { memoryHost } from '../support/memory-host.ts';
@@ -22,7 +22,7 @@ describe('a ledger broken at random', () => {
 
   it('has its reports drawn up beside the commands as the commands show them', async () => {
     const { host } = memoryHost({ files: SMALL_EXAMPLE });
-    const ledger = await openLedger(host, { color: true });
+    const ledger = await openForReport(host, { color: true });
     for (const name of REPORTS) {
       const report = await builtReport(name, ledger);
       for (const format of FORMATS) {

@@ -2,13 +2,17 @@
 // (methods 1 and 2); Baskerville & Emin 1969, Ecology 50:514-517 (single sine), the sine also
 // integrated numerically.
 import { describe, expect, test } from 'vitest';
-import { type DegreeDayMethod, degreeDays } from '../../src/stats/describe/degree-days.ts';
+import { type DegreeDayOptions, degreeDays } from '../../src/stats/describe/degree-days.ts';
 import { absoluteError, numberAt, numbersAt, recordRows } from './fields.ts';
 import { readReference } from './read-reference.ts';
 
 const { cases } = readReference('p_growing_degree_days');
 
-const columns: readonly (readonly [method: DegreeDayMethod, plain: string, limited: string])[] = [
+const columns: readonly (readonly [
+  method: DegreeDayOptions['method'],
+  plain: string,
+  limited: string,
+])[] = [
   ['mean', 'mcmaster_wilhelm_method1', 'method1_with_upper'],
   ['cut', 'mcmaster_wilhelm_method2', 'method2_with_upper'],
   ['sine', 'single_sine_no_upper', 'single_sine_horizontal_upper'],
@@ -35,7 +39,7 @@ describe('degree-days of a day', () => {
     if (season === undefined) throw new TypeError('no season');
     const base = numberAt(season.data, 'base');
     const highest = numbersAt(season.data, 'tmax');
-    const total = (method: DegreeDayMethod): number =>
+    const total = (method: DegreeDayOptions['method']): number =>
       numbersAt(season.data, 'tmin').reduce(
         (sum, tmin, day) => sum + degreeDays(tmin, highest[day] ?? tmin, { base, method }),
         0,

@@ -2,7 +2,7 @@
 // 86:420-428, table 2.
 import { describe, expect, it } from 'vitest';
 import {
-  type Agreement,
+  type AgreementEstimate,
   intraclassCorrelation,
 } from '../../src/stats/linear/intraclass-correlation.ts';
 import { absoluteError, numberAt, numbersAt, relativeError } from './fields.ts';
@@ -25,7 +25,7 @@ describe.each(cases)('intraclass correlation: $id', ({ data, expected }) => {
 
   it('correlations and their intervals', () => {
     const intervals = toFields(expected['ci95']);
-    const check = (name: string, agreement: Agreement | undefined): void => {
+    const check = (name: string, agreement: AgreementEstimate | undefined): void => {
       const error = relativeError(agreement?.estimate, numberAt(expected, name));
       expect(error, name).toBeLessThan(1e-12);
       const [low = Number.NaN, high = Number.NaN] = numbersAt(intervals, name);

@@ -2,7 +2,7 @@ import { expect } from 'vitest';
 import { checkLedger, rules } from '../../src/checks/index.ts';
 import type { Surroundings } from '../../src/checks/rule.ts';
 import type { LocatedDiagnostic } from '../../src/diagnostics/diagnostic.ts';
-import { inOrder } from '../../src/diagnostics/order.ts';
+import { sortedDiagnostics } from '../../src/diagnostics/order.ts';
 import { readLedger } from '../../src/reading/read-ledger.ts';
 import { located } from '../../src/reading/yaml-locate.ts';
 import { positionAt } from '../../src/source/position.ts';
@@ -18,7 +18,7 @@ export function checkFiles(files: Files, around?: Surroundings): readonly Locate
   });
   const { ledger, diagnostics } = readLedger(raw);
   const found = ledger === undefined ? [] : located(checkLedger(ledger, rules, around));
-  return inOrder([...diagnostics, ...found]);
+  return sortedDiagnostics([...diagnostics, ...found]);
 }
 
 /**

@@ -15,7 +15,7 @@ export const { readAndCheck, MOST_SHOWN } = real;
 
 const opened = new Map<string, Ledger>();
 
-export const openLedger: typeof real.openLedger = async (host, options) => {
+export const openForReport: typeof real.openForReport = async (host, options) => {
   const folder = findLedger(host, options.ledger);
   const texts = readFiles(host, folder).map(({ path, bytes }) => [path, String(bytes)]);
   const key = JSON.stringify(texts);
@@ -27,7 +27,7 @@ export const openLedger: typeof real.openLedger = async (host, options) => {
     host.stderr.write(text);
   };
   const heard: Host = { ...host, stderr: { ...host.stderr, write } };
-  const ledger = await real.openLedger(heard, options);
+  const ledger = await real.openForReport(heard, options);
   // What is said on opening has to be said the next time too.
   if (isQuiet) opened.set(key, ledger);
   return ledger;

@@ -32,7 +32,7 @@ export function treeCrop(entry: {
 }
 
 /** Entries by date; those of one day as their file has them. */
-export function byDate<Entry extends { readonly on: string; readonly at: Spot }>(
+export function byDateAndPlace<Entry extends { readonly on: string; readonly at: Spot }>(
   entries: Iterable<Entry>,
 ): Entry[] {
   return [...entries].sort((a, b) =>

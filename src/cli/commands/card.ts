@@ -33,9 +33,9 @@ export function addCardCommand(program: Command, host: Host): void {
     )
     .action(async (word: string) => {
       const options = command.optsWithGlobals<CardOptions>();
-      const { openLedger } = await import('../open-ledger.ts');
+      const { openForReport } = await import('../open-ledger.ts');
       const { printDocument } = await import('../print-document.ts');
-      const ledger = await openLedger(host, options);
+      const ledger = await openForReport(host, options);
       const format = options.format ?? formatOfFile(options.output, DOCUMENT_FORMATS);
       // Machines get all that there is.
       const full = options.full || format === 'json';

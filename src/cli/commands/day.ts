@@ -22,9 +22,9 @@ export function addDayCommand(program: Command, host: Host): void {
     .addHelpText('after', '\nExample:\n  pomary day 2026-07-29 --format html --output day.html')
     .action(async (word: string | undefined) => {
       const options = command.optsWithGlobals<DayOptions>();
-      const { openLedger } = await import('../open-ledger.ts');
+      const { openForReport } = await import('../open-ledger.ts');
       const { printDocument } = await import('../print-document.ts');
-      const ledger = await openLedger(host, options);
+      const ledger = await openForReport(host, options);
       await printDocument(host, options, await dayPage(ledger, word, options));
     });
 }

@@ -32,9 +32,9 @@ export function addExportCommand(program: Command, host: Host): void {
     .addHelpText('after', '\nExample:\n  pomary export --output tables')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<ExportOptions>();
-      const { openLedger } = await import('../open-ledger.ts');
+      const { openForReport } = await import('../open-ledger.ts');
       const place = placeOf(host, options);
-      const ledger = await openLedger(host, options);
+      const ledger = await openForReport(host, options);
       const tables = await filledTables(ledger, options.table, host.today());
       const made = await Promise.all(
         tables.map(async ({ table, rows }) => {

@@ -74,9 +74,9 @@ async function figureDrawn(
           : `${date}: nothing comes after figure ${kind} but options; a day goes with figure day`,
     );
   }
-  const { openLedger } = await import('../open-ledger.ts');
+  const { openForReport } = await import('../open-ledger.ts');
   const { builtFigure } = await import('../built-figure.ts');
-  return builtFigure(await openLedger(host, options), kind, options, host.today(), date);
+  return builtFigure(await openForReport(host, options), kind, options, host.today(), date);
 }
 
 async function poolDrawn(
@@ -87,11 +87,11 @@ async function poolDrawn(
   if (folders.length === 0) {
     throw new UsageError('figure pool draws several gardens: name the folders of the others');
   }
-  const { openLedger } = await import('../open-ledger.ts');
+  const { openForReport } = await import('../open-ledger.ts');
   const { ofHomeAlone, requestOf } = await import('../request.ts');
   const { openPool } = await import('../open-pool.ts');
   const { poolFigure } = await import('../../report/pool/pool-figure.ts');
-  const home = await openLedger(host, options);
+  const home = await openForReport(host, options);
   const request = requestOf(home, ofHomeAlone(options), host.today());
   const { material, asked } = await openPool(host, home, folders, request, options);
   return poolFigure(material, asked);

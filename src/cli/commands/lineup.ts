@@ -51,9 +51,9 @@ export function addLineupCommand(program: Command, host: Host): void {
     )
     .action(async () => {
       const options = command.optsWithGlobals<LineupOptions>();
-      const { openLedger } = await import('../open-ledger.ts');
+      const { openForReport } = await import('../open-ledger.ts');
       const { printDocument } = await import('../print-document.ts');
-      const page = await lineupPage(await openLedger(host, options), options, host.today());
+      const page = await lineupPage(await openForReport(host, options), options, host.today());
       const output = options.output ?? options.sheet;
       await printDocument(host, { ...options, output }, page);
       if (options.sheet !== undefined) host.stdout.write(`${page.title}: written to ${output}\n`);

@@ -101,10 +101,10 @@ async function writePost(host: Host, given: WrittenOptions): Promise<void> {
   // Machines get all that there is.
   const options = { ...given, full: given.full || format === 'json' };
   const { into, pool } = options;
-  const { openLedger } = await import('../open-ledger.ts');
+  const { openForReport } = await import('../open-ledger.ts');
   const { openPool } = await import('../open-pool.ts');
   const { postDocument, postRequest, siteOf } = await import('../post-page.ts');
-  const ledger = await openLedger(host, options);
+  const ledger = await openForReport(host, options);
   const request = postRequest(ledger, options, options.date ?? host.today(), {
     isPooled: pool !== undefined,
     withCards: into !== undefined && options.cards !== 'none',

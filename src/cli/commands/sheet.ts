@@ -28,9 +28,9 @@ export function addSheetCommand(program: Command, host: Host): void {
     .addHelpText('after', '\nExample:\n  pomary sheet --on 2026-08-25 --output round.html')
     .action(async (_options: unknown, command: Command) => {
       const options = command.optsWithGlobals<SheetOptions>();
-      const { openLedger } = await import('../open-ledger.ts');
+      const { openForReport } = await import('../open-ledger.ts');
       const { printDocument } = await import('../print-document.ts');
-      const ledger = await openLedger(host, options);
+      const ledger = await openForReport(host, options);
       await printDocument(host, options, await sheetPage(ledger, options, host.today()));
     });
 }

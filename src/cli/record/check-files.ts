@@ -1,6 +1,6 @@
 import { checkLedger, internalWords, rules } from '../../checks/index.ts';
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { inOrder } from '../../diagnostics/order.ts';
+import { sortedDiagnostics } from '../../diagnostics/order.ts';
 import type { LedgerRead } from '../../reading/read-ledger.ts';
 import { located } from '../../reading/yaml-locate.ts';
 import { lineText, positionAt } from '../../source/position.ts';
@@ -11,7 +11,7 @@ export function findings(
   toRun = rules,
 ): readonly LocatedDiagnostic[] {
   const found = ledger === undefined ? [] : located(checkLedger(ledger, toRun));
-  return inOrder([...diagnostics, ...found]);
+  return sortedDiagnostics([...diagnostics, ...found]);
 }
 
 /** What is found in a ledger after a change and was not found before. */
@@ -47,7 +47,7 @@ export function newDiagnostics(
     );
     return firstNew.slice(0, Math.max(0, group.length - old.length));
   });
-  return inOrder(fresh);
+  return sortedDiagnostics(fresh);
 }
 
 function grouped(

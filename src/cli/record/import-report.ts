@@ -1,5 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { listed } from '../../diagnostics/phrases.ts';
+import { namesInWords } from '../../diagnostics/phrases.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { located } from '../../reading/yaml-locate.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
@@ -11,7 +11,7 @@ import { type ColumnTarget, headerParts } from '../../writing/import/columns.ts'
 import type { Imported } from '../../writing/import/import-table.ts';
 import type { TextTable } from '../../writing/import/read-table.ts';
 import { type Entered, isListing } from '../../writing/listing.ts';
-import { isFields } from '../../writing/new-entry.ts';
+import { isFileMap } from '../../writing/new-entry.ts';
 import { UsageError } from '../exit.ts';
 import type { SortedEntries } from './sort-entries.ts';
 
@@ -50,7 +50,7 @@ function ofYears(entries: readonly Entered[]): string {
   const years = new Set(
     entries.flatMap((one) => (isListing(one) ? [] : [one.entry.on.slice(0, 4)])),
   );
-  return years.size === 0 ? '' : ` of ${listed([...years].sort())}`;
+  return years.size === 0 ? '' : ` of ${namesInWords([...years].sort())}`;
 }
 
 /** An entry flat: of a tasting its sample, its taster and the scores. */
@@ -69,7 +69,7 @@ function flat(fields: object): Row {
   const row: Record<string, Cell> = {};
   for (const [key, value] of Object.entries(fields)) {
     if (Array.isArray(value)) row[key] = value.join(', ');
-    else if (!isFields(value) && value !== undefined) row[key] = value as Cell;
+    else if (!isFileMap(value) && value !== undefined) row[key] = value as Cell;
   }
   return row;
 }
@@ -91,7 +91,7 @@ export function readColumnMap(
 ): { readonly map: ColumnMap } | { readonly problems: readonly LocatedDiagnostic[] } {
   const { value, diagnostics } = readYaml(file);
   if (diagnostics.length > 0) return { problems: located(diagnostics) };
-  if (!isFields(value)) {
+  if (!isFileMap(value)) {
     throw new UsageError(`--map ${file.path} says nothing; write a line a column, as in Tag: on`);
   }
   const map: Record<string, ColumnTarget | null> = {};

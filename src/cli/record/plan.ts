@@ -1,5 +1,5 @@
 import { diagnose, type LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { inOrder } from '../../diagnostics/order.ts';
+import { sortedDiagnostics } from '../../diagnostics/order.ts';
 import { dayAhead } from '../../diagnostics/words/shorthand.ts';
 import type { Decoded } from '../../reading/decode.ts';
 import { locate, located } from '../../reading/yaml-locate.ts';
@@ -64,7 +64,7 @@ export function planEntries(desk: Desk, entries: readonly Entered[]): Plan {
     const { file, diagnostics } = decoded ?? unchanged({ path, text: '', bom: false });
     const unreadable = [...diagnostics, ...desk.readYaml(file).diagnostics];
     if (unreadable.length > 0) {
-      const found = inOrder(located(unreadable));
+      const found = sortedDiagnostics(located(unreadable));
       refused.push(...own.map((entry) => ({ entry, diagnostics: found, isOfFile: true })));
       continue;
     }

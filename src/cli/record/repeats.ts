@@ -1,5 +1,5 @@
 import { positionAt } from '../../source/position.ts';
-import { alreadyThere, listedAlready } from '../../writing/import/already-there.ts';
+import { alreadyThere, listingsThere } from '../../writing/import/already-there.ts';
 import { byFile, type Entered, isListing, isSeasonEntry } from '../../writing/listing.ts';
 import { entryInWords } from '../../writing/shorthand/entry-in-words.ts';
 import type { Host } from '../host.ts';
@@ -50,7 +50,7 @@ export function entriesThere(
     const { value } = readYaml(known.file);
     there.push(
       ...alreadyThere(own.filter(isSeasonEntry), value, ledger),
-      ...listedAlready(own.filter(isListing), value),
+      ...listingsThere(own.filter(isListing), value),
     );
   }
   return new Set(there);

@@ -16,7 +16,7 @@ import {
   type Departure,
   keepDraft,
   ledgerOf,
-  type Said,
+  type SaidOfLine,
   say,
   sayDiagnostics,
   type Talk,
@@ -122,7 +122,7 @@ function withPlace(one: LocatedDiagnostic): LocatedDiagnostic {
 }
 
 /** Counts, picks and drops that are there already have a check of their own. */
-function doubtOfRepeats({ desk }: Talk, { entries }: LineRead): readonly Said[] {
+function doubtOfRepeats({ desk }: Talk, { entries }: LineRead): readonly SaidOfLine[] {
   const unchecked = entries.filter(({ section }) => !CHECKED_REPEATS.has(section));
   if (entriesThere(desk, unchecked).size === 0) return [];
   const message = 'the ledger has this already, to the letter';

@@ -60,9 +60,9 @@ export function say({ desk, look }: Talk, text: string, lead = ''): void {
 }
 
 /** What is said of a typed line; its place is before everyone's eyes. */
-export type Said = Pick<LocatedDiagnostic, 'severity' | 'message' | 'advice'>;
+export type SaidOfLine = Pick<LocatedDiagnostic, 'severity' | 'message' | 'advice'>;
 
-export function sayDiagnostics(talk: Talk, diagnostics: readonly Said[]): void {
+export function sayDiagnostics(talk: Talk, diagnostics: readonly SaidOfLine[]): void {
   const { desk, look, style } = talk;
   for (const { severity, message, advice } of diagnostics) {
     const [first = '', ...rest] = hang(`  ${severity}: `, visible(message), proseWidth(look));

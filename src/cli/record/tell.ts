@@ -1,5 +1,5 @@
 import type { LocatedDiagnostic } from '../../diagnostics/diagnostic.ts';
-import { inOrder } from '../../diagnostics/order.ts';
+import { sortedDiagnostics } from '../../diagnostics/order.ts';
 import { renderDiagnostics } from '../../render/diagnostics-text.ts';
 import { type Look, proseWidth } from '../../render/look.ts';
 import { hang } from '../../render/text-lines.ts';
@@ -55,7 +55,9 @@ export function tellDiagnostics(
 ): void {
   if (diagnostics.length === 0) return;
   const look = lookOf(host, host.stderr, noColor);
-  host.stderr.write(renderDiagnostics(inOrder(diagnostics), look, { atMost: MOST_SHOWN }));
+  host.stderr.write(
+    renderDiagnostics(sortedDiagnostics(diagnostics), look, { atMost: MOST_SHOWN }),
+  );
 }
 
 const MOST_SHOWN = 50;

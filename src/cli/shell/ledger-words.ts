@@ -2,13 +2,13 @@ import type { Ledger } from '../../model/ledger.ts';
 import type { LedgerKind } from './outline.ts';
 
 /** A word that may be typed, and what it stands for. */
-export interface Candidate {
+export interface CompletionWord {
   readonly word: string;
   readonly meaning: string;
 }
 
 /** What a ledger offers to be typed for a value. */
-export function ledgerWords(ledger: Ledger, kind: LedgerKind): readonly Candidate[] {
+export function ledgerWords(ledger: Ledger, kind: LedgerKind): readonly CompletionWord[] {
   const { trial, cultivars, trees, seasons } = ledger;
   switch (kind) {
     case 'cultivar':

@@ -4,7 +4,7 @@ import { CATALOGUE, SECTIONS } from '../catalogue.ts';
 import { cultivar } from '../cultivar.ts';
 import { tree } from '../tree.ts';
 import { trial } from '../trial.ts';
-import { key, text, titled } from '../values.ts';
+import { key, textValue, titled } from '../values.ts';
 
 const SEASON = z
   .int({ error: 'a year, as in 2026' })
@@ -14,7 +14,7 @@ const SEASON = z
 const seasonSchema = titled(
   'pomary: seasons/YYYY.yaml',
   z.strictObject(
-    { season: SEASON, ...sections(), note: z.nullish(text) },
+    { season: SEASON, ...sections(), note: z.nullish(textValue) },
     { error: 'a map that begins with season: 2026' },
   ),
 );

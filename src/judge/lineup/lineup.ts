@@ -19,7 +19,7 @@ import {
   type Outlook,
 } from './choose-lineup.ts';
 import { type IndexBelief, indexBelief } from './index-belief.ts';
-import { type LeftOut, type RipeAbout, type RipeCultivar, ripeAbout } from './ripe-about.ts';
+import { type RipeAbout, type RipeCultivar, ripeAbout, type TreeLeftOut } from './ripe-about.ts';
 
 /** What is asked of the next tasting. */
 export interface LineupRequest {
@@ -80,7 +80,7 @@ export interface Lineup {
   readonly orders: readonly ServingOrder[];
   /** Ripe, but not among those that tell most. */
   readonly notChosen: readonly Cultivar[];
-  readonly leftOut: readonly LeftOut[];
+  readonly leftOut: readonly TreeLeftOut[];
   /** How many cultivars of the other crop are ripe too. */
   readonly otherCropRipe: number;
   /** Pairs near the top that stand right, or verdicts that are settled; absent where nothing is ripe. */

@@ -32,7 +32,7 @@ export interface RipeCultivar {
 }
 
 /** A tree whose fruit is not offered though it may be ripe, with the reason. */
-export interface LeftOut {
+export interface TreeLeftOut {
   readonly cultivar: Cultivar;
   readonly tree: Tree;
   readonly why: { readonly kind: 'spray'; readonly spray: Spray } | { readonly kind: 'empty' };
@@ -43,7 +43,7 @@ export interface RipeAbout {
   readonly ripe: readonly RipeCultivar[];
   /** The same with every tree that it may be taken from, the one with most fruit left first. */
   readonly trees: readonly RipeCultivar[];
-  readonly leftOut: readonly LeftOut[];
+  readonly leftOut: readonly TreeLeftOut[];
 }
 
 /**
@@ -71,7 +71,7 @@ export function ripeAbout(
     calendarSign(ledger, own, tree, season, on) ??
     (told === undefined ? undefined : { kind: 'told' });
   const sprayOn = sprayDiary(ledger);
-  const leftOut: LeftOut[] = [];
+  const leftOut: TreeLeftOut[] = [];
   const offered: RipeCultivar[] = [];
   for (const tree of ledger.trees.values()) {
     if (told !== undefined && !told.includes(tree.cultivar.key)) continue;

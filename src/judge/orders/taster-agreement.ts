@@ -6,7 +6,7 @@ import { kendallW } from '../../stats/ranks/kendall-w.ts';
 import type { OrderSheet } from './order-sheets.ts';
 
 /** How far tasters agreed at a sitting. */
-export interface Agreement {
+export interface TasterAgreement {
   readonly tasting: Tasting;
   readonly crop: Crop;
   readonly tasters: number;
@@ -25,7 +25,7 @@ const LEAST = 3;
  * in order (see `kendallW` and `friedmanChance`). Where not all ordered everything, the tasters who ordered most are
  * taken, as many of them as leave three plates in common, and the plates that they share.
  */
-export function tasterAgreement(sheets: readonly OrderSheet[]): readonly Agreement[] {
+export function tasterAgreement(sheets: readonly OrderSheet[]): readonly TasterAgreement[] {
   const sittings = groupBy(sheets, ({ tasting }) => tasting);
   return [...sittings].flatMap(([tasting, own]) =>
     [...groupBy(own, ({ crop }) => crop)].flatMap(([crop, same]) => {

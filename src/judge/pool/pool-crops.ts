@@ -58,7 +58,7 @@ export interface CropPool {
   readonly ranked: readonly Pooled[];
   /** The gardens that are pooled. */
   readonly gardens: readonly number[];
-  readonly leftOut: readonly LeftOut[];
+  readonly leftOut: readonly GardenLeftOut[];
   /** Cultivars that no pooled garden could judge whole, with what is lacking there. */
   readonly unranked: readonly {
     readonly cultivar: PooledCultivar;
@@ -67,7 +67,7 @@ export interface CropPool {
   readonly spreads: PoolSpreads | undefined;
 }
 
-export interface LeftOut {
+export interface GardenLeftOut {
   readonly garden: number;
   /** `nothing`: no entry of the crop; `parts`: a weighted part is lacking; `one`: only one cultivar was judged; `apart`: no cultivar in common. */
   readonly why: 'nothing' | 'parts' | 'one' | 'apart';
@@ -207,7 +207,7 @@ function roundsFor(items: number): number {
   return items <= 60 ? 4000 : items <= 150 ? 2000 : 1000;
 }
 
-function whyAlone(garden: number, { judged, incomplete }: GardenSummary): LeftOut[] {
+function whyAlone(garden: number, { judged, incomplete }: GardenSummary): GardenLeftOut[] {
   if (judged.length > 1) return [];
   const [first, ...others] = incomplete;
   if (first === undefined)

@@ -37,7 +37,7 @@ export interface NameConflict {
 }
 
 /** Two that were not joined, and may be one. */
-export interface Likeness {
+export interface PerhapsSame {
   readonly one: number;
   readonly other: number;
   readonly why: 'spelling' | 'words' | 'no-name';
@@ -54,7 +54,7 @@ export interface SharedDoubt {
 export interface SameCultivars {
   readonly cultivars: readonly PooledCultivar[];
   readonly conflicts: readonly NameConflict[];
-  readonly alike: readonly Likeness[];
+  readonly alike: readonly PerhapsSame[];
   readonly doubts: readonly SharedDoubt[];
 }
 
@@ -148,7 +148,7 @@ function nameOf(members: readonly Member[]): string {
   return names.reduce((best, name) => (count(name) > count(best) ? name : best));
 }
 
-function likenesses(groups: readonly (readonly Known[])[]): Likeness[] {
+function likenesses(groups: readonly (readonly Known[])[]): PerhapsSame[] {
   const forms = groups.map((group) =>
     group.flatMap(({ cultivar }) =>
       [cultivar.name, ...cultivar.also].map((name) => ({
@@ -159,7 +159,7 @@ function likenesses(groups: readonly (readonly Known[])[]): Likeness[] {
       })),
     ),
   );
-  const found: Likeness[] = [];
+  const found: PerhapsSame[] = [];
   groups.forEach((group, one) => {
     for (let other = one + 1; other < groups.length; other++) {
       const beside = groups[other] as readonly Known[];

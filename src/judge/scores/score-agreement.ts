@@ -3,7 +3,7 @@ import type { Sample, Taster } from '../../model/entries.ts';
 import type { Crop } from '../../model/ledger.ts';
 import { mean } from '../../stats/describe/mean.ts';
 import {
-  type Agreement,
+  type AgreementEstimate,
   intraclassCorrelation,
 } from '../../stats/linear/intraclass-correlation.ts';
 import { completeBlock } from '../stability/complete-block.ts';
@@ -19,11 +19,11 @@ export interface ScoreAgreement {
   /** What a taster's mark of a plate is the mean of. */
   readonly traits: readonly string[];
   /** Share of the spread of one taster's marks that is the plate's: ICC(2,1). */
-  readonly one: Agreement;
+  readonly one: AgreementEstimate;
   /** The same for the mean over these tasters: ICC(2,k). */
-  readonly mean: Agreement;
+  readonly mean: AgreementEstimate;
   /** The same as `one` if harshness is allowed for: ICC(3,1). */
-  readonly fair: Agreement;
+  readonly fair: AgreementEstimate;
 }
 
 /** Fewer plates than this say nothing of agreement. */

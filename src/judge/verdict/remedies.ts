@@ -6,7 +6,7 @@ import type { ItemPart, Ranked } from '../index/rank.ts';
 import { type SettleChance, settleChance } from './settle-chance.ts';
 
 /** More evidence of a cultivar, to begin with what it has. */
-export interface Plan {
+export interface MoreEvidence {
   /** More seasons, each with as many trees and tastings as before. */
   readonly seasons: number;
   /** More trees, measured and tasted as the others, in those seasons or else in the last one. */
@@ -16,7 +16,7 @@ export interface Plan {
 }
 
 /** A plan with the chance that it settles a verdict. */
-export interface Remedy extends Plan, SettleChance {}
+export interface Remedy extends MoreEvidence, SettleChance {}
 
 /** The plans that are looked at, and the names that reports give their chances. */
 export const PLANS = {
@@ -28,7 +28,7 @@ export const PLANS = {
   settled3Tastings: { seasons: 0, trees: 0, tastings: 3 },
   settled6Tastings: { seasons: 0, trees: 0, tastings: 6 },
   settled2Seasons3Tastings: { seasons: 2, trees: 0, tastings: 3 },
-} as const satisfies Readonly<Record<string, Plan>>;
+} as const satisfies Readonly<Record<string, MoreEvidence>>;
 
 export type PlanName = keyof typeof PLANS;
 
@@ -135,7 +135,7 @@ function indexVariance(
 function withPlan(
   plates: readonly ItemPlate[],
   part: ItemPart['part'],
-  plan: Plan,
+  plan: MoreEvidence,
   removed: ReadonlySet<number>,
 ): readonly ItemPlate[] {
   const seasons = new Set(plates.map(({ season }) => season));

@@ -6,7 +6,7 @@ import type { EventSays, FieldEvent } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { baseUnit } from '../../model/quantity.ts';
 import { dayAndYear } from '../day-words.ts';
-import { factsSection, type Said, type Section } from '../document.ts';
+import { factsSection, type JsonValue, type Section } from '../document.ts';
 import { siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
 import { listed, sentence } from '../words.ts';
@@ -133,7 +133,7 @@ function wholly(says: EventSays): Readonly<Record<string, string | number | null
 interface Step {
   readonly on: IsoDate;
   readonly words: string;
-  readonly says: { readonly [key: string]: Said };
+  readonly says: { readonly [key: string]: JsonValue };
 }
 
 function stepsOf(ledger: Ledger, tree: Tree): readonly Step[] {

@@ -2,15 +2,15 @@ import { CATALOGUE } from '../../entries/catalogue.ts';
 import { namesOf } from '../../entries/kind.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import { compareText } from '../../model/canonical-order.ts';
-import { type Fact, factsSection, type Said, type Section } from '../document.ts';
+import { type Fact, factsSection, type JsonValue, type Section } from '../document.ts';
 import { decimalText } from '../number-words.ts';
 import { counted } from '../words.ts';
 import type { EntryChange, FieldChange } from './compare-entries.ts';
-import type { Comparison } from './figures-section.ts';
+import type { TwoSides } from './figures-section.ts';
 import type { Entry, EntryKind, FieldValue } from './ledger-entries.ts';
 
 /** Entries that were added, removed or altered, tree by tree. */
-export function entriesSection(unordered: readonly EntryChange[], comparison: Comparison): Section {
+export function entriesSection(unordered: readonly EntryChange[], comparison: TwoSides): Section {
   const changes = inOrder(unordered, comparison);
   const bySubject = groupBy(changes, ({ entry }) => labelOf(entry));
   return factsSection({
@@ -29,7 +29,7 @@ export function entriesSection(unordered: readonly EntryChange[], comparison: Co
 /** Settings, cultivars, then the trees in the ledger's order, sittings, weather; oldest first. */
 function inOrder(
   changes: readonly EntryChange[],
-  { before, after }: Comparison,
+  { before, after }: TwoSides,
 ): readonly EntryChange[] {
   const trees = [...new Set([...after.ledger.trees.keys(), ...before.ledger.trees.keys()])];
   const places = new Map(trees.map((id, place) => [id, place]));
@@ -146,7 +146,7 @@ function numberText(value: number): string {
   return Number.isInteger(value) ? String(value) : String(Number(decimalText(value, 3)));
 }
 
-function changeSaid(change: EntryChange): Said {
+function changeSaid(change: EntryChange): JsonValue {
   const { what, entry } = change;
   const { kind, name = null, tree = null, crop = null, on = null } = entry;
   const base = { what, kind, name, tree, crop, on };

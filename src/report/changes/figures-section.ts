@@ -17,7 +17,7 @@ export const FIGURE_NAMES: Readonly<Record<MovedFigure, string>> = {
 
 /** One figure of the cultivars where it moved most, crops apart. */
 export function figureSection(
-  comparison: Comparison,
+  comparison: TwoSides,
   figure: MovedFigure,
   moves: readonly FigureMove[],
   ifEmpty: string,
@@ -51,7 +51,7 @@ export function figureSection(
   });
 }
 
-export function nameOf({ before, after }: Comparison, key: string): string {
+export function nameOf({ before, after }: TwoSides, key: string): string {
   for (const { ledger } of [after, before]) {
     const cultivar = ledger.cultivars.get(key);
     if (cultivar !== undefined) return cultivarName(ledger, cultivar);
@@ -59,7 +59,7 @@ export function nameOf({ before, after }: Comparison, key: string): string {
   return key;
 }
 
-function figureColumns({ before, after }: Comparison, figure: MovedFigure): readonly Column[] {
+function figureColumns({ before, after }: TwoSides, figure: MovedFigure): readonly Column[] {
   const column = (key: string, label: string) => {
     const looks = { label, drop: 0 };
     if (figure === 'soundShare') return shareColumn(key, 0, looks);
@@ -81,16 +81,16 @@ function figureColumns({ before, after }: Comparison, figure: MovedFigure): read
 }
 
 /** One of two ledgers, or two seasons of one, that are set against each other. */
-export interface Side {
+export interface ComparedSide {
   readonly ledger: Ledger;
   readonly selection: Selection;
   /** How people call it, in few letters. */
   readonly label: string;
 }
 
-export interface Comparison {
-  readonly before: Side;
-  readonly after: Side;
+export interface TwoSides {
+  readonly before: ComparedSide;
+  readonly after: ComparedSide;
   readonly confidence: number;
   /** As of a `ReportRequest`. */
   readonly today?: ReportRequest['today'];

@@ -9,16 +9,16 @@ import {
 import { selectRecords } from '../../measure/crop-record.ts';
 import { CROPS, type Crop } from '../../model/ledger.ts';
 import { cropWord } from '../crop-words.ts';
-import type { Fact, Said } from '../document.ts';
+import type { Fact, JsonValue } from '../document.ts';
 import { decimalText } from '../number-words.ts';
 import { counted, listed, sentence } from '../words.ts';
-import { type Comparison, nameOf } from './figures-section.ts';
+import { nameOf, type TwoSides } from './figures-section.ts';
 import { isApart, type RankMove } from './rank-moves.ts';
 
 export type MovesByFigure = ReadonlyMap<MovedFigure, readonly FigureMove[]>;
 
 /** Every figure of both sides; see `figureMoves` for `alike`. */
-export function allFigureMoves({ before, after }: Comparison, alike: boolean): MovesByFigure {
+export function allFigureMoves({ before, after }: TwoSides, alike: boolean): MovesByFigure {
   const former = selectRecords(before.ledger, before.selection);
   const latter = selectRecords(after.ledger, after.selection);
   return new Map(
@@ -28,7 +28,7 @@ export function allFigureMoves({ before, after }: Comparison, alike: boolean): M
 
 /** What moved in each crop, in a sentence for the ranks and one for each figure. */
 export function movedLines(
-  comparison: Comparison,
+  comparison: TwoSides,
   ranks: readonly RankMove[],
   moves: MovesByFigure,
 ): readonly Fact[] {
@@ -39,7 +39,7 @@ export function movedLines(
 }
 
 /** Who went up and who went down. */
-function rankLines({ after }: Comparison, crop: Crop, moves: readonly RankMove[]): readonly Fact[] {
+function rankLines({ after }: TwoSides, crop: Crop, moves: readonly RankMove[]): readonly Fact[] {
   const own = moves.filter((move) => move.crop === crop && move.places !== undefined);
   if (own.length === 0) return [];
   const up = own.filter(({ places = 0 }) => places > 0);
@@ -92,7 +92,7 @@ const SHORT: Readonly<Record<MovedFigure, string>> = {
 };
 
 /** What all cultivars of a crop share, which is more likely the year's doing than theirs. */
-function shiftLines(comparison: Comparison, crop: Crop, moves: MovesByFigure): readonly Fact[] {
+function shiftLines(comparison: TwoSides, crop: Crop, moves: MovesByFigure): readonly Fact[] {
   return MOVED_FIGURES.flatMap((figure) => {
     const own = moves.get(figure) ?? [];
     const shift = commonShifts(figure, own).find((one) => one.crop === crop);
@@ -122,7 +122,7 @@ function shiftWords(figure: MovedFigure, { cultivars, rose, fell, middle }: Comm
   return `${ways}, median change ${signed} ${unit}`;
 }
 
-function mostWords(comparison: Comparison, figure: MovedFigure, move: FigureMove): string {
+function mostWords(comparison: TwoSides, figure: MovedFigure, move: FigureMove): string {
   const { cultivar, before = 0, after = 0 } = move;
   return `${nameOf(comparison, cultivar)} (${figureText(figure, before)} to ${figureText(figure, after)})`;
 }
@@ -133,7 +133,7 @@ function figureText(figure: MovedFigure, value: number): string {
 }
 
 /** The same for machines. */
-export function shiftsSaid(moves: MovesByFigure): Said {
+export function shiftsSaid(moves: MovesByFigure): JsonValue {
   return Object.fromEntries(
     MOVED_FIGURES.map((figure) => [
       figure,

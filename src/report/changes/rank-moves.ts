@@ -8,7 +8,7 @@ import { cultivarName } from '../names.ts';
 import { forPeople, numberIn } from '../row-columns.ts';
 import type { Cell, Column, Note, Row } from '../table.ts';
 import { counted } from '../words.ts';
-import type { Comparison, Side } from './figures-section.ts';
+import type { ComparedSide, TwoSides } from './figures-section.ts';
 
 /** The rank of one cultivar's crop, before and after. */
 export interface RankMove {
@@ -23,7 +23,7 @@ export interface RankMove {
 }
 
 /** Ranks of both sides, crops apart, and within a crop the longest way first. */
-export async function rankMoves(comparison: Comparison): Promise<readonly RankMove[]> {
+export async function rankMoves(comparison: TwoSides): Promise<readonly RankMove[]> {
   const befores = await rankRows(comparison, comparison.before);
   const afters = await rankRows(comparison, comparison.after);
   const keys = [...new Set([...afters.keys(), ...befores.keys()])];
@@ -59,8 +59,8 @@ interface Told {
 }
 
 async function rankRows(
-  { rank, confidence }: Comparison,
-  { ledger, selection }: Side,
+  { rank, confidence }: TwoSides,
+  { ledger, selection }: ComparedSide,
 ): Promise<ReadonlyMap<string, Told>> {
   const report = await rank(ledger, { selection, by: [], confidence });
   const keys = new Map(
@@ -105,7 +105,7 @@ function hasPassed(other: RankMove, one: RankMove): boolean {
 
 /** The table of some moves; `extra` cells stand behind the others. */
 export function rankMovesSection(
-  { before, after, top }: Comparison,
+  { before, after, top }: TwoSides,
   moves: readonly RankMove[],
   ifEmpty: string,
   extra: readonly (readonly [Column, (move: RankMove) => Cell])[] = [],
@@ -153,7 +153,7 @@ export function rankMovesSection(
 
 /** That there are more rows than are shown, where there are. */
 export function topNote(
-  { top }: Comparison,
+  { top }: TwoSides,
   tables: readonly (readonly { readonly crop: string }[])[],
 ): Note | undefined {
   const isCut = tables.some((rows) =>

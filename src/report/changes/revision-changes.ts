@@ -6,7 +6,7 @@ import { selectionWords } from '../report-request.ts';
 import { counted } from '../words.ts';
 import { compareEntries, type EntryChange } from './compare-entries.ts';
 import { entriesSection } from './entries-section.ts';
-import { type Comparison, FIGURE_NAMES, figureSection } from './figures-section.ts';
+import { FIGURE_NAMES, figureSection, type TwoSides } from './figures-section.ts';
 import { ledgerEntries } from './ledger-entries.ts';
 import { allFigureMoves, type MovesByFigure } from './moved-sections.ts';
 import { type RankMove, rankMoves, rankMovesSection, topNote, truly } from './rank-moves.ts';
@@ -21,7 +21,7 @@ export interface Revision {
 
 /** What is different between two states of the files, and which ranks and figures moved by it. */
 export async function revisionChanges(
-  comparison: Comparison,
+  comparison: TwoSides,
   since: Revision,
   until: Revision,
 ): Promise<Document> {

@@ -12,7 +12,7 @@ import { cultivarName } from '../names.ts';
 import { selectionWords } from '../report-request.ts';
 import { numberIn } from '../row-columns.ts';
 import { counted, listed } from '../words.ts';
-import { type Comparison, figureSection } from './figures-section.ts';
+import { figureSection, type TwoSides } from './figures-section.ts';
 import { allFigureMoves, type MovesByFigure, movedLines, shiftsSaid } from './moved-sections.ts';
 import { type RankMove, rankMoves, rankMovesSection, topNote } from './rank-moves.ts';
 
@@ -21,7 +21,7 @@ import { type RankMove, rankMoves, rankMovesSection, topNote } from './rank-move
  * figures moved most. Figures are those of trees that have them in both seasons at the same site.
  */
 export async function seasonChanges(
-  comparison: Comparison,
+  comparison: TwoSides,
   before: number,
   after: number,
 ): Promise<Document> {
@@ -91,11 +91,7 @@ function onlyMoved(moves: readonly FigureMove[]): readonly FigureMove[] {
   return moves.filter(({ change }) => change !== undefined && change !== 0);
 }
 
-function inShort(
-  comparison: Comparison,
-  ranks: readonly RankMove[],
-  moves: MovesByFigure,
-): Section {
+function inShort(comparison: TwoSides, ranks: readonly RankMove[], moves: MovesByFigure): Section {
   const lines = movedLines(comparison, ranks, moves);
   return factsSection({
     key: 'inShort',

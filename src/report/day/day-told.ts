@@ -7,7 +7,7 @@ import type { Cultivar } from '../../model/collection.ts';
 import { growingYear } from '../../model/dates.ts';
 import { DEFECTS, type Defect, type Ripeness, type Taster } from '../../model/entries.ts';
 import { COVER_WORDS, type Crop, type Ledger } from '../../model/ledger.ts';
-import type { Said } from '../document.ts';
+import type { JsonValue } from '../document.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
 import { counted, listed, sentence } from '../words.ts';
@@ -260,7 +260,7 @@ interface Told {
 }
 
 /** A crop of a day for machines: weights in g, figures unrounded, null where there is none. */
-export function cropSaid(told: Told, { order, plates }: DayCrop): Said {
+export function cropSaid(told: Told, { order, plates }: DayCrop): JsonValue {
   return {
     tasters: order?.tasters.length ?? 0,
     agreement: order?.agreement === undefined ? null : { ...order.agreement },
@@ -268,9 +268,9 @@ export function cropSaid(told: Told, { order, plates }: DayCrop): Said {
   };
 }
 
-function plateSaid({ ledger, naming, now, before }: Told, plate: DayPlate): Said {
+function plateSaid({ ledger, naming, now, before }: Told, plate: DayPlate): JsonValue {
   const { tree, crop, site, picked, usual, tasted } = plate;
-  const who = (tasters: readonly { readonly name: string }[]): Said =>
+  const who = (tasters: readonly { readonly name: string }[]): JsonValue =>
     naming === 'names' ? tasters.map(({ name }) => name) : tasters.length;
   const singles = picked?.singles ?? [];
   return {
@@ -301,6 +301,6 @@ function plateSaid({ ledger, naming, now, before }: Told, plate: DayPlate): Said
   };
 }
 
-function standingSaid(standing: Standing | undefined): Said {
+function standingSaid(standing: Standing | undefined): JsonValue {
   return standing === undefined ? null : { ...standing };
 }

@@ -14,14 +14,21 @@ import {
   dateField,
   entryField,
   type Following,
+  type NumberedEntry,
+  numberedEntries,
   type OfTree,
   ownColumns,
-  type Placed,
-  placed,
   seasonField,
   treeField,
 } from './entry-fields.ts';
-import { column, day, defineTable, figure, text, whole } from './export-table.ts';
+import {
+  column,
+  dayField,
+  defineTable,
+  figureField,
+  textField,
+  wholeField,
+} from './export-table.ts';
 import { plainTable } from './plain-table.ts';
 
 const sites = defineTable<Site>(
@@ -29,7 +36,7 @@ const sites = defineTable<Site>(
   'Where trees stand.',
   ({ trial: { sites: listed } }) => listed.values(),
   [
-    text(column('site', 'Key.'), ({ key }) => key),
+    textField(column('site', 'Key.'), ({ key }) => key),
     ...ownColumns(trial.site, (one: Site) => ({ ...one })),
   ],
 );
@@ -39,8 +46,8 @@ const tasters = defineTable<Taster>(
   'Who tastes.',
   ({ trial }) => trial.tasters.values(),
   [
-    text(column('taster', 'Key.'), ({ key }) => key),
-    text(column('name', 'Name.'), ({ name }) => name),
+    textField(column('taster', 'Key.'), ({ key }) => key),
+    textField(column('name', 'Name.'), ({ name }) => name),
   ],
 );
 
@@ -49,16 +56,16 @@ const cultivars = defineTable<Cultivar>(
   'What is being compared.',
   (ledger) => ledger.cultivars.values(),
   [
-    text(column('cultivar', 'Key.'), ({ key }) => key),
+    textField(column('cultivar', 'Key.'), ({ key }) => key),
     ...ownColumns<Cultivar>(cultivar.fields, cultivar.said, {
       perhaps: [
-        text(
+        textField(
           column('perhapsSameAs', 'Another cultivar that it may be.', {
             refersTo: 'cultivars.cultivar',
           }),
           ({ perhaps }) => perhaps?.sameAs,
         ),
-        text(column('perhapsWhy', 'What speaks for it.'), ({ perhaps }) => perhaps?.why),
+        textField(column('perhapsWhy', 'What speaks for it.'), ({ perhaps }) => perhaps?.why),
       ],
     }),
   ],
@@ -70,17 +77,20 @@ const synonyms = defineTable<{ readonly key: string; readonly name: string }>(
   (ledger) =>
     [...ledger.cultivars.values()].flatMap(({ key, also }) => also.map((name) => ({ key, name }))),
   [
-    text(column('cultivar', 'Cultivar.', { refersTo: 'cultivars.cultivar' }), ({ key }) => key),
-    text(column('name', 'Other name.'), ({ name }) => name),
+    textField(
+      column('cultivar', 'Cultivar.', { refersTo: 'cultivars.cultivar' }),
+      ({ key }) => key,
+    ),
+    textField(column('name', 'Other name.'), ({ name }) => name),
   ],
 );
 
 const trees = defineTable<Tree>('trees', 'Each tree.', (ledger) => ledger.trees.values(), [
-  text(column('tree', 'Id.'), ({ id }) => id),
+  textField(column('tree', 'Id.'), ({ id }) => id),
   ...ownColumns<Tree>(tree.fields, tree.said, {
     container: [
-      text(column('container', 'ground or pot.'), ({ container }) => container?.kind),
-      figure(column('potVolume', 'Size of the pot.', { unit: 'L' }), ({ container }) =>
+      textField(column('container', 'ground or pot.'), ({ container }) => container?.kind),
+      figureField(column('potVolume', 'Size of the pot.', { unit: 'L' }), ({ container }) =>
         container?.kind === 'pot' ? container.litres : undefined,
       ),
     ],
@@ -88,16 +98,16 @@ const trees = defineTable<Tree>('trees', 'Each tree.', (ledger) => ledger.trees.
 ]);
 
 const seasons = defineTable<number>('seasons', 'Each growing year.', years, [
-  whole(column('season', 'Year that names it.'), (year) => year),
-  day(
+  wholeField(column('season', 'Year that names it.'), (year) => year),
+  dayField(
     column('firstDay', 'First day.'),
     (year, { trial }) => growingYear(year, trial.place.latitude).first,
   ),
-  day(
+  dayField(
     column('lastDay', 'Last day.'),
     (year, { trial }) => growingYear(year, trial.place.latitude).last,
   ),
-  day(column('frost', 'First autumn frost, where known.'), (year, { trial }) =>
+  dayField(column('frost', 'First autumn frost, where known.'), (year, { trial }) =>
     trial.frost.get(year),
   ),
 ]);
@@ -119,9 +129,9 @@ const weather = defineTable<WeatherDay & { readonly season: number }>(
   [
     seasonField(({ season }) => season),
     dateField(({ date }) => date),
-    figure(column('tmin', 'Lowest temperature.', { unit: 'degC' }), ({ tmin }) => tmin),
-    figure(column('tmax', 'Highest temperature.', { unit: 'degC' }), ({ tmax }) => tmax),
-    figure(column('rain', 'Rain.', { unit: 'mm' }), ({ rain }) => rain),
+    figureField(column('tmin', 'Lowest temperature.', { unit: 'degC' }), ({ tmin }) => tmin),
+    figureField(column('tmax', 'Highest temperature.', { unit: 'degC' }), ({ tmax }) => tmax),
+    figureField(column('rain', 'Rain.', { unit: 'mm' }), ({ rain }) => rain),
   ],
 );
 
@@ -129,15 +139,15 @@ const weather = defineTable<WeatherDay & { readonly season: number }>(
 export const collectionTables = [sites, tasters, cultivars, synonyms, trees, seasons, weather];
 
 /** What follows from a girth. */
-const FROM_GIRTH: Following<Placed<OfTree>> = {
+const FROM_GIRTH: Following<NumberedEntry<OfTree>> = {
   girth: [
-    figure(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
+    figureField(column('trunkArea', 'Girth squared / 4 pi.', { unit: 'cm2' }), ({ entry }) =>
       'girth' in entry && typeof entry.girth === 'number' ? trunkArea(entry.girth) : undefined,
     ),
   ],
 };
 
-type Happened = Placed<FieldEvent>;
+type Happened = NumberedEntry<FieldEvent>;
 
 function treeOf({ entry }: Happened) {
   return entry.target.kind === 'tree' ? entry.target.tree : undefined;
@@ -160,11 +170,11 @@ const FROM_EVENT = {
     moved_to: entry.kind === 'move' ? entry.site : undefined,
   })),
   after: [
-    day<Happened>(
+    dayField<Happened>(
       column('clearOn', 'First day on which fruit is clear of a spray.'),
       only(['spray'], ({ on, waitDays }) => addDays(on, waitDays)),
     ),
-    text<Happened>(
+    textField<Happened>(
       column('container', 'ground or pot, after repotting.'),
       only(['repot'], ({ container }) => container?.kind),
     ),
@@ -180,15 +190,16 @@ const FROM_EVENT = {
 const events = defineTable<Happened>(
   'events',
   'What was done or happened to a tree, a site or everything.',
-  (ledger) => placed(ledger, 'event', (season) => season.events),
+  (ledger) => numberedEntries(ledger, 'event', (season) => season.events),
   [
     entryField(),
     ...datedFields<Happened>(),
-    text(column('target', 'tree, site or trial.'), ({ entry }) => entry.target.kind),
+    textField(column('target', 'tree, site or trial.'), ({ entry }) => entry.target.kind),
     treeField(treeOf),
     cultivarField(treeOf),
-    text(column('site', 'The site it was done to.', { refersTo: 'sites.site' }), ({ entry }) =>
-      entry.target.kind === 'site' ? entry.target.site : undefined,
+    textField(
+      column('site', 'The site it was done to.', { refersTo: 'sites.site' }),
+      ({ entry }) => (entry.target.kind === 'site' ? entry.target.site : undefined),
     ),
     ...ownColumns<Happened>(event.fields, ({ entry }) => event.said(entry), FROM_EVENT),
   ],

@@ -8,16 +8,16 @@ import { siteOn } from '../../model/standing.ts';
 import type { Cell } from '../table.ts';
 import {
   column,
-  day,
+  dayField,
   type ExportColumn,
-  type Field,
-  type FieldKind,
-  text,
-  whole,
+  type ExportField,
+  type ExportKind,
+  textField,
+  wholeField,
 } from './export-table.ts';
 
 /** An entry with the id that other tables know it by. */
-export interface Placed<Entry> {
+export interface NumberedEntry<Entry> {
   readonly id: string;
   readonly entry: Entry;
 }
@@ -26,11 +26,11 @@ export interface Placed<Entry> {
  * The entries of a section in all seasons. An id counts up by date, so it holds as long as nothing
  * earlier is entered; it begins with a word, since spreadsheets take 2026-3 for a month.
  */
-export function placed<Entry>(
+export function numberedEntries<Entry>(
   ledger: Ledger,
   noun: string,
   section: (season: Season) => readonly Entry[],
-): readonly Placed<Entry>[] {
+): readonly NumberedEntry<Entry>[] {
   return ledger.seasons.flatMap((season) =>
     section(season).map((entry, index) => ({ id: `${noun}-${season.year}-${index + 1}`, entry })),
   );
@@ -50,56 +50,61 @@ interface OfCrop extends OfTree {
 }
 
 /** Which entry a row is, or belongs to. */
-export function entryField<Thing extends Placed<unknown>>(refersTo?: string): Field<Thing> {
+export function entryField<Thing extends NumberedEntry<unknown>>(
+  refersTo?: string,
+): ExportField<Thing> {
   const about = refersTo === undefined ? 'Id of the entry.' : 'Id of the entry it belongs to.';
-  return text(column('entry', about, refersTo === undefined ? {} : { refersTo }), ({ id }) => id);
+  return textField(
+    column('entry', about, refersTo === undefined ? {} : { refersTo }),
+    ({ id }) => id,
+  );
 }
 
-export function datedFields<Thing extends Placed<Dated>>(): readonly Field<Thing>[] {
+export function datedFields<Thing extends NumberedEntry<Dated>>(): readonly ExportField<Thing>[] {
   return [seasonField(({ entry }) => entry.season), dateField(({ entry }) => entry.on)];
 }
 
-export function treeFields<Thing extends Placed<OfTree>>(): readonly Field<Thing>[] {
+export function treeFields<Thing extends NumberedEntry<OfTree>>(): readonly ExportField<Thing>[] {
   return [
     ...datedFields<Thing>(),
     treeField(({ entry }) => entry.tree),
     cultivarField(({ entry }) => entry.tree),
-    text(
+    textField(
       column('site', 'Where the tree stood that day.', { refersTo: 'sites.site' }),
       ({ entry }, ledger) => siteOn(ledger, entry.tree, entry.on),
     ),
   ];
 }
 
-export function cropFields<Thing extends Placed<OfCrop>>(): readonly Field<Thing>[] {
+export function cropFields<Thing extends NumberedEntry<OfCrop>>(): readonly ExportField<Thing>[] {
   return [...treeFields<Thing>(), cropField(({ entry }) => entry.crop)];
 }
 
-export function seasonField<Thing>(of: (thing: Thing) => number): Field<Thing> {
-  return whole(column('season', 'Growing year.', { refersTo: 'seasons.season' }), of);
+export function seasonField<Thing>(of: (thing: Thing) => number): ExportField<Thing> {
+  return wholeField(column('season', 'Growing year.', { refersTo: 'seasons.season' }), of);
 }
 
-export function dateField<Thing>(of: (thing: Thing) => IsoDate): Field<Thing> {
-  return day(column('date', 'Day.'), of);
+export function dateField<Thing>(of: (thing: Thing) => IsoDate): ExportField<Thing> {
+  return dayField(column('date', 'Day.'), of);
 }
 
-export function treeField<Thing>(of: (thing: Thing) => Tree | undefined): Field<Thing> {
-  return text(column('tree', 'Tree.', { refersTo: 'trees.tree' }), (thing) => of(thing)?.id);
+export function treeField<Thing>(of: (thing: Thing) => Tree | undefined): ExportField<Thing> {
+  return textField(column('tree', 'Tree.', { refersTo: 'trees.tree' }), (thing) => of(thing)?.id);
 }
 
-export function cultivarField<Thing>(of: (thing: Thing) => Tree | undefined): Field<Thing> {
-  return text(
+export function cultivarField<Thing>(of: (thing: Thing) => Tree | undefined): ExportField<Thing> {
+  return textField(
     column('cultivar', 'Cultivar of the tree.', { refersTo: 'cultivars.cultivar' }),
     (thing) => of(thing)?.cultivar.key,
   );
 }
 
-export function cropField<Thing>(of: (thing: Thing) => Crop | undefined): Field<Thing> {
-  return text(column('crop', 'early or main.'), of);
+export function cropField<Thing>(of: (thing: Thing) => Crop | undefined): ExportField<Thing> {
+  return textField(column('crop', 'early or main.'), of);
 }
 
 /** Columns that follow from a field or stand for it in more detail, by the key they stand behind. */
-export type Following<Thing> = Readonly<Record<string, readonly Field<Thing>[]>>;
+export type Following<Thing> = Readonly<Record<string, readonly ExportField<Thing>[]>>;
 
 /**
  * The columns that the fields of an entry have by themselves, in the order of `keys`.
@@ -111,7 +116,7 @@ export function ownColumns<Thing>(
   of: (thing: Thing) => Said,
   following: Following<Thing> = {},
   keys: readonly string[] = Object.keys(fields),
-): readonly Field<Thing>[] {
+): readonly ExportField<Thing>[] {
   return keys.flatMap((key) => {
     const sketch = exportedColumn(key, fields[key]);
     const own =
@@ -144,7 +149,7 @@ function unitOf(holds: Holds): string | undefined {
   return holds.kind === 'amount' ? baseUnit(holds.dimension) : undefined;
 }
 
-function kindOf(holds: Holds): FieldKind {
+function kindOf(holds: Holds): ExportKind {
   switch (holds.kind) {
     case 'date':
       return 'date';

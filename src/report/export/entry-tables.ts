@@ -19,36 +19,43 @@ import {
   cultivarField,
   datedFields,
   entryField,
+  type NumberedEntry,
+  numberedEntries,
   ownColumns,
-  type Placed,
-  placed,
   treeField,
 } from './entry-fields.ts';
-import { column, defineTable, type Field, figure, text, whole } from './export-table.ts';
+import {
+  column,
+  defineTable,
+  type ExportField,
+  figureField,
+  textField,
+  wholeField,
+} from './export-table.ts';
 import { plainTable } from './plain-table.ts';
 
 /** What follows from the fields of a pick, behind the field that it is read beside. */
 const FROM_PICK = {
   weight: [
-    whole<Placed<Pick>>(
+    wholeField<NumberedEntry<Pick>>(
       column('weighedSingly', 'Fruit weighed one by one; see weights.'),
       ({ entry }) => entry.weights.length,
     ),
   ],
   sample: [
-    figure<Placed<Pick>>(
+    figureField<NumberedEntry<Pick>>(
       column('totalWeight', 'All fruit: together, added up, or stretched from a sample.', {
         unit: 'g',
       }),
       ({ entry }) => pickWeight(entry).total,
     ),
-    text<Placed<Pick>>(
+    textField<NumberedEntry<Pick>>(
       column('totalFrom', 'How the total was had: together, singly, stretched or unknown.'),
       ({ entry }) => pickWeight(entry).source,
     ),
   ],
   unripe: [
-    whole<Placed<Pick>>(
+    wholeField<NumberedEntry<Pick>>(
       column('sound', 'Fruit without a defect.'),
       ({ entry }) => entry.fruit - total(DEFECTS, (defect) => entry.defects[defect]),
     ),
@@ -60,14 +67,14 @@ const IN_ORDER = ['fruit', 'weight', ...Object.keys(pick.fields)].filter(
   (key, at, all) => all.indexOf(key) === at,
 );
 
-const picks = defineTable<Placed<Pick>>(
+const picks = defineTable<NumberedEntry<Pick>>(
   'picks',
   'Fruit picked from a tree on a day.',
-  (ledger) => placed(ledger, 'pick', ({ picks }) => picks),
+  (ledger) => numberedEntries(ledger, 'pick', ({ picks }) => picks),
   [
     entryField(),
-    ...cropFields<Placed<Pick>>(),
-    ...ownColumns<Placed<Pick>>(
+    ...cropFields<NumberedEntry<Pick>>(),
+    ...ownColumns<NumberedEntry<Pick>>(
       pick.fields,
       ({ entry }) => ({ ...pick.said(entry), ...entry.defects }),
       FROM_PICK,
@@ -76,7 +83,7 @@ const picks = defineTable<Placed<Pick>>(
   ],
 );
 
-interface Weighing extends Placed<Pick> {
+interface Weighing extends NumberedEntry<Pick> {
   readonly fruit: number;
   readonly weight: number;
 }
@@ -85,15 +92,15 @@ const weights = defineTable<Weighing>(
   'weights',
   'Fruit weighed one by one, a row each.',
   (ledger) =>
-    placed(ledger, 'pick', ({ picks }) => picks).flatMap(({ id, entry }) =>
+    numberedEntries(ledger, 'pick', ({ picks }) => picks).flatMap(({ id, entry }) =>
       entry.weights.map((weight, index) => ({ id, entry, fruit: index + 1, weight })),
     ),
   [
     entryField<Weighing>('picks.entry'),
-    whole(column('fruit', 'Number of the fruit in its pick, from 1.'), ({ fruit }) => fruit),
+    wholeField(column('fruit', 'Number of the fruit in its pick, from 1.'), ({ fruit }) => fruit),
     ...cropFields<Weighing>(),
-    figure(column('weight', 'Weight of the fruit.', { unit: 'g' }), ({ weight }) => weight),
-    text(
+    figureField(column('weight', 'Weight of the fruit.', { unit: 'g' }), ({ weight }) => weight),
+    textField(
       column('sampled', 'How it was chosen: all, random or best; best is kept out of means.'),
       ({ entry }) => entry.sample,
     ),
@@ -109,18 +116,18 @@ export const harvestTables = [
 
 const TASTINGS = 'tastings.entry';
 
-function sittings(ledger: Ledger): readonly Placed<Tasting>[] {
-  return placed(ledger, 'tasting', ({ tastings }) => tastings);
+function sittings(ledger: Ledger): readonly NumberedEntry<Tasting>[] {
+  return numberedEntries(ledger, 'tasting', ({ tastings }) => tastings);
 }
 
-const tastings = defineTable<Placed<Tasting>>('tastings', 'Each sitting.', sittings, [
+const tastings = defineTable<NumberedEntry<Tasting>>('tastings', 'Each sitting.', sittings, [
   entryField(),
-  ...datedFields<Placed<Tasting>>(),
-  whole(column('samples', 'Samples on the table.'), ({ entry }) => entry.samples.length),
-  ...ownColumns<Placed<Tasting>>(tasting.fields, ({ entry }) => ({ ...entry })),
+  ...datedFields<NumberedEntry<Tasting>>(),
+  wholeField(column('samples', 'Samples on the table.'), ({ entry }) => entry.samples.length),
+  ...ownColumns<NumberedEntry<Tasting>>(tasting.fields, ({ entry }) => ({ ...entry })),
 ]);
 
-interface Tasted extends Placed<Tasting> {
+interface Tasted extends NumberedEntry<Tasting> {
   readonly sample: Sample;
 }
 
@@ -135,9 +142,9 @@ function sampleId({ id, entry, sample }: Tasted): string {
   return `${id.replace('tasting', 'sample')}-${entry.samples.indexOf(sample) + 1}`;
 }
 
-function sampleFields<Thing extends Tasted>(): readonly Field<Thing>[] {
+function sampleFields<Thing extends Tasted>(): readonly ExportField<Thing>[] {
   return [
-    text(column('sample', 'Id of the sample.', { refersTo: 'samples.sample' }), sampleId),
+    textField(column('sample', 'Id of the sample.', { refersTo: 'samples.sample' }), sampleId),
     entryField<Thing>(TASTINGS),
     ...datedFields<Thing>(),
     treeField(({ sample }) => sample.tree),
@@ -146,14 +153,14 @@ function sampleFields<Thing extends Tasted>(): readonly Field<Thing>[] {
   ];
 }
 
-function labelField<Thing extends Tasted>(): Field<Thing> {
-  return text(column('label', 'How the score sheets call it.'), ({ sample }) => sample.label);
+function labelField<Thing extends Tasted>(): ExportField<Thing> {
+  return textField(column('label', 'How the score sheets call it.'), ({ sample }) => sample.label);
 }
 
 const samples = defineTable<Tasted>('samples', 'What was tasted.', samplesOf, [
-  text(column('sample', 'Id.'), sampleId),
+  textField(column('sample', 'Id.'), sampleId),
   ...sampleFields<Tasted>().slice(1),
-  text(
+  textField(
     column('site', 'Where the tree stood that day.', { refersTo: 'sites.site' }),
     ({ entry, sample }, ledger) => siteOn(ledger, sample.tree, entry.on),
   ),
@@ -175,12 +182,12 @@ const scores = defineTable<Scored>(
   [
     ...sampleFields<Scored>(),
     labelField<Scored>(),
-    text(
+    textField(
       column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
       ({ score }) => score.taster.key,
     ),
-    text(column('trait', 'Trait.'), ({ score }) => score.trait),
-    figure(column('score', "On the ledger's scale."), ({ score }) => score.value),
+    textField(column('trait', 'Trait.'), ({ score }) => score.trait),
+    figureField(column('score', "On the ledger's scale."), ({ score }) => score.value),
   ],
 );
 
@@ -201,8 +208,8 @@ const words = defineTable<Spoken>(
   [
     ...sampleFields<Spoken>(),
     labelField<Spoken>(),
-    text(column('taster', 'Taster.', { refersTo: 'tasters.taster' }), ({ by }) => by.key),
-    text(column('word', 'A word or a short phrase.'), ({ word }) => word),
+    textField(column('taster', 'Taster.', { refersTo: 'tasters.taster' }), ({ by }) => by.key),
+    textField(column('word', 'A word or a short phrase.'), ({ word }) => word),
   ],
 );
 
@@ -212,7 +219,7 @@ interface Ordered extends Tasted {
 }
 
 /** Places as in a race: after two in the second place comes the fourth. */
-function places(sitting: Placed<Tasting>, order: Order): readonly Ordered[] {
+function places(sitting: NumberedEntry<Tasting>, order: Order): readonly Ordered[] {
   let before = 0;
   return order.ranks.flatMap((tied) => {
     const place = before + 1;
@@ -231,15 +238,18 @@ const orders = defineTable<Ordered>(
   [
     ...sampleFields<Ordered>(),
     labelField<Ordered>(),
-    text(
+    textField(
       column('taster', 'Taster.', { refersTo: 'tasters.taster' }),
       ({ order }) => order.taster.key,
     ),
-    whole(
+    wholeField(
       column('place', 'Place, 1 the best; after two in place 2 comes place 4.'),
       ({ place }) => place,
     ),
-    whole(column('orderSize', 'Samples in the order.'), ({ order }) => order.ranks.flat().length),
+    wholeField(
+      column('orderSize', 'Samples in the order.'),
+      ({ order }) => order.ranks.flat().length,
+    ),
   ],
 );
 

@@ -3,12 +3,12 @@ import type { Ledger } from '../../model/ledger.ts';
 import type { Cell, Row } from '../table.ts';
 
 /** What the values of a column are: `date` is YYYY-MM-DD, `integer` and `number` bare figures. */
-export type FieldKind = 'text' | 'date' | 'integer' | 'number' | 'boolean';
+export type ExportKind = 'text' | 'date' | 'integer' | 'number' | 'boolean';
 
 /** A column of an exported table; keys and kinds are stable. */
 export interface ExportColumn {
   readonly key: string;
-  readonly kind: FieldKind;
+  readonly kind: ExportKind;
   readonly unit?: string;
   readonly about: string;
   /** The column of another table that holds every value of this one. */
@@ -27,7 +27,7 @@ export interface ExportTable {
 }
 
 /** A column with where its value comes from. */
-export interface Field<Thing> extends ExportColumn {
+export interface ExportField<Thing> extends ExportColumn {
   of(thing: Thing, ledger: Ledger): Cell | undefined;
 }
 
@@ -35,7 +35,7 @@ export function defineTable<Thing>(
   name: string,
   about: string,
   things: (ledger: Ledger, today: IsoDate | undefined) => Iterable<Thing>,
-  fields: readonly Field<Thing>[],
+  fields: readonly ExportField<Thing>[],
 ): ExportTable {
   return {
     name,
@@ -62,22 +62,25 @@ export function column(
 
 type Source<Thing, Value> = (thing: Thing, ledger: Ledger) => Value | undefined;
 
-export function text<Thing>(sketch: Sketch, of: Source<Thing, string>): Field<Thing> {
+export function textField<Thing>(sketch: Sketch, of: Source<Thing, string>): ExportField<Thing> {
   return { ...sketch, kind: 'text', of };
 }
 
-export function day<Thing>(sketch: Sketch, of: Source<Thing, string>): Field<Thing> {
+export function dayField<Thing>(sketch: Sketch, of: Source<Thing, string>): ExportField<Thing> {
   return { ...sketch, kind: 'date', of };
 }
 
-export function whole<Thing>(sketch: Sketch, of: Source<Thing, number>): Field<Thing> {
+export function wholeField<Thing>(sketch: Sketch, of: Source<Thing, number>): ExportField<Thing> {
   return { ...sketch, kind: 'integer', of };
 }
 
-export function figure<Thing>(sketch: Sketch, of: Source<Thing, number>): Field<Thing> {
+export function figureField<Thing>(sketch: Sketch, of: Source<Thing, number>): ExportField<Thing> {
   return { ...sketch, kind: 'number', of };
 }
 
-export function yesOrNo<Thing>(sketch: Sketch, of: Source<Thing, boolean>): Field<Thing> {
+export function yesOrNoField<Thing>(
+  sketch: Sketch,
+  of: Source<Thing, boolean>,
+): ExportField<Thing> {
   return { ...sketch, kind: 'boolean', of };
 }

@@ -1,6 +1,12 @@
 import { collectionTables, treeTables } from './collection-tables.ts';
 import { harvestTables, tastingTables } from './entry-tables.ts';
-import { column, defineTable, type ExportColumn, type ExportTable, text } from './export-table.ts';
+import {
+  column,
+  defineTable,
+  type ExportColumn,
+  type ExportTable,
+  textField,
+} from './export-table.ts';
 import { figuresTable } from './figures-table.ts';
 
 const told: readonly ExportTable[] = [
@@ -22,15 +28,15 @@ const columnsTable = defineTable<Described>(
   'What the columns of all tables hold.',
   () => told.flatMap((table) => table.columns.map((own) => ({ table, own }))),
   [
-    text(column('tableName', 'Table.'), ({ table }) => table.name),
-    text(column('columnName', 'Column.'), ({ own }) => own.key),
-    text(column('kind', 'text, date, integer, number or boolean.'), ({ own }) => own.kind),
-    text(column('unit', 'Unit.'), ({ own }) => own.unit),
-    text(
+    textField(column('tableName', 'Table.'), ({ table }) => table.name),
+    textField(column('columnName', 'Column.'), ({ own }) => own.key),
+    textField(column('kind', 'text, date, integer, number or boolean.'), ({ own }) => own.kind),
+    textField(column('unit', 'Unit.'), ({ own }) => own.unit),
+    textField(
       column('refersTo', 'Table and column that hold every value of this one.'),
       ({ own }) => own.refersTo,
     ),
-    text(column('about', 'What it holds.'), ({ own }) => own.about),
+    textField(column('about', 'What it holds.'), ({ own }) => own.about),
   ],
 );
 

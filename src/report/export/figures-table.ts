@@ -8,7 +8,15 @@ import type { IsoDate } from '../../model/dates.ts';
 import { DEFECTS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { cropField, cultivarField, seasonField, treeField } from './entry-fields.ts';
-import { column, day, defineTable, figure, text, whole, yesOrNo } from './export-table.ts';
+import {
+  column,
+  dayField,
+  defineTable,
+  figureField,
+  textField,
+  wholeField,
+  yesOrNoField,
+} from './export-table.ts';
 
 /** All that the reports compute of one crop of one tree in one season. */
 interface Figures {
@@ -42,66 +50,72 @@ export const figuresTable = defineTable<Figures>(
     seasonField(({ record }) => record.season),
     treeField(({ record }) => record.tree),
     cultivarField(({ record }) => record.tree),
-    text(
+    textField(
       column('site', 'Where the tree stood when the load was counted.', { refersTo: 'sites.site' }),
       ({ record }) => record.site,
     ),
     cropField(({ record }) => record.crop),
-    whole(column('load', 'Fruit set.'), ({ borne }) => borne.load),
-    yesOrNo(
+    wholeField(column('load', 'Fruit set.'), ({ borne }) => borne.load),
+    yesOrNoField(
       column('counted', 'Whether a count was made; without one the load may be too low.'),
       ({ record }) => record.counted,
     ),
-    whole(column('branches', 'Branches, where counted.'), ({ borne }) => borne.branches),
-    figure(
+    wholeField(column('branches', 'Branches, where counted.'), ({ borne }) => borne.branches),
+    figureField(
       column('fruitPerBranch', 'Load / branches.'),
       ({ borne }) => borne.fruitPerBranch?.value,
     ),
-    whole(column('picked', 'Fruit picked.'), ({ borne }) => borne.picked),
-    figure(column('pickedShare', 'Fruit picked / load, 0 to 1.'), ({ borne }) => borne.pickedShare),
-    whole(column('dropped', 'Fruit lost before picking.'), ({ record }) => record.dropped),
-    figure(
+    wholeField(column('picked', 'Fruit picked.'), ({ borne }) => borne.picked),
+    figureField(
+      column('pickedShare', 'Fruit picked / load, 0 to 1.'),
+      ({ borne }) => borne.pickedShare,
+    ),
+    wholeField(column('dropped', 'Fruit lost before picking.'), ({ record }) => record.dropped),
+    figureField(
       column('pickedWeight', 'All fruit picked; blank where a part is not known.', { unit: 'g' }),
       ({ borne }) => borne.pickedWeight,
     ),
-    whole(
+    wholeField(
       column('weighed', 'Fruit that the mean weight rests on.'),
       ({ record }) => record.weights.counted.fruit,
     ),
-    figure(
+    figureField(
       column('meanWeight', 'Weight / fruit.', { unit: 'g' }),
       ({ record }) => meanWeight([record], CONFIDENCE)?.value,
     ),
-    figure(
+    figureField(
       column('weightPerBranch', 'Picked weight / branches.', { unit: 'g' }),
       ({ borne }) => borne.weightPerBranch,
     ),
     ...DEFECTS.map((defect) =>
-      whole<Figures>(
+      wholeField<Figures>(
         column(defect, 'Fruit whose worst defect this was.'),
         ({ soundness }) => soundness.defects[defect],
       ),
     ),
-    whole(column('sound', 'Fruit without a defect.'), ({ soundness }) => soundness.sound),
-    figure(column('soundShare', 'Sound / picked, 0 to 1.'), ({ soundness }) => soundness.share),
-    day(column('firstPick', 'First day of picking.'), ({ ripening }) => ripening?.first),
-    day(
+    wholeField(column('sound', 'Fruit without a defect.'), ({ soundness }) => soundness.sound),
+    figureField(
+      column('soundShare', 'Sound / picked, 0 to 1.'),
+      ({ soundness }) => soundness.share,
+    ),
+    dayField(column('firstPick', 'First day of picking.'), ({ ripening }) => ripening?.first),
+    dayField(
       column('halfPicked', 'First day by which half was in; blank while more is to come.'),
       ({ ripening }) => ripening?.p50,
     ),
-    day(column('lastPick', 'Last day of picking.'), ({ ripening }) => ripening?.last),
-    figure(
+    dayField(column('lastPick', 'Last day of picking.'), ({ ripening }) => ripening?.last),
+    figureField(
       column('degreeDays', 'To the half-picked day, from the first day of the season.', {
         unit: 'degC d',
       }),
       ({ ripening }) =>
         ripening?.degreeDays?.known === true ? ripening.degreeDays.degreeDays : undefined,
     ),
-    figure(
+    figureField(
       column('shareBeforeFrost', 'Fruit picked by the first frost / load, 0 to 1.'),
       ({ ripening }) => ripening?.shareBeforeFrost,
     ),
-    figure(
+    figureField(
       column('trunkArea', 'By the latest girth up to the end of the season.', { unit: 'cm2' }),
       ({ borne }) => borne.trunkArea,
     ),

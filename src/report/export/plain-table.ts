@@ -5,10 +5,10 @@ import {
   cropField,
   entryField,
   type Following,
+  type NumberedEntry,
+  numberedEntries,
   type OfTree,
   ownColumns,
-  type Placed,
-  placed,
   treeFields,
 } from './entry-fields.ts';
 import { defineTable, type ExportTable } from './export-table.ts';
@@ -21,18 +21,24 @@ import { defineTable, type ExportTable } from './export-table.ts';
 export function plainTable<Entry extends OfTree & { readonly crop?: Crop }>(
   section: SeasonSection,
   entries: (season: Season) => readonly Entry[],
-  following: Following<Placed<Entry>> = {},
+  following: Following<NumberedEntry<Entry>> = {},
 ): ExportTable {
   const kind: Kind = CATALOGUE[section];
-  return defineTable<Placed<Entry>>(
+  return defineTable<NumberedEntry<Entry>>(
     section,
     kind.table ?? kind.hint,
-    (ledger) => placed(ledger, kind.one, entries),
+    (ledger) => numberedEntries(ledger, kind.one, entries),
     [
       entryField(),
-      ...treeFields<Placed<Entry>>(),
-      ...('crop' in kind.fields ? [cropField<Placed<Entry>>(({ entry }) => entry.crop)] : []),
-      ...ownColumns<Placed<Entry>>(kind.fields, ({ entry }) => saidOf(kind, entry), following),
+      ...treeFields<NumberedEntry<Entry>>(),
+      ...('crop' in kind.fields
+        ? [cropField<NumberedEntry<Entry>>(({ entry }) => entry.crop)]
+        : []),
+      ...ownColumns<NumberedEntry<Entry>>(
+        kind.fields,
+        ({ entry }) => saidOf(kind, entry),
+        following,
+      ),
     ],
   );
 }

@@ -5,7 +5,7 @@ import { type TastedSelection, tastedScores } from '../../judge/scores/tasted-sc
 import { selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { percent, type ReportRequest } from '../report-request.ts';
@@ -170,7 +170,7 @@ export function unlikePlaceNotes(
       ? 'the model takes off what other cultivars show of the sites, and leaves room for how each might like the others'
       : "no cultivar joins these sites, so cultivars are taken to be alike on average at either, and a difference may be the site's";
     notes.push(
-      shown(
+      shownNote(
         'caution',
         `${sentence(cropPhrase(ledger, crop))}: ${apart} (${a.name}: ${here}; ${b.name}: ${there}). In ripening and tasters' orders a difference may be the site's; in the other rows ${told}.`,
         isJoined

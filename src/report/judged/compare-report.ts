@@ -5,7 +5,7 @@ import type { Ripeness } from '../../model/entries.ts';
 import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { selectedParts } from '../assemble-report.ts';
 import { cell, intervalColumns, numberColumn, textColumn } from '../columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder, shown } from '../common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shownNote } from '../common-notes.ts';
 import { cropPhrase, withCropWords } from '../crop-words.ts';
 import { meanDayWords } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
@@ -66,14 +66,14 @@ export function compareReport(ledger: Ledger, request: ReportRequest, asked: Com
     notes:
       rows.length === 0
         ? [
-            shown(
+            shownNote(
               'evidence',
               `There is no part in which both ${names.join(' and ')} have figures of the same crop in this selection.`,
             ),
           ]
         : [
             ...crops.map(({ crop, parts }) =>
-              shown(
+              shownNote(
                 'evidence',
                 comparedWords(
                   names,

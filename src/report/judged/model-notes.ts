@@ -4,7 +4,7 @@ import { type OutrunBand, outrunBands } from '../../measure/outrun-bands.ts';
 import type { Selection } from '../../measure/selection.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import type { Ledger, MeasuredPart } from '../../model/ledger.ts';
-import { shown } from '../common-notes.ts';
+import { shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { Note } from '../table.ts';
@@ -18,7 +18,7 @@ export function youngNote(
   const young = told.filter(isYoung);
   if (young.length === 0) return undefined;
   const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
-  return shown(
+  return shownNote(
     'caution',
     `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
     `Young trees only: ${listed(names, 4)}.`,
@@ -44,7 +44,7 @@ function bandNote(
   { part, crop, side, beyond, of, end: [measure, score] }: OutrunBand,
 ): Note {
   const who = beyond === of ? `all ${of}` : `${beyond} of ${of}`;
-  return shown(
+  return shownNote(
     'caution',
     `${sentence(part)} tells hardly anything apart: in the ${cropPhrase(ledger, crop)} ${who} cultivars lie ${side} the end of its band (${Number(measure.toPrecision(4))} ${MEASURES[part]}) and are given ${score}. Set the band in ledger.yaml for your own fruit.`,
     `${sentence(part)} tells hardly anything apart: ${who} lie ${side} its band in ledger.yaml.`,

@@ -4,7 +4,7 @@ import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Cultivar } from '../../model/collection.ts';
 import { COVER_WORDS, type Ledger, type MeasuredPart } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase, placePhrase } from '../crop-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { inTenths } from '../number-words.ts';
@@ -74,7 +74,7 @@ export function rankNotes(
   const parts = weighedParts(ledger);
   if (parts.length === 0) {
     return [
-      shown('evidence', 'ledger.yaml weighs nothing: add rank: { weights: ... } to rank by.'),
+      shownNote('evidence', 'ledger.yaml weighs nothing: add rank: { weights: ... } to rank by.'),
     ];
   }
   const words = parts.map(([part, weight]) => `${part} ${weight}`).join(', ');
@@ -129,7 +129,7 @@ function leadNote(
     rivals.length === 0
       ? 'No other can be put beside it.'
       : `${rivals.length === 1 ? 'One other' : `${rivals.length} others`} cannot be told apart from ${cultivarName(ledger, leader.cultivar)}.`;
-  return shown(
+  return shownNote(
     'evidence',
     `The ${placePhrase(ledger, place)}, given all that was seen, the chance to be truly the best: ${listed(chances)}. ${verdict}`,
     leadWords(ledger, ranked, isOneOfSeveral ? place : undefined),
@@ -199,12 +199,12 @@ function aloneNote(
     );
   return alone.length === 0
     ? undefined
-    : shown('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
+    : shownNote('evidence', `No rank for ${listed(alone)}: ${ALONE}.`);
 }
 
 function pickedNote({ selection }: RankRequest): Note | undefined {
   return selection.cultivars?.length
-    ? shown(
+    ? shownNote(
         'method',
         'Rank, index, letters and chances are those among all cultivars.',
         'Rank and chances are those among all cultivars.',
@@ -215,7 +215,7 @@ function pickedNote({ selection }: RankRequest): Note | undefined {
 function oneTreeNote(rankings: readonly CropRanking[]): Note | undefined {
   const single = rankings.flatMap(({ ranked }) => ranked.filter(({ trees }) => trees === 1));
   if (single.length === 0) return undefined;
-  return shown(
+  return shownNote(
     'evidence',
     `${single.length === 1 ? '1 row rests' : `${single.length} rows rest`} on one tree; how far trees of a cultivar differ is borrowed from the others.`,
     `${counted(single.length, 'row rests', 'rows rest')} on a single tree.`,
@@ -230,7 +230,7 @@ function unrankedNote(ledger: Ledger, rankings: readonly CropRanking[]): Note | 
   });
   if (told.length === 0) return undefined;
   const out = new Set(rankings.filter(({ ranked }) => ranked.length === 0).map(wayOut));
-  return shown('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
+  return shownNote('evidence', [`Not ranked: ${told.join('; ')}.`, ...out].join(' ').trim());
 }
 
 /** What to do where none of a crop is ranked since all lack the same parts; empty where they do not. */
@@ -283,7 +283,7 @@ function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Not
   );
   const parts = [...new Set(some.flatMap(({ borrows }) => borrows))];
   const names = some.map(({ cultivar }) => cultivarName(ledger, cultivar));
-  return shown(
+  return shownNote(
     'caution',
     `Not seen ${COVER_WORDS[cover]} itself, ${cropPhrase(ledger, crop)}, but told from what it and others did under other covers: ${who.join('; ')}.`,
     `Told from other covers, ${COVER_WORDS[cover]}: ${listed(parts)} of ${listed(names, 3)}.`,
@@ -295,7 +295,7 @@ function sitesNote(ledger: Ledger, { crop, ranked, siteGroups }: CropRanking): N
   if (ranked.length === 0 || siteGroups.length < 2) return undefined;
   const groups = siteGroups.map((keys) => listed(keys.map((key) => siteName(ledger, key))));
   const apart = `no cultivar stood both at ${listed(groups).replaceAll(',', ';')}`;
-  return shown(
+  return shownNote(
     'caution',
     `In the ${cropPhrase(ledger, crop)} ${apart}: there a better site cannot be told from better cultivars. Rank them apart with --site.`,
     `${sentence(apart)}, so the site may be what sets them apart: --site.`,

@@ -1,4 +1,9 @@
-import { PLANS, type Plan, type PlanName, type Remedies } from '../../judge/verdict/remedies.ts';
+import {
+  type MoreEvidence,
+  PLANS,
+  type PlanName,
+  type Remedies,
+} from '../../judge/verdict/remedies.ts';
 import type { SettleChance } from '../../judge/verdict/settle-chance.ts';
 import { counted } from '../words.ts';
 
@@ -16,12 +21,12 @@ export function likelierSide({ above, below }: SettleChance): 'above' | 'below' 
 }
 
 /** "2 more seasons with another tree", "3 more tastings". */
-export function planWords(plan: Plan): string {
+export function planWords(plan: MoreEvidence): string {
   const more = plan.seasons > 0 ? counted(plan.seasons, 'more season') : '';
   return [more, extraWords(plan)].filter((part) => part !== '').join(' with ');
 }
 
-function extraWords({ seasons, trees, tastings }: Plan): string {
+function extraWords({ seasons, trees, tastings }: MoreEvidence): string {
   if (trees > 0) return 'another tree';
   if (tastings === 0) return '';
   return `${counted(tastings, 'more tasting')}${seasons > 0 ? ' each' : ''}`;

@@ -17,7 +17,7 @@ import {
   shareColumn,
   textColumn,
 } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { percent, type ReportRequest } from '../report-request.ts';
@@ -201,7 +201,7 @@ function evidenceNotes(
     ...texts.flatMap(([lead, parts, isShown]) =>
       parts.length === 0
         ? []
-        : [(isShown ? shown : note)('evidence', `${lead}: ${wordsOf(parts)}.`)],
+        : [(isShown ? shownNote : note)('evidence', `${lead}: ${wordsOf(parts)}.`)],
     ),
   ];
 }
@@ -301,14 +301,17 @@ function cautions(of: string, crops: readonly CropStability[]): (Note | undefine
       : `${thin.length} of ${sloped.length} slopes rest on ${FEWEST_ENVIRONMENTS} environments: hints only.`;
   return [
     thin.length > 0
-      ? shown(
+      ? shownNote(
           'caution',
           thinText,
           `${thin.length === sloped.length ? 'Every slope rests' : `${thin.length} of ${sloped.length} slopes rest`} on only ${FEWEST_ENVIRONMENTS} seasons at sites: hints, no more.`,
         )
       : undefined,
     rows.some(({ alternation }) => alternation !== undefined)
-      ? shown('caution', 'A young tree that bears more each year looks like an alternating one.')
+      ? shownNote(
+          'caution',
+          'A young tree that bears more each year looks like an alternating one.',
+        )
       : undefined,
     isSteadyPart(of)
       ? undefined

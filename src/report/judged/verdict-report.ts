@@ -13,7 +13,7 @@ import {
   shareColumn,
   textColumn,
 } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropWord } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import { inTenths } from '../number-words.ts';
@@ -219,7 +219,7 @@ function edgeNote(ledger: Ledger, judgements: readonly Judgement[]): Note | unde
   const words = near.map(
     (one) => `${nameIn(ledger, one, judgements)} of ${one.edge.join(' and ')}`,
   );
-  return shown('evidence', `On the edge: ${listed(words, 3)}.`);
+  return shownNote('evidence', `On the edge: ${listed(words, 3)}.`);
 }
 
 const MOST_SETTLED = 2;
@@ -257,7 +257,7 @@ function notes(
     ({ verdict, cultivar }) => verdict === 'increase' && cultivar.protected !== false,
   );
   return [
-    shown(
+    shownNote(
       'method',
       `By the ${percent(request.confidence)} % interval of the index (see rank): increase if all of it is above ${increaseAbove}, discard if all is below ${discardBelow}, retain if all is above ${discardBelow}, else watch. With fewer than ${counted(minSeasons, 'season')} or ${counted(minTastings, 'tasting')} always watch, and so if no tree is past its third year. The marks stand under verdict in ledger.yaml.`,
       `Surely above ${increaseAbove}: increase; above ${discardBelow}: retain; below it: discard; else watch.`,
@@ -265,7 +265,7 @@ function notes(
     edgeNote(ledger, judgements),
     thinThereNote(ledger, judgements),
     judgements.some(({ remedies }) => remedies !== undefined)
-      ? shown(
+      ? shownNote(
           'method',
           'Would settle it: the chance that the interval then lies clear of the mark, and on which side it is likelier to lie. Seasons and trees more are taken to be like those before.',
           settledSoonest(ledger, judgements),
@@ -281,7 +281,7 @@ function notes(
     ...bandNotes(ledger, request.selection),
     rights.length === 0
       ? undefined
-      : shown(
+      : shownNote(
           'caution',
           `Before propagating ${listed(rights.map(({ cultivar }) => cultivarName(ledger, cultivar)))}, check breeders' rights and plant-health rules where you live.`,
         ),

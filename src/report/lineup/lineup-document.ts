@@ -4,8 +4,8 @@ import {
   BLANK,
   type Block,
   type Document,
+  type JsonValue,
   paragraph,
-  type Said,
   type Section,
 } from '../document.ts';
 import type { Column, Row } from '../table.ts';
@@ -159,7 +159,7 @@ function lineupLines({ on, crop, traits, samples, orders }: LineupSheet): string
 /** The sitting for programs: samples with codes and reasons, serving orders, and the YAML to paste. */
 function saidOf(sheet: LineupSheet): NonNullable<Document['says']> {
   const { on, season, crop, scale, traits, samples, outlook, orders, leftOut, file, notes } = sheet;
-  const copies = (records: readonly object[]): Said => records.map((one) => ({ ...one }));
+  const copies = (records: readonly object[]): JsonValue => records.map((one) => ({ ...one }));
   return {
     ...{ on, season, crop, scale: { ...scale }, traits },
     samples: copies(samples),

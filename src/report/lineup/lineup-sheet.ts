@@ -5,7 +5,7 @@ import {
   lineup,
   TOP,
 } from '../../judge/lineup/lineup.ts';
-import type { LeftOut, RipeSign } from '../../judge/lineup/ripe-about.ts';
+import type { RipeSign, TreeLeftOut } from '../../judge/lineup/ripe-about.ts';
 import { safeFrom } from '../../measure/spray-diary.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
@@ -162,12 +162,12 @@ function ripeWords(sign: RipeSign): string {
   }
 }
 
-function sprayedFirst(leftOut: readonly LeftOut[]): readonly LeftOut[] {
-  const place = ({ why }: LeftOut) => (why.kind === 'spray' ? 0 : 1);
+function sprayedFirst(leftOut: readonly TreeLeftOut[]): readonly TreeLeftOut[] {
+  const place = ({ why }: TreeLeftOut) => (why.kind === 'spray' ? 0 : 1);
   return leftOut.toSorted((a, b) => place(a) - place(b));
 }
 
-function leftOutWords({ why }: LeftOut): string {
+function leftOutWords({ why }: TreeLeftOut): string {
   return why.kind === 'empty'
     ? 'no fruit left by its counts and picks'
     : `sprayed with ${why.spray.product} on ${dayInWords(why.spray.on)}: not to be eaten before ${dayInWords(safeFrom(why.spray))}`;

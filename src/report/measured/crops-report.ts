@@ -8,7 +8,7 @@ import type { Crop, Ledger } from '../../model/ledger.ts';
 import { CROPS } from '../../model/ledger.ts';
 import { assembleReport, selectedParts } from '../assemble-report.ts';
 import { cell, countColumn, numberColumn, shareColumn } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase, cropWord } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import type { ReportRequest } from '../report-request.ts';
@@ -122,7 +122,7 @@ function toRow(
 function evidenceNotes(records: Parameters<typeof weightEvidence>[0]): Note[] {
   return [unpickedEvidence(records), weightEvidence(records)]
     .filter((text) => text !== '')
-    .map((text) => shown('evidence', text));
+    .map((text) => shownNote('evidence', text));
 }
 
 /** Cultivars of which one crop cannot be expected here. */
@@ -140,5 +140,5 @@ function outlookNote(
   });
   return without.length === 0
     ? undefined
-    : shown('evidence', `By what they bear, expect ${without.join('; ')}.`);
+    : shownNote('evidence', `By what they bear, expect ${without.join('; ')}.`);
 }

@@ -18,7 +18,7 @@ import {
   shareColumn,
   textColumn,
 } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { dayAndYear, shortDay, soFarNote, soFarWords } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
 import type { ReportRequest } from '../report-request.ts';
@@ -282,5 +282,5 @@ function evidenceNotes(ledger: Ledger, told: readonly Told[]): Note[] {
   if (standardOf(ledger) !== undefined && noCheck.length > 0) {
     texts.push('No days from the standard where none of its fruit was picked.');
   }
-  return texts.map((text) => shown('evidence', text));
+  return texts.map((text) => shownNote('evidence', text));
 }

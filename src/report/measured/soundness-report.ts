@@ -9,7 +9,7 @@ import { DEFECTS, type Defect } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { cell, countColumn, intervalColumns, shareColumn } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { rowsBy } from '../report-request.ts';
 import { rowCells, rowColumns } from '../row-columns.ts';
@@ -49,7 +49,7 @@ export function soundnessReport(
         'method',
         'Share = fruit without a defect / fruit picked; a spoiled fruit counts once, under its worst defect. Dropped fruit are not in it. Interval: Wilson 1927.',
       ),
-      shown(
+      shownNote(
         'evidence',
         'The interval takes fruit as independent: fruit of one tree and one day are not, so it is rather too narrow.',
         'Fruit of one tree and one day share their weather: the intervals are rather too narrow.',

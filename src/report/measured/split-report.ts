@@ -9,7 +9,7 @@ import { RAIN_FROM, wettingBefore } from '../../measure/wet-days.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { cell, countColumn, intervalColumns, shareColumn } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { rowsBy } from '../report-request.ts';
 import { rowCells, rowColumns } from '../row-columns.ts';
@@ -103,7 +103,7 @@ function missingNote(rows: readonly SplitFigures[]): Note | undefined {
   const unknown = rows.reduce((sum, row) => sum + row.unknown, 0);
   return unknown === 0
     ? undefined
-    : shown(
+    : shownNote(
         'evidence',
         `${unknown} fruit are left out: the rain of some of these days is missing.`,
       );
@@ -120,7 +120,7 @@ function coverNote(
   );
   return after === 'water' || covered.length === 0
     ? undefined
-    : shown(
+    : shownNote(
         'caution',
         `No rain falls under cover, and its fruit count here all the same: ${listed(covered.map(({ name }) => name))}. --site parts them.`,
       );

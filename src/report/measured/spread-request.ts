@@ -6,7 +6,7 @@ import {
   sharedSpreads,
 } from '../../measure/shared-spread.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import type { ReportRequest, Spread } from '../report-request.ts';
 import type { Note } from '../table.ts';
 import { listed } from '../words.ts';
@@ -44,12 +44,12 @@ export function sharedSpreadNotes(spreads: ReadonlyMap<Crop, SharedSpread>): Not
         ),
     told.length === 0 || untold.length === 0
       ? undefined
-      : shown(
+      : shownNote(
           'evidence',
           `No interval for the ${listed(untold.map(([crop]) => crop))} crop: too few cultivars have two trees.`,
         ),
     told.length > 0 || spreads.size === 0
       ? undefined
-      : shown('evidence', 'No intervals: too few cultivars have two trees.'),
+      : shownNote('evidence', 'No intervals: too few cultivars have two trees.'),
   ].filter((one) => one !== undefined);
 }

@@ -7,7 +7,7 @@ import { WEIGHT_FIGURE, weightFigures } from '../../measure/weight-figures.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, onAsking } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { rowsBy } from '../report-request.ts';
 import { rowCells, rowColumns } from '../row-columns.ts';
 import type { Cell, Column, Note, Report, Row } from '../table.ts';
@@ -127,6 +127,6 @@ function notes(told: readonly Told[], spreads: ReadonlyMap<Crop, SharedSpread>):
   return [
     note('method', texts.method.filter((text) => text !== '').join(' ')),
     ...sharedSpreadNotes(spreads),
-    ...texts.evidence.filter((text) => text !== '').map((text) => shown('evidence', text)),
+    ...texts.evidence.filter((text) => text !== '').map((text) => shownNote('evidence', text)),
   ];
 }

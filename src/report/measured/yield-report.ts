@@ -7,7 +7,7 @@ import { BRANCH_FIGURE, yieldFigures } from '../../measure/yield-figures.ts';
 import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { cell, countColumn, intervalColumns, numberColumn, shareColumn } from '../columns.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropWord } from '../crop-words.ts';
 import type { ReportRequest } from '../report-request.ts';
 import { rowsBy } from '../report-request.ts';
@@ -191,7 +191,7 @@ function seasonsNote(by: readonly By[], groups: readonly RecordGroup[]): Note | 
   const seasons = [...new Set(groups.filter(spansSeasons).flatMap((group) => [...group.seasons]))];
   if (seasons.length === 0) return undefined;
   const years = listed(seasons.toSorted((a, b) => a - b).map(String));
-  return shown(
+  return shownNote(
     'evidence',
     `Load, branches, picked fruit and weight are added up over ${years}: branches counted in each season count each time. --by ${[...by, 'season'].join(',')} tells the seasons apart.`,
     `Added up over ${yearsInWords(seasons)}, branches too: --by ${[...by, 'season'].join(',')} tells years apart.`,
@@ -225,7 +225,7 @@ function evidenceNotes(records: readonly CropRecord[]): Note[] {
     weightEvidence(records),
   ]
     .filter((text) => text !== '')
-    .map((text) => shown('evidence', text));
+    .map((text) => shownNote('evidence', text));
 }
 
 /** How far the picked weight is known, in words; empty where all of it was weighed. */

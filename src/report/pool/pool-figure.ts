@@ -4,11 +4,14 @@ import { cropHeading } from '../crop-words.ts';
 import type { PooledSpot, PoolFigure } from '../figures/figure.ts';
 import { decimal, joined, type Prose } from '../prose.ts';
 import { percent } from '../report-request.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
 
 /** Each cultivar's gardens and their middle; undefined where nothing can be pooled. */
-export function poolFigure(material: PoolMaterial, request: PoolRequest): PoolFigure | undefined {
+export function poolFigure(
+  material: PoolMaterial,
+  request: PoolReportRequest,
+): PoolFigure | undefined {
   const { gardens, same, isHomeIn } = material;
   const { confidence, selection, seed = RANK_SEED } = request;
   const asked = { crops: selection.crops, confidence, top: 1, seed };
@@ -18,7 +21,7 @@ export function poolFigure(material: PoolMaterial, request: PoolRequest): PoolFi
 /** The same of what has been judged; `top` cuts what is drawn. */
 export function poolFigureOf(
   { gardens, same }: PoolMaterial,
-  { confidence, top, rows: shown }: Pick<PoolRequest, 'confidence' | 'top' | 'rows'>,
+  { confidence, top, rows: shown }: Pick<PoolReportRequest, 'confidence' | 'top' | 'rows'>,
   pools: readonly CropPool[],
 ): PoolFigure | undefined {
   const [home] = gardens;

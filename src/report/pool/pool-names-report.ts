@@ -5,7 +5,7 @@ import { note, notesInOrder } from '../common-notes.ts';
 import { orderRows } from '../row-order.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { counted, listed } from '../words.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 
 const COLUMNS: readonly Column[] = [
   textColumn('cultivar', { label: 'Cultivar', drop: 0 }),
@@ -18,7 +18,7 @@ const COLUMNS: readonly Column[] = [
 ];
 
 /** What was taken for the same cultivar, what was not, and why. */
-export function poolNamesReport(material: PoolMaterial, request: PoolRequest): Report {
+export function poolNamesReport(material: PoolMaterial, request: PoolReportRequest): Report {
   const { gardens, same } = material;
   const name = (garden: number) => gardens[garden]?.name ?? '';
   const isShown = (...places: readonly number[]) =>

@@ -1,26 +1,26 @@
 import { weighedParts } from '../../judge/index/gather-trial.ts';
 import { RANK_SEED } from '../../judge/index/simulation.ts';
-import type { CropPool, LeftOut } from '../../judge/pool/pool-crops.ts';
+import type { CropPool, GardenLeftOut } from '../../judge/pool/pool-crops.ts';
 import {
   type PooledCultivar,
   plainName,
   type SameCultivars,
 } from '../../judge/pool/same-cultivars.ts';
 import { groupBy } from '../../measure/group-by.ts';
-import { shown as brief, note } from '../common-notes.ts';
+import { shownNote as brief, note } from '../common-notes.ts';
 import { whyNot } from '../judged/rank-notes.ts';
 import { decimalText, inTenths } from '../number-words.ts';
 import type { Note } from '../table.ts';
 import { listed, sentence } from '../words.ts';
 import { poolExplanation, poolSpreadWords } from './pool-explanation.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
 
 type Some = readonly (Note | undefined)[];
 
 export function poolNotes(
   material: PoolMaterial,
-  request: PoolRequest,
+  request: PoolReportRequest,
   pools: readonly CropPool[],
   shown: readonly CropPool[],
   top: number,
@@ -41,7 +41,7 @@ export function poolNotes(
 
 function methodNotes(
   { gardens }: PoolMaterial,
-  request: PoolRequest,
+  request: PoolReportRequest,
   shown: readonly CropPool[],
 ): Some {
   const [home] = gardens;
@@ -240,7 +240,7 @@ export function leftOutNotes({ gardens, leftOut }: PoolMaterial, pools: readonly
   return [...named, ...told].map((text) => brief('caution', text));
 }
 
-function whyLeftOut({ gardens }: CropPool, { why, lacks }: LeftOut): string {
+function whyLeftOut({ gardens }: CropPool, { why, lacks }: GardenLeftOut): string {
   switch (why) {
     case 'nothing':
       return 'nothing was entered of that crop';

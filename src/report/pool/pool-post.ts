@@ -15,13 +15,13 @@ import type { Note } from '../table.ts';
 import { counted, listed, sentence } from '../words.ts';
 import { poolFigureOf } from './pool-figure.ts';
 import { agreementNotes, leftOutNotes, questionsNote, sameNote } from './pool-notes.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 import { manyGardens } from './pool-title.ts';
 
 /** An article on several gardens: what to plant in gardens like these, by the four words of the verdict. */
 export function poolPost(
   material: PoolMaterial,
-  asked: PoolRequest,
+  asked: PoolReportRequest,
   { title, date, tags }: PostRequest,
 ): Document {
   const [home] = material.gardens;
@@ -70,7 +70,7 @@ export function poolPost(
 
 interface PoolArticle {
   readonly material: PoolMaterial;
-  readonly asked: PoolRequest;
+  readonly asked: PoolReportRequest;
   readonly home: Ledger;
   readonly pools: readonly CropPool[];
 }

@@ -7,14 +7,14 @@ import { whyNot } from '../judged/rank-notes.ts';
 import { percent } from '../report-request.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { poolNotes } from './pool-notes.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 import { poolTitle } from './pool-title.ts';
 
 /** Ranks that count as the top where `--top` does not say. */
 const TOP = 3;
 
 /** Cultivars over several gardens, crops apart: what to expect in gardens like these, in another one, and at home. */
-export function poolReport(material: PoolMaterial, request: PoolRequest): Report {
+export function poolReport(material: PoolMaterial, request: PoolReportRequest): Report {
   const [home] = material.gardens;
   if (home === undefined) throw new RangeError('a pool needs a garden');
   const { ledger } = home;
@@ -94,7 +94,7 @@ function rowOf({ crop }: CropPool, one: Pooled): Row {
   };
 }
 
-function columns({ confidence }: PoolRequest, top: number): readonly Column[] {
+function columns({ confidence }: PoolReportRequest, top: number): readonly Column[] {
   const index = numberColumn('index', 1, { label: 'In gardens like these', drop: 0 });
   const here = numberColumn('here', 1, { label: 'Here at home', drop: 2 });
   const label = `${percent(confidence)} %`;

@@ -14,7 +14,7 @@ export interface PoolMaterial {
   readonly twins: readonly (readonly [string, string])[];
 }
 
-export interface PoolRequest extends ReportRequest {
+export interface PoolReportRequest extends ReportRequest {
   /** Of the simulated draws; the same seed gives the same table. */
   readonly seed?: number | undefined;
   /** Places of the pooled cultivars that are asked for; all if left out. */

@@ -1,12 +1,12 @@
 import type { CropPool } from '../../judge/pool/pool-crops.ts';
 import { numberWord } from '../number-words.ts';
 import { listed, sentence, yearsInWords } from '../words.ts';
-import type { PoolMaterial, PoolRequest } from './pool-request.ts';
+import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 
 /** "Four gardens as one, main crop, 2024 to 2026" */
 export function poolTitle(
   { gardens }: PoolMaterial,
-  { selection }: PoolRequest,
+  { selection }: PoolReportRequest,
   pools: readonly CropPool[],
 ): string {
   const pooled = [...new Set(pools.flatMap((pool) => pool.gardens))];

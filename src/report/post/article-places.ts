@@ -32,11 +32,11 @@ export interface Judged extends Judgement {
 
 /** The same with what a reader wants to picture. */
 export interface ArticlePlace extends JudgedPlace {
-  readonly judged: readonly Standing[];
+  readonly judged: readonly JudgedAtPlace[];
 }
 
 /** One cultivar at a place: the verdict, and what a reader wants to picture. */
-export interface Standing extends Judged {
+export interface JudgedAtPlace extends Judged {
   /** Day by which half was picked, the mean of the seasons. */
   readonly half: IsoDate | undefined;
   /** g, of a fruit. */
@@ -117,7 +117,7 @@ export async function judgedPlaces(
   });
 }
 
-type Pictured = Pick<Standing, 'half' | 'weight' | 'sound' | 'perBranch' | 'pickedWeight'>;
+type Pictured = Pick<JudgedAtPlace, 'half' | 'weight' | 'sound' | 'perBranch' | 'pickedWeight'>;
 
 /** What the measured reports say of a cultivar under a cover, by its name. */
 function figuresOf(

@@ -13,9 +13,9 @@ import { markedName, VERDICT_WORDS } from '../names.ts';
 import { inTenths, numberWord } from '../number-words.ts';
 import { photoBlock } from '../photo-words.ts';
 import { counted, listed, sentence, yearsInWords } from '../words.ts';
-import type { ArticlePlace, JudgedPlace, Standing } from './article-places.ts';
+import type { ArticlePlace, JudgedAtPlace, JudgedPlace } from './article-places.ts';
 import type { PostRequest } from './post-request.ts';
-import { tasterWords, tastingTotals } from './post-tastings.ts';
+import { tasterNumberWords, tastingTotals } from './post-tastings.ts';
 
 /** What is told of in an article. */
 export interface ArticleMaterial {
@@ -167,7 +167,7 @@ export function verdictBlocks<One extends { readonly verdict: Verdict }>(
 function standingBlocks(
   { ledger, request }: ArticleMaterial,
   place: ArticlePlace,
-  own: readonly Standing[],
+  own: readonly JudgedAtPlace[],
   verdict: Verdict,
 ): readonly Block[] {
   if (verdict === 'watch') return [paragraph(watched(ledger, place, own))];
@@ -190,7 +190,7 @@ function photosOf(
   ledger: Ledger,
   { selection }: PostRequest,
   { crop, cover }: ArticlePlace,
-  own: readonly Standing[],
+  own: readonly JudgedAtPlace[],
 ): readonly Block[] {
   const photos = treePhotos(ledger, selection).filter(
     ({ on, tree, ...photo }) =>
@@ -204,7 +204,7 @@ function photosOf(
 }
 
 /** "half picked by 8 August, 59 g, 90 % sound; melon, fresh." */
-function pictured({ half, weight, sound, words }: Standing): string {
+function pictured({ half, weight, sound, words }: JudgedAtPlace): string {
   const figures = [
     half === undefined ? '' : `half picked by ${dayInWords(half)}`,
     weight === undefined ? '' : `${weight.toFixed(0)} g`,
@@ -220,7 +220,7 @@ const MOST_WORDS = 2;
 const MOST_WATCHED = 3;
 
 /** The most promising by name, with what they wait for. */
-function watched(ledger: Ledger, place: ArticlePlace, own: readonly Standing[]): string {
+function watched(ledger: Ledger, place: ArticlePlace, own: readonly JudgedAtPlace[]): string {
   const named = own.slice(0, MOST_WATCHED);
   const groups = [...groupBy(named, (one) => waitsFor(ledger, place, one))].map(
     ([why, those]) => `${listed(those.map(({ name }) => markedName(ledger, name)))} (${why})`,
@@ -232,7 +232,7 @@ function watched(ledger: Ledger, place: ArticlePlace, own: readonly Standing[]):
 function waitsFor(
   ledger: Ledger,
   { cover }: ArticlePlace,
-  { rule, seasonsMissing, everywhere }: Standing,
+  { rule, seasonsMissing, everywhere }: JudgedAtPlace,
 ): string {
   const { minSeasons, minTastings } = ledger.trial.verdict;
   if (rule === 'not-ranked') return 'not judged yet';
@@ -318,7 +318,7 @@ export function restsOnSection(material: ArticleMaterial): Section {
     counted(trees.size, 'tree'),
     `${picked.toLocaleString('en-GB')} fruit picked`,
     counted(tasted.sittings, 'sitting'),
-    tasterWords(tasted.tasters, request.nameTasters),
+    tasterNumberWords(tasted.tasters, request.nameTasters),
   ];
   return {
     key: 'restsOn',

@@ -28,8 +28,8 @@ import { cautionsSection, harmsSection } from './post-cautions.ts';
 import { changesSection } from './post-changes.ts';
 import { growingSection } from './post-growing.ts';
 import { ripeningSection, soundnessSection, yieldSection } from './post-harvest.ts';
-import { methodSection, namesSection } from './post-method.ts';
-import { ranksSection } from './post-ranks.ts';
+import { doubtfulNamesSection, methodSection } from './post-method.ts';
+import { rankTablesSection } from './post-ranks.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { summarySection } from './post-summary.ts';
 
@@ -81,7 +81,7 @@ async function written(article: ArticleMaterial): Promise<readonly Section[]> {
     ...(figures ?? [
       harmsSection(ledger, request),
       figuresSection(article),
-      namesSection(ledger, request),
+      doubtfulNamesSection(ledger, request),
     ]),
     request.withCards ? cardsSection(article) : undefined,
     ...licence(ledger),
@@ -108,13 +108,13 @@ async function gathered(ledger: Ledger, request: PostRequest): Promise<PostMater
 async function full(material: PostMaterial): Promise<readonly (Section | undefined)[]> {
   return [
     summarySection(material),
-    ranksSection(material),
+    rankTablesSection(material),
     await changesSection(material),
     ripeningSection(material),
     yieldSection(material),
     soundnessSection(material),
     growingSection(material),
-    namesSection(material.ledger, material.request),
+    doubtfulNamesSection(material.ledger, material.request),
     methodSection(material),
     cautionsSection(material),
   ];

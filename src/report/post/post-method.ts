@@ -6,7 +6,7 @@ import type { Prose } from '../prose.ts';
 import { counted, listed, yearsInWords } from '../words.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { textsOf } from './post-tables.ts';
-import { tasterWords, tastingTotals } from './post-tastings.ts';
+import { tasterNumberWords, tastingTotals } from './post-tastings.ts';
 
 /** Scale, tastings, and how each kind of figure was had. */
 export function methodSection(material: PostMaterial): Section {
@@ -54,14 +54,17 @@ function scaleSentence({ ledger, seasons }: PostMaterial): string {
 function tastingSentence({ ledger, request }: PostMaterial): string {
   const totals = tastingTotals(ledger, request);
   if (totals.sittings === 0) return 'Nothing was tasted.';
-  const who = tasterWords(totals.tasters, request.nameTasters);
+  const who = tasterNumberWords(totals.tasters, request.nameTasters);
   const orders = totals.orders === 0 ? '' : ` and ${counted(totals.orders, 'best-first order')}`;
   return `At ${counted(totals.sittings, 'sitting')}, ${who} gave ${counted(totals.scores, 'score')}${orders} for ${counted(totals.samples, 'sample')}.`;
 }
 
 /** Names that may be wrong, and other names that readers may know; undefined where there are none. */
 /** Names in doubt, and other names, of the cultivars of a selection. */
-export function namesSection(ledger: Ledger, { selection }: PostRequest): Section | undefined {
+export function doubtfulNamesSection(
+  ledger: Ledger,
+  { selection }: PostRequest,
+): Section | undefined {
   const trees = selectRecords(ledger, selection).map(({ tree }) => tree);
   const shown = new Set(trees.map(({ cultivar }) => cultivarName(ledger, cultivar)));
   const isShown = (cultivar: Parameters<typeof cultivarName>[1]) =>

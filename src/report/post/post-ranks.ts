@@ -17,7 +17,7 @@ export function rankedRows(rows: readonly Row[]): readonly Row[] {
 }
 
 /** The rank tables and figures, the crops apart. */
-export function ranksSection(material: PostMaterial): Section {
+export function rankTablesSection(material: PostMaterial): Section {
   const { ledger, ranks } = material;
   const crops = CROPS.filter((crop) => rowsOf(ranks, crop).length > 0);
   const evidence = textsOf(ledger, ranks, 'evidence');

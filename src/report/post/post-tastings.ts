@@ -45,7 +45,7 @@ export function tastingTotals(ledger: Ledger, { selection }: PostRequest): Tasti
 }
 
 /** Tasters by number, or by first name where they are to be named. */
-export function tasterWords(tasters: readonly Taster[], areNamed: boolean): string {
+export function tasterNumberWords(tasters: readonly Taster[], areNamed: boolean): string {
   const number = counted(tasters.length, 'taster');
   if (!areNamed || tasters.length === 0) return number;
   const names = tasters.map(({ name }) => name.trim().split(/\s+/u)[0] ?? name);

@@ -1,4 +1,4 @@
-import { listed as oneOf } from '../../entries/values.ts';
+import { eitherOf as oneOf } from '../../entries/values.ts';
 import { fruitLeft } from '../../judge/lineup/fruit-left.ts';
 import { cropRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
@@ -21,8 +21,8 @@ import {
   type FormBlock,
   type FormBox,
   type FormRecord,
+  type JsonValue,
   paragraph,
-  type Said,
   type Section,
 } from '../document.ts';
 import { cultivarName } from '../names.ts';
@@ -115,7 +115,7 @@ function recordsOf(ledger: Ledger, on: IsoDate, season: number): (tree: Tree) =>
 }
 
 /** A tree for programs; what is not known is null. */
-function treeSaid({ id, name, aside, barred, known, own, lines }: FormRecord): Said {
+function treeSaid({ id, name, aside, barred, known, own, lines }: FormRecord): JsonValue {
   return {
     tree: id,
     cultivar: name,

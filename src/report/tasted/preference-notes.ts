@@ -1,10 +1,10 @@
 import type { OrderSheet, OrderSource } from '../../judge/orders/order-sheets.ts';
 import { type PairChance, type Preferences, pairChance } from '../../judge/orders/preferences.ts';
-import { type Agreement, tasterAgreement } from '../../judge/orders/taster-agreement.ts';
+import { type TasterAgreement, tasterAgreement } from '../../judge/orders/taster-agreement.ts';
 import { allows } from '../../measure/selection.ts';
 import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { dayAndYear } from '../day-words.ts';
 import { cultivarName } from '../names.ts';
@@ -68,7 +68,7 @@ export function topPairNotes(
     const names = `${cultivarName(ledger, a)} is placed before ${cultivarName(ledger, b)}`;
     const text = `${cropPhrase(ledger, crop)}: put the two side by side, and ${names} in about ${oftenWords(chance.chance)}, ties aside${isApart(chance) ? '' : '; they cannot be told apart yet'}.`;
     const brief = `${all.length > 1 ? `${cropPhrase(ledger, crop)}: ` : ''}${names} in about ${oftenWords(chance.chance)}${isApart(chance) ? '' : ', too close to tell'}.`;
-    return [shown('evidence', sentence(text), sentence(brief))];
+    return [shownNote('evidence', sentence(text), sentence(brief))];
   });
 }
 
@@ -94,7 +94,7 @@ export function orderEvidenceNote(ledger: Ledger, all: readonly Preferences[]): 
     const ties = tied === 0 ? '' : `, ${tied} of them with ties`;
     return `${cropPhrase(ledger, crop)}: ${counted(sheets.length, 'order')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}${ties}`;
   });
-  return shown('evidence', `${sentence(crops.join('; '))}.`);
+  return shownNote('evidence', `${sentence(crops.join('; '))}.`);
 }
 
 /** Chance below which agreement is called more than luck. */
@@ -118,7 +118,7 @@ export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): No
   const [least, most] = [rising[0]?.w ?? 0, rising.at(-1)?.w ?? 0];
   const sure = all.filter(({ chance }) => chance < LUCK).length;
   const luck = all.length - sure;
-  return shown(
+  return shownNote(
     'evidence',
     `At ${all.length} sittings three or more tasters ordered the same plates. Their agreement ran from ${least.toFixed(2)} to ${most.toFixed(2)} (Kendall's W: 0 none, 1 full), least on ${dayAndYear(rising[0]?.tasting.on ?? '')}; at ${sure} it was more than luck would bring${luck === 0 ? '' : `, at ${luck} too few plates or tasters to say so`}.`,
     `Tasters agreed by more than luck at ${sure} of ${all.length} sittings; at the others too few took part to say.`,
@@ -127,7 +127,7 @@ export function agreementNote(ledger: Ledger, sheets: readonly OrderSheet[]): No
 
 function agreementWords(
   ledger: Ledger,
-  { tasting, crop, tasters, samples, w, chance }: Agreement,
+  { tasting, crop, tasters, samples, w, chance }: TasterAgreement,
 ): string {
   const how =
     chance < LUCK
@@ -160,7 +160,7 @@ export function preferenceGroupNotes(
         prior > 0
           ? 'no orders join these groups'
           : 'without a prior, how far these groups lie apart cannot be said: no chain of wins leads back from one to the other';
-      return shown(
+      return shownNote(
         'caution',
         `${sentence(cropPhrase(ledger, crop))}: ${why}, so they must not be compared: ${words.join('; ')}.`,
         `${sentence(cropPhrase(ledger, crop))}: groups that no orders join must not be compared.`,
@@ -181,7 +181,7 @@ export function unsettledNote(
     .map(({ crop }) => cropPhrase(ledger, crop));
   if (loose.length > 0) {
     const remedy = prior > 0 ? '' : '; leave out --prior 0';
-    return shown(
+    return shownNote(
       'evidence',
       `${sentence(listed(loose))}: the orders are too few or too much of one mind to settle how sure the worths are, so some intervals are blank${remedy}.`,
     );

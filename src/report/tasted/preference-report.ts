@@ -17,7 +17,7 @@ import {
   shareColumn,
   textColumn,
 } from '../columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder, shown } from '../common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shownNote } from '../common-notes.ts';
 import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import { type ReportRequest, selectionWords } from '../report-request.ts';
@@ -78,7 +78,7 @@ export function preferenceReport(
             note('evidence', `${sentence(ripenessWords(asked.ripeness))} fruit only.`),
             agreementNote(ledger, sheets),
             unsettledNote(ledger, all, asked.prior),
-            cut === undefined ? undefined : shown('evidence', cut),
+            cut === undefined ? undefined : shownNote('evidence', cut),
             ...preferenceGroupNotes(ledger, all, asked.prior),
             note(
               'caution',

@@ -8,7 +8,7 @@ import type { ScoredBy, ScoreModel } from '../../judge/scores/score-models.ts';
 import type { ScoreUnit } from '../../judge/scores/score-unit.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { chanceWords, decimalText } from '../number-words.ts';
 import type { Note } from '../table.ts';
@@ -52,7 +52,7 @@ export function differNote(
   const text = crops.map((words) => `${sentence(words)}.`).join(' ');
   return briefs.length === 0
     ? note('evidence', text)
-    : shown('evidence', text, briefs.map((words) => `${sentence(words)}.`).join(' '));
+    : shownNote('evidence', text, briefs.map((words) => `${sentence(words)}.`).join(' '));
 }
 
 /** "flavour (F 31.2, p below 0.001) and texture (F 3.1, p 0.034)"; one p for all if it is the same. */

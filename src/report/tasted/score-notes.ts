@@ -3,7 +3,7 @@ import type { ScoredBy, ScoreModel } from '../../judge/scores/score-models.ts';
 import type { ScoreUnit } from '../../judge/scores/score-unit.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import { cropPhrase } from '../crop-words.ts';
 import { cultivarName, siteName } from '../names.ts';
 import { decimalText } from '../number-words.ts';
@@ -19,7 +19,7 @@ export function scoreEvidenceNote(ledger: Ledger, models: readonly ScoreModel[])
     const tasters = new Set(all.map(({ score }) => score.taster.key)).size;
     return `${cropPhrase(ledger, crop)}: ${counted(all.length, 'score')} by ${counted(tasters, 'taster')} at ${counted(sittings, 'sitting')}`;
   });
-  return shown('evidence', `${sentence(crops.join('; '))}.`);
+  return shownNote('evidence', `${sentence(crops.join('; '))}.`);
 }
 
 /** Which cultivars must not be compared, as nothing joins them. */
@@ -32,7 +32,7 @@ export function scoreGroupNotes(ledger: Ledger, models: readonly ScoreModel[]): 
   return [...told].map(([key, own]) => {
     const [crop = '', groups = ''] = key.split('|');
     const traits = listed(own.map(({ trait }) => trait));
-    return shown(
+    return shownNote(
       'caution',
       `${sentence(crop)}, ${traits}: these groups were never tasted together, not even by way of others, so they must not be compared: ${groups}. A sitting with some of each would join them.`,
       `${sentence(crop)}, ${traits}: groups never tasted together must not be compared. A sitting with some of each would join them.`,
@@ -76,7 +76,7 @@ export function unsureNotes(ledger: Ledger, models: readonly ScoreModel[]): Note
   return [
     few === ''
       ? undefined
-      : shown('evidence', `No interval for ${few}: ${TOO_FEW[models[0]?.unit ?? 'plate']}`),
+      : shownNote('evidence', `No interval for ${few}: ${TOO_FEW[models[0]?.unit ?? 'plate']}`),
     flat === ''
       ? undefined
       : note(
@@ -119,7 +119,7 @@ export function tastedSitesNote(
   });
   return crops.length === 0
     ? undefined
-    : shown(
+    : shownNote(
         'caution',
         `Tasted from one site only: ${crops.join('; ')}. What sets them apart may be the site.`,
         'Not all were tasted from the same sites: what sets them apart may be the site.',
@@ -160,7 +160,7 @@ export function scoreAgreementNote(
   });
   return crops.length === 0
     ? undefined
-    : shown(
+    : shownNote(
         'evidence',
         crops.join(' '),
         `How much of what sets a taster's marks apart is the fruit and not the taster: ${brief.join(', ')}.`,

@@ -18,7 +18,7 @@ import {
   onAsking,
   textColumn,
 } from '../columns.ts';
-import { cropWordsNote, doubtNote, note, notesInOrder, shown } from '../common-notes.ts';
+import { cropWordsNote, doubtNote, note, notesInOrder, shownNote } from '../common-notes.ts';
 import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import { percent, type ReportRequest, selectionWords } from '../report-request.ts';
@@ -94,8 +94,8 @@ export function scoresReport(ledger: Ledger, request: ReportRequest, asked: Scor
               ledger,
               rows.flatMap(({ mean, low, high }) => [mean, low, high]).map(asNumber),
             ),
-            shownNote(request, by),
-            cut === undefined ? undefined : shown('evidence', cut),
+            rowsShownNote(request, by),
+            cut === undefined ? undefined : shownNote('evidence', cut),
             ...scoreGroupNotes(ledger, models),
             reachNote(models, by, new Set(seasons).size),
             tastedSitesNote(ledger, models, by),
@@ -244,7 +244,7 @@ function methodNotes(
     `Mean: what the ${by} would score if every taster had tasted it at every sitting, so that a harsh taster or a poor evening sinks nobody. Raw mean: all its scores, added up and divided.`,
   ];
   const isAlone = rows.every(({ letters }) => (letters ?? '') === '');
-  const letters = (isAlone ? note : shown)(
+  const letters = (isAlone ? note : shownNote)(
     'method',
     'Letters: within a crop and trait, two that share a letter cannot be told apart.',
     traits.length === 1
@@ -262,7 +262,7 @@ function methodNotes(
   return explain ? [...notes, ...anovaMethodNotes(by, unit), scoreAgreementMethodNote()] : notes;
 }
 
-function shownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined {
+function rowsShownNote({ selection }: ReportRequest, by: ScoredBy): Note | undefined {
   const cut =
     (selection.cultivars ?? []).length > 0 || (by === 'tree' && (selection.trees ?? []).length > 0);
   return cut
@@ -282,7 +282,7 @@ function reachNote(models: readonly ScoreModel[], by: ScoredBy, seasons: number)
     const rank = by === 'cultivar' ? '; pomary rank allows for it' : '';
     const text = `One season: letters and intervals do not know how ${by}s change from year to year${rank}.`;
     return models.some(({ unsure }) => unsure === undefined)
-      ? shown('caution', text)
+      ? shownNote('caution', text)
       : note('caution', text);
   }
   return note(

@@ -2,7 +2,7 @@ import { tastedScores } from '../../judge/scores/tasted-scores.ts';
 import type { Selection } from '../../measure/selection.ts';
 import { RIPENESS, type Ripeness, type Tasting } from '../../model/entries.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';
-import { note, shown } from '../common-notes.ts';
+import { note, shownNote } from '../common-notes.ts';
 import type { Note } from '../table.ts';
 import { counted, listed } from '../words.ts';
 
@@ -38,7 +38,7 @@ export function ripenessNote(
       : '',
   ];
   const text = parts.filter((part) => part !== '').join(' ');
-  return out > 0 || silent > 0 ? shown('evidence', text) : note('evidence', text);
+  return out > 0 || silent > 0 ? shownNote('evidence', text) : note('evidence', text);
 }
 
 /** Sittings at which both crops were on the table. */
@@ -60,7 +60,7 @@ export function mixedSittingsNote(ledger: Ledger, selection: Selection): Note | 
 /** Why a table of what was tasted has no rows. */
 export function nothingTastedNote(ledger: Ledger, what: string): Note {
   const tasted = ledger.seasons.some(({ tastings }) => tastings.length > 0);
-  return shown(
+  return shownNote(
     'evidence',
     tasted
       ? `No ${what} in this selection.`

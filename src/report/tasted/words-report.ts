@@ -3,7 +3,7 @@ import type { Ripeness } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { selectedParts } from '../assemble-report.ts';
 import { countColumn, shareColumn, textColumn } from '../columns.ts';
-import { cropWordsNote, doubtNote, notesInOrder, shown } from '../common-notes.ts';
+import { cropWordsNote, doubtNote, notesInOrder, shownNote } from '../common-notes.ts';
 import { withCropWords } from '../crop-words.ts';
 import { cultivarName } from '../names.ts';
 import { type ReportRequest, selectionWords } from '../report-request.ts';
@@ -43,12 +43,12 @@ export function wordsReport(
         ? [nothingTastedNote(ledger, 'words of what fruit tastes of')]
         : notesInOrder([
             cropWordsNote(ledger),
-            shown(
+            shownNote(
               'method',
               `Share: of the tastings (one taster before one plate) that have words. There are ${tastings} in this table, of fruit tasted ${ripenessWords(ripeness)}.`,
               `Behind a word: in how many tastings (one taster, one plate) it was said.`,
             ),
-            cut === undefined ? undefined : shown('evidence', cut),
+            cut === undefined ? undefined : shownNote('evidence', cut),
             doubtNote(
               ledger,
               all.map(({ cultivar }) => cultivar),

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type DegreeDayMethod, degreeDays } from './degree-days.ts';
+import { type DegreeDayOptions, degreeDays } from './degree-days.ts';
 
-const methods: readonly DegreeDayMethod[] = ['mean', 'cut', 'sine'];
+type Method = DegreeDayOptions['method'];
+
+const methods: readonly Method[] = ['mean', 'cut', 'sine'];
 const day = fc
   .tuple(fc.integer({ min: -200, max: 400 }), fc.integer({ min: 0, max: 250 }))
   .map(([low, range]) => [low / 10, (low + range) / 10] as const);
@@ -28,7 +30,7 @@ test('never negative, never above upper less base, and never less on a warmer da
 test('the sine lies between method 1 and method 2 where there is a base alone', () => {
   fc.assert(
     fc.property(day, ([tmin, tmax]) => {
-      const by = (method: DegreeDayMethod): number => degreeDays(tmin, tmax, { base: 10, method });
+      const by = (method: Method): number => degreeDays(tmin, tmax, { base: 10, method });
       expect(by('sine')).toBeGreaterThanOrEqual(by('mean') - 1e-12);
       expect(by('sine')).toBeLessThanOrEqual(by('cut') + 1e-12);
     }),

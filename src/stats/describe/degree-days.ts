@@ -1,14 +1,12 @@
 import { requireFinite } from '../numbers/require-finite.ts';
 
-/** How the day's course of temperature is taken from its lowest and highest. */
-export type DegreeDayMethod = 'mean' | 'cut' | 'sine';
-
 export interface DegreeDayOptions {
   /** temperature below which nothing grows */
   readonly base: number;
   /** temperature above which growth is no faster; none if left out */
   readonly upper?: number | undefined;
-  readonly method: DegreeDayMethod;
+  /** how the day's course of temperature is taken from its lowest and highest */
+  readonly method: 'mean' | 'cut' | 'sine';
 }
 
 const clip = (value: number, low: number, high: number): number =>

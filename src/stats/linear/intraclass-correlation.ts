@@ -4,7 +4,7 @@ import { requireFinite } from '../numbers/require-finite.ts';
 import { sum } from '../numbers/sum.ts';
 
 /** An intraclass correlation with its interval; can be negative. */
-export interface Agreement {
+export interface AgreementEstimate {
   readonly estimate: number;
   /** absent if the judges agree without any residual variation, or no degrees of freedom are left */
   readonly low: number | undefined;
@@ -14,11 +14,11 @@ export interface Agreement {
 /** For one judge's mark, or for the mean over all judges. */
 export interface AgreementByModel {
   /** each target has judges of its own: ICC(1) */
-  readonly oneWay: Agreement;
+  readonly oneWay: AgreementEstimate;
   /** all targets have the same judges, a sample of judges: ICC(2), counts harshness as disagreement */
-  readonly twoWayRandom: Agreement;
+  readonly twoWayRandom: AgreementEstimate;
   /** all targets have the same judges, and no others matter: ICC(3), leaves harshness out */
-  readonly twoWayFixed: Agreement;
+  readonly twoWayFixed: AgreementEstimate;
 }
 
 /** How well judges agree on targets, as a share of variance. */
@@ -117,7 +117,7 @@ function ratioModel(
   k: number,
   errorDf: number,
   tail: number,
-): Agreement {
+): AgreementEstimate {
   const estimate = (targets - error) / (targets + (k - 1) * error);
   if (error === 0) return { estimate, low: undefined, high: undefined };
   const f = targets / error;
@@ -134,7 +134,7 @@ function randomJudges(
   n: number,
   k: number,
   tail: number,
-): Agreement {
+): AgreementEstimate {
   const estimate =
     (targets - residual) / (targets + (k - 1) * residual + (k * (judges - residual)) / n);
   if (residual === 0) return { estimate, low: undefined, high: undefined };
@@ -155,7 +155,7 @@ function randomJudges(
 }
 
 /** What the correlation becomes for the mean of k judges (Spearman and Brown's formula). */
-function averaged({ estimate, low, high }: Agreement, k: number): Agreement {
+function averaged({ estimate, low, high }: AgreementEstimate, k: number): AgreementEstimate {
   const step = (value: number): number => (k * value) / (1 + (k - 1) * value);
   return {
     estimate: step(estimate),

@@ -1,5 +1,5 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
-import type { Environment } from './pooled-trials.ts';
+import type { EnvironmentFindings } from './pooled-trials.ts';
 
 /** Of the greatest: errors are never taken to be less along any axis. */
 const LEAST = 1e-9;
@@ -19,7 +19,7 @@ export interface EnvironmentAxes {
   readonly level: Float64Array;
 }
 
-export function environmentAxes({ items, mean, covariance }: Environment): EnvironmentAxes {
+export function environmentAxes({ items, mean, covariance }: EnvironmentFindings): EnvironmentAxes {
   const size = items.length;
   const matrix = Matrix.from1DArray(size, size, covariance);
   const eigen = new EigenvalueDecomposition(matrix, { assumeSymmetric: true });

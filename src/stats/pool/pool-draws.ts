@@ -4,7 +4,7 @@ import { PoolSampler } from './pool-sampler.ts';
 import { POOL_PRIOR, type PooledTrials, type PoolPrior } from './pooled-trials.ts';
 
 /** How long the chain runs; part of the method, so changed only with a calibration. */
-export interface PoolOptions {
+export interface PoolChain {
   readonly seed: number;
   readonly warmUp: number;
   readonly rounds: number;
@@ -37,7 +37,7 @@ export interface PoolDraws {
  *
  * @throws RangeError if a value is not finite
  */
-export function poolDraws(trials: PooledTrials, options: PoolOptions): PoolDraws {
+export function poolDraws(trials: PooledTrials, options: PoolChain): PoolDraws {
   const { environments, items } = trials;
   for (const { mean, covariance } of environments) {
     requireFinite('values', [...mean]);

@@ -3,7 +3,7 @@ import { seededRandom } from '../random/seeded-random.ts';
 import { turnTo } from './environment-axes.ts';
 import { poolDraws } from './pool-draws.ts';
 import { PoolSampler } from './pool-sampler.ts';
-import { type Environment, POOL_PRIOR, type PooledTrials } from './pooled-trials.ts';
+import { type EnvironmentFindings, POOL_PRIOR, type PooledTrials } from './pooled-trials.ts';
 
 const SEEN = [
   [0, 1, 2, 4],
@@ -17,7 +17,7 @@ function trials(value: (e: number, item: number) => number): PooledTrials {
   return {
     items: 6,
     scale: 1,
-    environments: SEEN.map((items, e): Environment => {
+    environments: SEEN.map((items, e): EnvironmentFindings => {
       const covariance = new Float64Array(items.length ** 2).fill(0.1);
       items.forEach((_, at) => {
         covariance[at * items.length + at] = 0.3 + 0.1 * ((at + e) % 3);
@@ -133,7 +133,7 @@ describe('PoolSampler', () => {
   });
 });
 
-function diagonal({ items }: Environment, variance: number): Float64Array {
+function diagonal({ items }: EnvironmentFindings, variance: number): Float64Array {
   return Float64Array.from({ length: items.length ** 2 }, (_, at) =>
     at % (items.length + 1) === 0 ? variance : 0,
   );

@@ -1,5 +1,5 @@
 /** What one environment says of the items that were seen there, however it came to that. */
-export interface Environment {
+export interface EnvironmentFindings {
   /** Which items, 0 to items - 1, each once. */
   readonly items: readonly number[];
   /** What each was found to be worth there, without any shrinkage of one item towards the others. */
@@ -11,7 +11,7 @@ export interface Environment {
 /** Several environments that share items. */
 export interface PooledTrials {
   readonly items: number;
-  readonly environments: readonly Environment[];
+  readonly environments: readonly EnvironmentFindings[];
   /** Size of spread between items to be reckoned with before anything was seen, in the unit of the values. */
   readonly scale: number;
 }

@@ -6,7 +6,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import { type Dimension, parseQuantity } from '../../model/quantity.ts';
 import { type Listing, pathOfListing } from '../listing.ts';
 import { mergeTasting } from '../merge-tasting.ts';
-import { type Fields, isFields, type NewEntry } from '../new-entry.ts';
+import { type FileMap, isFileMap, type NewEntry } from '../new-entry.ts';
 import { sameValue } from '../same-value.ts';
 import { findCrop, findTree } from '../shorthand/names.ts';
 
@@ -24,8 +24,8 @@ export function alreadyThere(
 ): ReadonlySet<NewEntry> {
   const known = new Map<string, number>();
   const items = (section: string) => {
-    const list = isFields(season) ? season[section] : undefined;
-    return Array.isArray(list) ? list.filter(isFields) : [];
+    const list = isFileMap(season) ? season[section] : undefined;
+    return Array.isArray(list) ? list.filter(isFileMap) : [];
   };
   for (const section of new Set(entries.map((one) => one.section))) {
     for (const item of items(section)) {
@@ -45,22 +45,23 @@ export function alreadyThere(
 }
 
 /** What of the lists a file has already, with everything that is said of it here. */
-export function listedAlready(listings: readonly Listing[], file: unknown): ReadonlySet<Listing> {
+export function listingsThere(listings: readonly Listing[], file: unknown): ReadonlySet<Listing> {
   return new Set(
     listings.filter((one) => {
       const { entry } = one;
       const known = pathOfListing(one).reduce<unknown>(
-        (within, key) => (isFields(within) && Object.hasOwn(within, key) ? within[key] : undefined),
+        (within, key) =>
+          isFileMap(within) && Object.hasOwn(within, key) ? within[key] : undefined,
         file,
       );
       if (typeof entry === 'string') return known === entry;
-      if (!isFields(known)) return false;
+      if (!isFileMap(known)) return false;
       return Object.entries(entry).every(([field, value]) => sameValue(known[field], value));
     }),
   );
 }
 
-function isTasted(added: RawTasting, sittings: readonly Fields[], ledger: Ledger): boolean {
+function isTasted(added: RawTasting, sittings: readonly FileMap[], ledger: Ledger): boolean {
   return sittings.some((one) => {
     if (one['on'] !== added.on || !Array.isArray(one['samples'])) return false;
     const merge = mergeTasting(one as unknown as RawTasting, added, ledger.trial.cropNames);
@@ -81,7 +82,7 @@ const DIMENSIONS: ReadonlyMap<string, Dimension> = new Map(
 );
 
 /** An entry in one form: keys in order, units done away with, what goes without saying left out. */
-function plainText(entry: Fields | object, ledger: Ledger): string {
+function plainText(entry: FileMap | object, ledger: Ledger): string {
   const fields = Object.entries(entry).flatMap(([key, value]): [string, unknown][] => {
     if (value === undefined || value === null) return [];
     if ((DEFECTS as readonly string[]).includes(key) && value === 0) return [];

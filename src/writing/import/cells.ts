@@ -3,19 +3,19 @@ import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit, baseUnit, type Dimension, unitNames } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import {
-  cropWords,
   findCrop,
   findCultivar,
   findKey,
   findTree,
   findWord,
+  wordsForCrops,
 } from '../shorthand/names.ts';
 import {
   amountWords,
-  type DecimalSign,
   eitherOr,
   readAmount,
   readNumber,
+  type TypedDecimalSign,
   type TypedNumbers,
 } from '../typed-number.ts';
 import { type DateOrder, dateOfCell } from './column-dates.ts';
@@ -25,7 +25,7 @@ import type { CellKind } from './columns.ts';
 export interface CellReading {
   readonly ledger: Ledger;
   readonly dateOrder: DateOrder;
-  readonly sign: DecimalSign;
+  readonly sign: TypedDecimalSign;
   /** Whether the table comes from `pomary export`. */
   readonly isExported: boolean;
 }
@@ -72,7 +72,7 @@ export function readCell(
     case 'crop': {
       const crop = findCrop(ledger, text);
       return crop === undefined
-        ? lost(text, 'crop', didYouMean(text, cropWords(ledger)))
+        ? lost(text, 'crop', didYouMean(text, wordsForCrops(ledger)))
         : { value: crop };
     }
     case 'taster':

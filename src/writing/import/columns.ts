@@ -1,7 +1,12 @@
 import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { cultivar } from '../../entries/cultivar.ts';
 import { event } from '../../entries/event.ts';
-import { type CellField, cell, type Holds, tree as treeField } from '../../entries/field.ts';
+import {
+  type CellField,
+  type Holds,
+  tableCell,
+  entryTree as treeField,
+} from '../../entries/field.ts';
 import type { Kind } from '../../entries/kind.ts';
 import { tree } from '../../entries/tree.ts';
 import type { SeasonSection } from '../../model/ledger.ts';
@@ -14,13 +19,13 @@ import { type Dimension, unitNames } from '../../model/quantity.ts';
 export type ListKind = 'commas' | 'blanks';
 
 /** What is listed once and for all, and may come from a table. */
-export type Listed = 'cultivars' | 'trees';
-const LISTED: readonly Listed[] = ['cultivars', 'trees'];
+export type ListedKind = 'cultivars' | 'trees';
+const LISTED: readonly ListedKind[] = ['cultivars', 'trees'];
 
 /** What a row of a table may be. */
-export type ImportKind = SeasonSection | Listed;
+export type ImportKind = SeasonSection | ListedKind;
 
-export function isListed(kind: ImportKind): kind is Listed {
+export function isListed(kind: ImportKind): kind is ListedKind {
   return (LISTED as readonly string[]).includes(kind);
 }
 
@@ -59,7 +64,7 @@ export interface ColumnField {
 }
 
 /** The cultivar of the tree of a row: it is not written, and tells a wrong tree. */
-const CHECK = cell(
+const CHECK = tableCell(
   { kind: 'cultivar' },
   { also: [...tree.fields.cultivar.also, 'cultivar name', 'variety name', 'fig'] },
 );
@@ -67,10 +72,10 @@ const CHECK = cell(
 const { perhaps: _, ...ofCultivar } = cultivar.fields;
 
 /** Rows of what is listed: its key comes in a column of its own. */
-const LISTED_ROWS: Readonly<Record<Listed, Readonly<Record<string, CellField>>>> = {
+const LISTED_ROWS: Readonly<Record<ListedKind, Readonly<Record<string, CellField>>>> = {
   cultivars: {
     ...ofCultivar,
-    key: cell({ kind: 'text' }, { also: ['id', 'code', 'cultivar key'] }),
+    key: tableCell({ kind: 'text' }, { also: ['id', 'code', 'cultivar key'] }),
     // What is not said is not known.
     bears: { ...cultivar.fields.bears, isOptional: true },
     perhaps: {
@@ -82,7 +87,7 @@ const LISTED_ROWS: Readonly<Record<Listed, Readonly<Record<string, CellField>>>>
   },
   trees: {
     id: {
-      ...cell({ kind: 'text' }, { also: [...treeField.also, 'tree', 'no', 'number', 'key'] }),
+      ...tableCell({ kind: 'text' }, { also: [...treeField.also, 'tree', 'no', 'number', 'key'] }),
       isOptional: false,
     },
     ...tree.fields,

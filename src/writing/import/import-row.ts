@@ -14,7 +14,7 @@ import type { Placing } from './place-orders.ts';
 import type { TextRow } from './read-table.ts';
 
 /** A column that is read. */
-export interface Column {
+export interface ReadColumn {
   readonly at: number;
   readonly header: string;
   readonly target: ColumnTarget;
@@ -30,7 +30,7 @@ export type RowRead =
 
 export function entryOfRow(
   row: TextRow,
-  columns: readonly Column[],
+  columns: readonly ReadColumn[],
   reading: CellReading,
   {
     section,
@@ -41,7 +41,7 @@ export function entryOfRow(
 ): RowRead {
   const reasons: string[] = [];
   const crosses: Cross[] = [];
-  const textOf = ({ at }: Column) => {
+  const textOf = ({ at }: ReadColumn) => {
     const text = row.cells[at] ?? '';
     return isNothing(text) ? '' : text;
   };

@@ -4,7 +4,7 @@ import { SECTIONS } from '../../entries/catalogue.ts';
 import type { SeasonSection } from '../../model/ledger.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
 import { placeEntries } from '../place-entries.ts';
-import { guessMapping, type Listed } from './columns.ts';
+import { guessMapping, type ListedKind } from './columns.ts';
 import { type ImportOptions, importListings, importTable } from './import-table.ts';
 
 const ledger = entryLedger();
@@ -332,7 +332,7 @@ test('what no column gives is told once, with the column that may be meant', () 
   );
 });
 
-function listed(text: string, section: Listed, more: Partial<ImportOptions<Listed>> = {}) {
+function listed(text: string, section: ListedKind, more: Partial<ImportOptions<ListedKind>> = {}) {
   return importListings(text, { section, ledger, ...more });
 }
 

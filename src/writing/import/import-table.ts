@@ -14,10 +14,10 @@ import {
   isExported,
   isListed,
   isOfSittings,
-  type Listed,
+  type ListedKind,
   type Mapping,
 } from './columns.ts';
-import { type Column, entryOfRow } from './import-row.ts';
+import { entryOfRow, type ReadColumn } from './import-row.ts';
 import { listingOfRow } from './listing-row.ts';
 import { type Placing, withOrders } from './place-orders.ts';
 import { readTable, type TextRow, type TextTable } from './read-table.ts';
@@ -85,7 +85,10 @@ function withOneSitting(entries: readonly NewEntry[]): readonly NewEntry[] {
 }
 
 /** Cultivars or trees from a table, in the same way. */
-export function importListings(text: string, options: ImportOptions<Listed>): Imported<Listing> {
+export function importListings(
+  text: string,
+  options: ImportOptions<ListedKind>,
+): Imported<Listing> {
   const { section, fixed = {} } = options;
   return rowsOf<Listing>(text, options, (row, { columns, reading }, before) =>
     listingOfRow(row, columns, reading, { section, fixed }, before),
@@ -93,7 +96,7 @@ export function importListings(text: string, options: ImportOptions<Listed>): Im
 }
 
 interface Reading {
-  readonly columns: readonly Column[];
+  readonly columns: readonly ReadColumn[];
   readonly reading: CellReading;
   readonly headers: readonly string[];
 }
@@ -181,8 +184,8 @@ function columnsOf(
   mapping: Mapping,
   section: ImportKind,
   traits: readonly string[],
-): readonly Column[] {
-  return table.headers.flatMap((header, at): Column[] => {
+): readonly ReadColumn[] {
+  return table.headers.flatMap((header, at): ReadColumn[] => {
     const target = Object.hasOwn(mapping, header) ? mapping[header] : undefined;
     if (target === undefined) return [];
     const field = columnFields(section).find(({ key }) => key === target.to);
@@ -192,7 +195,7 @@ function columnsOf(
 }
 
 /** The numbers of the table, by which the decimal sign is known. */
-function numbersOf(table: TextTable, columns: readonly Column[]) {
+function numbersOf(table: TextTable, columns: readonly ReadColumn[]) {
   return columns.flatMap((column) => {
     const holds = column.field?.holds ?? { kind: 'number' };
     if (!['amount', 'number', 'whole'].includes(holds.kind)) return [];
@@ -205,8 +208,8 @@ function numbersOf(table: TextTable, columns: readonly Column[]) {
 }
 
 /** Columns that give one field twice; only fruit weighed one by one may have a column each. */
-function doubledColumns(columns: readonly Column[]): Imported['problems'] {
-  const fields = new Map<string, Column[]>();
+function doubledColumns(columns: readonly ReadColumn[]): Imported['problems'] {
+  const fields = new Map<string, ReadColumn[]>();
   for (const column of columns) {
     const { field, target } = column;
     if (field?.holds.kind === 'amount' && field.holds.list !== undefined) continue;
@@ -224,7 +227,10 @@ function doubledColumns(columns: readonly Column[]): Imported['problems'] {
 }
 
 /** Rows that tell no sitting on a day of which other rows tell one: nobody knows whose they are. */
-function sittingProblems({ rows }: TextTable, columns: readonly Column[]): Imported['problems'] {
+function sittingProblems(
+  { rows }: TextTable,
+  columns: readonly ReadColumn[],
+): Imported['problems'] {
   const columnOf = (key: string) => columns.find(({ target }) => target.to === key);
   const [date, sitting] = [columnOf('on'), columnOf('sitting')];
   if (date === undefined || sitting === undefined) return [];
@@ -243,7 +249,7 @@ function nameOf(key: string): string {
 }
 
 function missingColumns(
-  columns: readonly Column[],
+  columns: readonly ReadColumn[],
   section: ImportKind,
   fixed: Readonly<Record<string, string>>,
   { ignored, likely }: { ignored: readonly string[]; likely: (key: string) => string },
@@ -295,7 +301,7 @@ function likelyColumn(
 }
 
 function unknownTargets(
-  columns: readonly Column[],
+  columns: readonly ReadColumn[],
   mapping: Mapping,
   table: TextTable,
   section: ImportKind,
@@ -316,20 +322,20 @@ function unknownTargets(
   ];
 }
 
-function datesOf(table: TextTable, columns: readonly Column[]): readonly string[] {
+function datesOf(table: TextTable, columns: readonly ReadColumn[]): readonly string[] {
   return columns
     .filter(({ field }) => ['date', 'partial date'].includes(field?.holds.kind ?? ''))
     .flatMap(({ at }) => table.rows.map(({ cells }) => cells[at] ?? ''));
 }
 
-function decidedOrder(table: TextTable, columns: readonly Column[]): DateOrder | undefined {
+function decidedOrder(table: TextTable, columns: readonly ReadColumn[]): DateOrder | undefined {
   const order = dateOrderOf(datesOf(table, columns));
   return order === 'both' ? undefined : order;
 }
 
 function dateProblems(
   table: TextTable,
-  columns: readonly Column[],
+  columns: readonly ReadColumn[],
   given: DateOrder | undefined,
 ): Imported['problems'] {
   const dates = datesOf(table, columns);

@@ -1,10 +1,10 @@
 import { bareUnit } from '../../model/quantity.ts';
 import { freeKey, keyFrom, type Listing } from '../listing.ts';
-import type { Fields } from '../new-entry.ts';
+import type { FileMap } from '../new-entry.ts';
 import { findCultivar } from '../shorthand/names.ts';
 import { type CellReading, isNothing, readCell } from './cells.ts';
-import { columnFields, type Listed } from './columns.ts';
-import type { Column } from './import-row.ts';
+import { columnFields, type ListedKind } from './columns.ts';
+import type { ReadColumn } from './import-row.ts';
 import type { TextRow } from './read-table.ts';
 
 type Made = { readonly entry: Listing } | { readonly reasons: readonly string[] };
@@ -12,9 +12,9 @@ type Made = { readonly entry: Listing } | { readonly reasons: readonly string[] 
 /** The cultivar or the tree of a row, or every reason why it has none. */
 export function listingOfRow(
   row: TextRow,
-  columns: readonly Column[],
+  columns: readonly ReadColumn[],
   reading: CellReading,
-  { section, fixed }: { section: Listed; fixed: Readonly<Record<string, string>> },
+  { section, fixed }: { section: ListedKind; fixed: Readonly<Record<string, string>> },
   before: readonly Listing[],
 ): Made {
   const reasons: string[] = [];
@@ -40,7 +40,7 @@ export function listingOfRow(
   return section === 'cultivars' ? cultivarOf(values, reading, before) : treeOf(values, reading);
 }
 
-function cultivarOf(values: Fields, { ledger }: CellReading, before: readonly Listing[]): Made {
+function cultivarOf(values: FileMap, { ledger }: CellReading, before: readonly Listing[]): Made {
   const { key: given, name, bears, also, perhaps, why, ...rest } = values;
   const twin = before.find(
     ({ entry }) => typeof entry !== 'string' && sameName(String(entry['name']), String(name)),
@@ -74,7 +74,7 @@ function sameName(one: string, other: string): boolean {
   return one.toLowerCase() === other.toLowerCase();
 }
 
-function treeOf(values: Fields, { ledger }: CellReading): Made {
+function treeOf(values: FileMap, { ledger }: CellReading): Made {
   const { id, pot_volume: size, container, site, ...rest } = values;
   const { sites, units } = ledger.trial;
   const [only, ...others] = sites.keys();

@@ -1,13 +1,13 @@
 import { stepsBetween } from '../../source/line-steps.ts';
-import { type Collection, type Part, partIn, type Token } from './part.ts';
+import { type Collection, type PartOrLine, partIn, type VersionPart } from './part.ts';
 import type { Partners } from './partners.ts';
 
 /** What goes into the joined collection at one place: a line or a part, as either side has it. */
 export interface Unit {
-  readonly x: Token | undefined;
-  readonly y: Token | undefined;
+  readonly x: PartOrLine | undefined;
+  readonly y: PartOrLine | undefined;
   /** What the part was before, if it was there. */
-  readonly before: Part | undefined;
+  readonly before: VersionPart | undefined;
   /** Whether it was set in at a blank line, which is to stay where its neighbours are new. */
   readonly spaced: boolean;
 }
@@ -26,7 +26,7 @@ export function inOrder(
   x: Collection,
   y: Collection,
   { before, twins }: Partners,
-  compare: (a: Part, b: Part) => number,
+  compare: (a: VersionPart, b: VersionPart) => number,
   reordered?: true,
 ): readonly Unit[] {
   const names = new Names(before, twins);
@@ -78,7 +78,7 @@ export function inOrder(
       anchor = place;
     } else if (token.kind === 'part') {
       const isNew = reordered !== undefined && !before.has(token.part);
-      const last = (mine: Token, mineAt: number) =>
+      const last = (mine: PartOrLine, mineAt: number) =>
         mine.kind === 'part' && twinOfX.has(mineAt) && compare(mine.part, token.part) <= 0;
       put(isNew ? x.tokens.findLastIndex(last) : anchor, [...loose, unitOf(undefined, at)]);
       loose = [];
@@ -109,7 +109,7 @@ export function inOrder(
 function partTwins(
   x: Collection,
   y: Collection,
-  twins: ReadonlyMap<Part, Part>,
+  twins: ReadonlyMap<VersionPart, VersionPart>,
 ): readonly (readonly [number, number])[] {
   const places = new Map(x.tokens.map((one, at) => [partIn(one), at]));
   return y.tokens.flatMap((one, at) => {
@@ -123,16 +123,19 @@ function partTwins(
 
 /** One name for all versions of a part, and the text of a line for a line. */
 class Names {
-  readonly #names = new Map<Part, string>();
-  readonly #before: ReadonlyMap<Part, Part>;
-  readonly #twins: ReadonlyMap<Part, Part>;
+  readonly #names = new Map<VersionPart, string>();
+  readonly #before: ReadonlyMap<VersionPart, VersionPart>;
+  readonly #twins: ReadonlyMap<VersionPart, VersionPart>;
 
-  constructor(before: ReadonlyMap<Part, Part>, twins: ReadonlyMap<Part, Part>) {
+  constructor(
+    before: ReadonlyMap<VersionPart, VersionPart>,
+    twins: ReadonlyMap<VersionPart, VersionPart>,
+  ) {
     this.#before = before;
     this.#twins = twins;
   }
 
-  of(token: Token): string {
+  of(token: PartOrLine): string {
     if (token.kind === 'line') return token.text.trim();
     const twin = this.#twins.get(token.part) ?? token.part;
     const first = this.#before.get(twin) ?? twin;
@@ -158,7 +161,7 @@ function aligned(old: readonly string[], made: readonly string[]): ReadonlyMap<n
 function joinedRuns(
   x: readonly Unit[],
   y: readonly Unit[],
-  compare: (a: Part, b: Part) => number,
+  compare: (a: VersionPart, b: VersionPart) => number,
 ): readonly Unit[] {
   if (x.length === 0 || y.length === 0) return [...x, ...y];
   const [mine, theirs] = [groupsOf(x), groupsOf(y)];
@@ -175,7 +178,7 @@ function joinedRuns(
 }
 
 function groupsOf(run: readonly Unit[]) {
-  const groups: { readonly part: Part; readonly units: readonly Unit[] }[] = [];
+  const groups: { readonly part: VersionPart; readonly units: readonly Unit[] }[] = [];
   let units: Unit[] = [];
   for (const unit of run) {
     units.push(unit);

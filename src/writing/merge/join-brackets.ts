@@ -4,10 +4,10 @@ import type { Joining } from './joining.ts';
 import {
   type Collection,
   hasBracketComment,
-  type Part,
   partIn,
   partsOf,
   partText,
+  type VersionPart,
 } from './part.ts';
 import { likenessAt, partnersOf } from './partners.ts';
 
@@ -18,9 +18,9 @@ import { likenessAt, partnersOf } from './partners.ts';
 export function joinValue(
   joining: Joining,
   path: readonly string[],
-  base: Part | undefined,
-  x: Part,
-  y: Part,
+  base: VersionPart | undefined,
+  x: VersionPart,
+  y: VersionPart,
 ): string | undefined {
   if (sameValue(x.value, y.value)) return textOf(x);
   if (base !== undefined && sameValue(base.value, y.value)) return textOf(x);
@@ -30,16 +30,16 @@ export function joinValue(
   return joinParts(joining, path, base, x, y);
 }
 
-function textOf({ version, node }: Part): string {
+function textOf({ version, node }: VersionPart): string {
   return version.text.slice(node.start, node.end);
 }
 
 function joinParts(
   joining: Joining,
   path: readonly string[],
-  base: Part | undefined,
-  x: Part,
-  y: Part,
+  base: VersionPart | undefined,
+  x: VersionPart,
+  y: VersionPart,
 ): string | undefined {
   const kind = x.node.kind === 'map' ? 'map' : 'list';
   const likeness = likenessAt(path, kind, joining.season);
@@ -58,7 +58,7 @@ function joinParts(
   return withBrackets(x, mine.parts, made);
 }
 
-function bare({ version, node, value }: Part): Collection {
+function bare({ version, node, value }: VersionPart): Collection {
   const parts = partsOf(version, node, value);
   return { column: 0, parts, tokens: parts.map((part) => ({ kind: 'part', part })) };
 }
@@ -88,7 +88,11 @@ interface Made {
 }
 
 /** The brackets of a part with other parts in them, as far apart as its own. */
-function withBrackets({ version, node }: Part, parts: readonly Part[], made: readonly Made[]) {
+function withBrackets(
+  { version, node }: VersionPart,
+  parts: readonly VersionPart[],
+  made: readonly Made[],
+) {
   const { text } = version;
   const [first, second] = parts;
   const last = parts.at(-1);
@@ -98,8 +102,8 @@ function withBrackets({ version, node }: Part, parts: readonly Part[], made: rea
     const gap = node.kind === 'map' ? ' ' : '';
     return `${open}${gap}${made.map((one) => one.text).join(', ')}${gap}${close}`;
   }
-  const endOf = (part: Part) => Math.max(part.pair?.key.end ?? 0, part.node.end);
-  const startOf = (part: Part) => part.pair?.key.start ?? part.node.start;
+  const endOf = (part: VersionPart) => Math.max(part.pair?.key.end ?? 0, part.node.end);
+  const startOf = (part: VersionPart) => part.pair?.key.start ?? part.node.start;
   const usual = second === undefined ? ', ' : text.slice(endOf(first), startOf(second));
   const joined = made.map((one, index) => {
     const [here, before] = [one.at, made[index - 1]?.at];

@@ -9,9 +9,9 @@ import {
   inside,
   isBlock,
   isEmpty,
-  type Part,
+  type PartOrLine,
   partIn,
-  type Token,
+  type VersionPart,
 } from './part.ts';
 import { isAboutAnother, labelsClash, likenessAt, type Partners, partnersOf } from './partners.ts';
 
@@ -89,12 +89,12 @@ function unitChunks(
   return isUntouched ? [] : [clash(column, only)];
 }
 
-function lineIn(token: Token | undefined): string | undefined {
+function lineIn(token: PartOrLine | undefined): string | undefined {
   return token?.kind === 'line' ? token.text : undefined;
 }
 
-function clash(column: number, ...parts: readonly Part[]): Chunk {
-  const linesOf = (side: Part['version']['side']) => {
+function clash(column: number, ...parts: readonly VersionPart[]): Chunk {
+  const linesOf = (side: VersionPart['version']['side']) => {
     const part = parts.find(({ version }) => version.side === side);
     return part === undefined ? [] : setIn(part.lines, column - part.column);
   };
@@ -105,9 +105,9 @@ function clash(column: number, ...parts: readonly Part[]): Chunk {
 function joinPart(
   joining: Joining,
   path: readonly string[],
-  base: Part | undefined,
-  x: Part,
-  y: Part,
+  base: VersionPart | undefined,
+  x: VersionPart,
+  y: VersionPart,
 ): readonly Chunk[] {
   const inner = [...path, x.pair?.key.text ?? '*'];
   const kind = [x, y].map(({ node }) => node.kind).find((one) => one !== 'scalar') ?? 'map';
@@ -120,9 +120,9 @@ function joinPart(
   if (isSitting && labelsClash(x.value, y.value, base?.value)) return [clash(x.column, x, y)];
   // An entry that became another one is not that of which the other side changed something.
   const isEntry = joining.season && inner.length === 2 && inner[1] === '*';
-  const isAnother = (part: Part) =>
+  const isAnother = (part: VersionPart) =>
     base !== undefined && isEntry && isAboutAnother(inner[0], base, part);
-  const isChanged = (part: Part) => base !== undefined && !sameValue(base.value, part.value);
+  const isChanged = (part: VersionPart) => base !== undefined && !sameValue(base.value, part.value);
   if ((isAnother(x) || isAnother(y)) && isChanged(x) && isChanged(y)) {
     if (!sameValue(x.value, y.value)) return [clash(x.column, x, y)];
   }
@@ -138,8 +138,8 @@ function joinPart(
 function goesInLines(
   { season }: Joining,
   path: readonly string[],
-  first: Part,
-  second: Part,
+  first: VersionPart,
+  second: VersionPart,
 ): boolean {
   if (first.at === undefined || (first.pair === undefined && isEmpty(first))) return false;
   const { kind } = first.node;
@@ -155,9 +155,9 @@ function joinInside(
   joining: Joining,
   path: readonly string[],
   kind: 'map' | 'list',
-  base: Part | undefined,
-  first: Part,
-  second: Part,
+  base: VersionPart | undefined,
+  first: VersionPart,
+  second: VersionPart,
 ): readonly Chunk[] | undefined {
   const own = inside(first, first.column + 2);
   const old = base === undefined ? undefined : inside(base, own.column);
@@ -174,8 +174,12 @@ function joinInside(
 }
 
 /** The line of a key over its lines, with what either side wrote behind it. */
-function headLines(base: Part | undefined, first: Part, second: Part): readonly string[] {
-  const headOf = (part: Part | undefined) => part?.lines.slice(0, 1) ?? [];
+function headLines(
+  base: VersionPart | undefined,
+  first: VersionPart,
+  second: VersionPart,
+): readonly string[] {
+  const headOf = (part: VersionPart | undefined) => part?.lines.slice(0, 1) ?? [];
   const [head = ''] = headOf(first);
   if (!isBlock(second)) return [head];
   const [other = ''] = headOf(second);
@@ -190,11 +194,11 @@ function headLines(base: Part | undefined, first: Part, second: Part): readonly 
 function joinAtOnce(
   joining: Joining,
   path: readonly string[],
-  base: Part | undefined,
-  x: Part,
-  y: Part,
+  base: VersionPart | undefined,
+  x: VersionPart,
+  y: VersionPart,
 ): readonly Chunk[] | undefined {
-  const isOld = (part: Part) => base !== undefined && sameValue(base.value, part.value);
+  const isOld = (part: VersionPart) => base !== undefined && sameValue(base.value, part.value);
   if (sameValue(x.value, y.value) || isOld(y)) return withComments(x.lines, x, y, base);
   if (isOld(x)) {
     const lines = withComments(y.lines, y, x, base);
@@ -212,9 +216,9 @@ function joinAtOnce(
 /** Lines of one side with the comments that the other side wrote to them. */
 function withComments(
   lines: readonly string[],
-  kept: Part,
-  other: Part,
-  base: Part | undefined,
+  kept: VersionPart,
+  other: VersionPart,
+  base: VersionPart | undefined,
 ): readonly string[] {
   const comments = newComments(other, [kept, ...(base === undefined ? [] : [base])]);
   if (comments.length === 0) return lines;
@@ -225,12 +229,12 @@ function withComments(
 }
 
 /** Comments of a part that none of the others has. */
-function newComments(part: Part, others: readonly Part[]): readonly string[] {
+function newComments(part: VersionPart, others: readonly VersionPart[]): readonly string[] {
   const known = new Set(others.flatMap((one) => commentsOfPart(one)));
   return commentsOfPart(part).filter((text) => !known.has(text));
 }
 
-function commentsOfPart({ version, at }: Part): readonly string[] {
+function commentsOfPart({ version, at }: VersionPart): readonly string[] {
   if (at === undefined) return [];
   const [start = 0, end = version.text.length] = [version.starts[at.from], version.starts[at.to]];
   return version.comments
@@ -238,12 +242,12 @@ function commentsOfPart({ version, at }: Part): readonly string[] {
     .map(({ text }) => text);
 }
 
-function commentsIn(part: Part, line: string): readonly string[] {
+function commentsIn(part: VersionPart, line: string): readonly string[] {
   return commentsOfPart(part).filter((text) => line.endsWith(text));
 }
 
 /** Whether two parts read alike, however far they are set in. */
-function sameLines(a: Part, b: Part): boolean {
+function sameLines(a: VersionPart, b: VersionPart): boolean {
   if (a.at === undefined || b.at === undefined) {
     return sameValue(a.value, b.value) && newComments(a, [b]).length === 0;
   }

@@ -7,8 +7,8 @@ import { trial } from '../../entries/trial.ts';
 import { compareText } from '../../model/canonical-order.ts';
 import { plainText } from '../same-value.ts';
 import { indentOf } from '../text-lines.ts';
-import type { Part } from './part.ts';
-import { dayOf } from './partners.ts';
+import type { VersionPart } from './part.ts';
+import { dateIn } from './partners.ts';
 
 /** What is known while two versions are joined. */
 export interface Joining {
@@ -17,7 +17,7 @@ export interface Joining {
   /** Keeps something that the person is to know, though nothing stands in the way. */
   note(text: string): void;
   /** How parts go that both sides added at one place. */
-  orderAt(path: readonly string[]): (a: Part, b: Part) => number;
+  orderAt(path: readonly string[]): (a: VersionPart, b: VersionPart) => number;
 }
 
 export function beginJoining(season: boolean, notes: Set<string>): Joining {
@@ -31,7 +31,9 @@ export function beginJoining(season: boolean, notes: Set<string>): Joining {
         const [one, other] = [a.pair.key.text, b.pair.key.text];
         return byKeys(season, path, one, other);
       }
-      return compareText(dayOf(a), dayOf(b)) || compareText(plainText(a.value), plainText(b.value));
+      return (
+        compareText(dateIn(a), dateIn(b)) || compareText(plainText(a.value), plainText(b.value))
+      );
     },
   };
 }

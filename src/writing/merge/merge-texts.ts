@@ -1,7 +1,7 @@
 import { SECTIONS } from '../../entries/catalogue.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
 import { linesOf } from '../../source/unified-diff.ts';
-import { isFields } from '../new-entry.ts';
+import { isFileMap } from '../new-entry.ts';
 import { plainText } from '../same-value.ts';
 import { type Comment, commentsOf } from '../yaml-nodes.ts';
 import { joinLines } from './join-lines.ts';
@@ -189,7 +189,7 @@ function accountOf(value: unknown, comments: readonly Comment[], season: boolean
   const said = new Map<string, number>();
   const say = (thing: string) => said.set(thing, (said.get(thing) ?? 0) + 1);
   for (const comment of comments) say(comment.text);
-  const fields = isFields(value) ? value : {};
+  const fields = isFileMap(value) ? value : {};
   for (const [key, inner] of Object.entries(fields)) {
     const isSection = season && SECTIONS.some((section) => section === key);
     if (!isSection || !Array.isArray(inner)) sayValue(key, inner, say);
@@ -199,7 +199,7 @@ function accountOf(value: unknown, comments: readonly Comment[], season: boolean
 }
 
 function sayEntry(section: string, entry: unknown, say: (thing: string) => void): void {
-  if (!isFields(entry)) {
+  if (!isFileMap(entry)) {
     say(`${section} ${plainText(entry)}`);
     return;
   }
@@ -211,7 +211,7 @@ function sayEntry(section: string, entry: unknown, say: (thing: string) => void)
     if (!isPlates) sayValue(`${name}.${key}`, value, say);
     else {
       for (const plate of value) {
-        const label = isFields(plate) ? String(plate['as'] ?? plate['tree']) : '';
+        const label = isFileMap(plate) ? String(plate['as'] ?? plate['tree']) : '';
         sayValue(`${name}.${key}.${label}`, plate, say);
       }
     }
@@ -219,7 +219,7 @@ function sayEntry(section: string, entry: unknown, say: (thing: string) => void)
 }
 
 function sayValue(name: string, value: unknown, say: (thing: string) => void): void {
-  if (isFields(value)) {
+  if (isFileMap(value)) {
     for (const [key, inner] of Object.entries(value)) sayValue(`${name}.${key}`, inner, say);
     return;
   }

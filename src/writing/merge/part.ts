@@ -1,11 +1,11 @@
 import type { YamlNode, YamlPair } from '../../reading/yaml-node.ts';
 import { columnOf, lineAfter } from '../edit.ts';
-import { isFields } from '../new-entry.ts';
+import { isFileMap } from '../new-entry.ts';
 import { indentOf, lineOf } from '../text-lines.ts';
 import type { Version } from './version.ts';
 
 /** A key of a map with its value, or an item of a list. */
-export interface Part {
+export interface VersionPart {
   readonly version: Version;
   /** The key, if it is one of a map. */
   readonly pair: YamlPair | undefined;
@@ -20,19 +20,19 @@ export interface Part {
 }
 
 /** A part, or a line between parts: a comment or a blank one. */
-export type Token =
+export type PartOrLine =
   | { readonly kind: 'line'; readonly text: string }
-  | { readonly kind: 'part'; readonly part: Part };
+  | { readonly kind: 'part'; readonly part: VersionPart };
 
-export function partIn(token: Token | undefined): Part | undefined {
+export function partIn(token: PartOrLine | undefined): VersionPart | undefined {
   return token?.kind === 'part' ? token.part : undefined;
 }
 
 /** A map or a list with what stands between its parts. */
 export interface Collection {
   readonly column: number;
-  readonly tokens: readonly Token[];
-  readonly parts: readonly Part[];
+  readonly tokens: readonly PartOrLine[];
+  readonly parts: readonly VersionPart[];
 }
 
 /** A whole file. */
@@ -43,25 +43,25 @@ export function rootCollection(version: Version): Collection {
 }
 
 /** Whether a part holds parts on lines of their own. */
-export function isBlock({ node }: Part): boolean {
+export function isBlock({ node }: VersionPart): boolean {
   return !node.isFlow && (node.items.length > 0 || node.pairs.length > 0);
 }
 
 /** Whether nothing stands in a part yet, so that lines may go into it. */
-export function isEmpty({ node, value }: Part): boolean {
+export function isEmpty({ node, value }: VersionPart): boolean {
   if (node.isFlow) return node.items.length === 0 && node.pairs.length === 0;
   return value === null && node.kind === 'scalar';
 }
 
 /** Whether there are comments inside the brackets of a part, which would not stay where they are. */
-export function hasBracketComment({ node, version }: Part): boolean {
+export function hasBracketComment({ node, version }: VersionPart): boolean {
   return (
     node.isFlow && version.comments.some(({ start }) => start > node.start && start < node.end)
   );
 }
 
 /** What is in a part. Parts in brackets get lines of their own at `column`. */
-export function inside(part: Part, column: number): Collection {
+export function inside(part: VersionPart, column: number): Collection {
   const { version, node, value, at, pair } = part;
   if (at === undefined || (node.isFlow && !isEmpty(part))) return bracketed(part, column);
   const own = isBlock(part) ? columnOf(version.text, node.start) : column;
@@ -73,8 +73,8 @@ export function inside(part: Part, column: number): Collection {
   return collectionOf(version, node, value, own, [undashed, ...rest], at.from);
 }
 
-function bracketed(part: Part, column: number): Collection {
-  const parts = partsOf(part.version, part.node, part.value).map((one): Part => {
+function bracketed(part: VersionPart, column: number): Collection {
+  const parts = partsOf(part.version, part.node, part.value).map((one): VersionPart => {
     const text = partText(one);
     const line = `${' '.repeat(column)}${one.pair === undefined ? '- ' : ''}${text}`;
     return { ...one, column, lines: line.split('\n'), at: undefined };
@@ -83,16 +83,16 @@ function bracketed(part: Part, column: number): Collection {
 }
 
 /** The text of a part without what stands around it. */
-export function partText({ version, pair, node }: Part): string {
+export function partText({ version, pair, node }: VersionPart): string {
   const start = pair?.key.start ?? node.start;
   return version.text.slice(start, Math.max(pair?.key.end ?? 0, node.end));
 }
 
-interface Bare extends Omit<Part, 'column' | 'lines' | 'at'> {}
+interface Bare extends Omit<VersionPart, 'column' | 'lines' | 'at'> {}
 
 function bareParts(version: Version, node: YamlNode, value: unknown): readonly Bare[] {
   const list: readonly unknown[] = Array.isArray(value) ? value : [];
-  const fields = isFields(value) ? value : {};
+  const fields = isFileMap(value) ? value : {};
   return [
     ...node.items.map(
       (item, index): Bare => ({
@@ -114,7 +114,7 @@ function bareParts(version: Version, node: YamlNode, value: unknown): readonly B
 }
 
 /** The parts of a map or list in brackets. */
-export function partsOf(version: Version, node: YamlNode, value: unknown): readonly Part[] {
+export function partsOf(version: Version, node: YamlNode, value: unknown): readonly VersionPart[] {
   return bareParts(version, node, value).map((bare) => ({
     ...bare,
     column: 0,
@@ -135,7 +135,7 @@ function collectionOf(
   const parts =
     node === undefined || node.isFlow
       ? []
-      : bareParts(version, node, value).map((bare): Part => {
+      : bareParts(version, node, value).map((bare): VersionPart => {
           const { from, to } = linesOfPart(version, bare, column);
           return {
             ...bare,
@@ -144,7 +144,7 @@ function collectionOf(
             at: { from, to },
           };
         });
-  const tokens: Token[] = [];
+  const tokens: PartOrLine[] = [];
   let line = first;
   for (const part of parts) {
     const { from, to } = part.at ?? { from: line, to: line };

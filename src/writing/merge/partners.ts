@@ -2,10 +2,10 @@ import { CATALOGUE, SECTIONS } from '../../entries/catalogue.ts';
 import { EVENTS, type EventKind } from '../../entries/event-kinds.ts';
 import type { Kind } from '../../entries/kind.ts';
 import type { SeasonSection } from '../../model/ledger.ts';
-import { type Fields, isFields } from '../new-entry.ts';
+import { type FileMap, isFileMap } from '../new-entry.ts';
 import { renderFlow } from '../render-entry.ts';
 import { plainText } from '../same-value.ts';
-import type { Collection, Part } from './part.ts';
+import type { Collection, VersionPart } from './part.ts';
 
 /** By what the parts of a map or list are known again in another version. */
 export type Likeness = 'key' | SeasonSection | 'samples' | 'words';
@@ -25,9 +25,9 @@ export function likenessAt(
 
 export interface Partners {
   /** What a part was in the version that both began with. */
-  readonly before: ReadonlyMap<Part, Part>;
+  readonly before: ReadonlyMap<VersionPart, VersionPart>;
   /** The part of the first side that a part of the second side is the same as. */
-  readonly twins: ReadonlyMap<Part, Part>;
+  readonly twins: ReadonlyMap<VersionPart, VersionPart>;
 }
 
 /** Which parts of two sides and of what both began with are the same. */
@@ -52,13 +52,13 @@ export function partnersOf(
       return was === undefined ? [] : [[was, part] as const];
     }),
   );
-  const twins = new Map<Part, Part>();
+  const twins = new Map<VersionPart, VersionPart>();
   for (const part of y.parts) {
     const was = before.get(part);
     const kept = was === undefined ? undefined : keptOf.get(was);
     if (kept !== undefined) twins.set(part, kept);
   }
-  const isNew = (part: Part) => !before.has(part);
+  const isNew = (part: VersionPart) => !before.has(part);
   const added = addedTwins(likeness, x.parts.filter(isNew), y.parts.filter(isNew), note);
   return { before, twins: new Map([...twins, ...added]) };
 }
@@ -67,7 +67,7 @@ function isDated(likeness: Likeness): likeness is SeasonSection {
   return likeness !== 'key' && likeness !== 'samples' && likeness !== 'words';
 }
 
-type Way = (part: Part) => string;
+type Way = (part: VersionPart) => string;
 
 const exactly: Way = ({ value }) => plainText(value);
 
@@ -81,7 +81,7 @@ function waysOf(likeness: Likeness): readonly Way[] {
     case 'words':
       return [exactly];
     case 'tastings':
-      return [exactly, plateKey, dayOf];
+      return [exactly, plateKey, dateIn];
     default:
       return [exactly, entryKey];
   }
@@ -90,13 +90,13 @@ function waysOf(likeness: Likeness): readonly Way[] {
 /** Parts of a list of parts, by the parts of another that are like them, each used once. */
 function pairUp(
   ways: readonly Way[],
-  old: readonly Part[],
-  made: readonly Part[],
-): Map<Part, Part> {
-  const found = new Map<Part, Part>();
-  const used = new Set<Part>();
+  old: readonly VersionPart[],
+  made: readonly VersionPart[],
+): Map<VersionPart, VersionPart> {
+  const found = new Map<VersionPart, VersionPart>();
+  const used = new Set<VersionPart>();
   for (const way of ways) {
-    const open = new Map<string, Part[]>();
+    const open = new Map<string, VersionPart[]>();
     for (const part of old) {
       if (used.has(part)) continue;
       const key = way(part);
@@ -122,13 +122,13 @@ const MOST_PAIRS = 10_000;
  * same as one that is gone.
  */
 function pairAlike(
-  found: ReadonlyMap<Part, Part>,
-  old: readonly Part[],
-  made: readonly Part[],
-): ReadonlyMap<Part, Part> {
+  found: ReadonlyMap<VersionPart, VersionPart>,
+  old: readonly VersionPart[],
+  made: readonly VersionPart[],
+): ReadonlyMap<VersionPart, VersionPart> {
   const used = new Set(found.values());
   const [gone, come] = [old.filter((one) => !used.has(one)), made.filter((one) => !found.has(one))];
-  const pairs = new Map<Part, Part>();
+  const pairs = new Map<VersionPart, VersionPart>();
   if (gone.length * come.length > MOST_PAIRS) return pairs;
   for (const part of come) {
     const fitting = gone
@@ -143,25 +143,29 @@ function pairAlike(
 
 /** Fields that say the same, less those that do not. */
 function alikeness(one: unknown, other: unknown): number {
-  if (!isFields(one) || !isFields(other)) return 0;
+  if (!isFileMap(one) || !isFileMap(other)) return 0;
   const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
   const same = keys.filter((key) => plainText(one[key]) === plainText(other[key])).length;
   return 2 * same - keys.length;
 }
 
 /** Whether an entry is about another day, tree or the like than it was. */
-export function isAboutAnother(section: string | undefined, base: Part, made: Part): boolean {
-  const way = section === 'tastings' ? dayOf : entryKey;
+export function isAboutAnother(
+  section: string | undefined,
+  base: VersionPart,
+  made: VersionPart,
+): boolean {
+  const way = section === 'tastings' ? dateIn : entryKey;
   return way(base) !== way(made);
 }
 
 /** Parts that both sides added, by which of them are one and the same. */
 function addedTwins(
   likeness: Likeness,
-  x: readonly Part[],
-  y: readonly Part[],
+  x: readonly VersionPart[],
+  y: readonly VersionPart[],
   note: (text: string) => void,
-): ReadonlyMap<Part, Part> {
+): ReadonlyMap<VersionPart, VersionPart> {
   if (!isDated(likeness)) return pairUp(waysOf(likeness), x, y);
   const twins = pairUp([exactly], x, y);
   if (likeness === 'tastings') return sittingTwins(twins, x, y, note);
@@ -185,13 +189,13 @@ const ADVICE = {
  * of fruit may well be two picks of a day, and none of them may be lost.
  */
 function howRepeated(section: SeasonSection, value: unknown): 'said' | 'once' | 'twice' {
-  const fields = isFields(value) ? value : {};
+  const fields = isFileMap(value) ? value : {};
   if (!addsUp(section, fields)) return 'said';
   const told = ['weights', 'weight', 'note', 'photo'].some((key) => fields[key] !== undefined);
   return told ? 'once' : 'twice';
 }
 
-function addsUp(section: SeasonSection, fields: Fields): boolean {
+function addsUp(section: SeasonSection, fields: FileMap): boolean {
   const kind: Kind = CATALOGUE[section];
   const events: Readonly<Record<string, EventKind>> = EVENTS;
   const event = section === 'events' ? events[String(fields['kind'])] : undefined;
@@ -200,14 +204,14 @@ function addsUp(section: SeasonSection, fields: Fields): boolean {
 
 /** Sittings that both sides began: of one day, if there is no other to be meant, with one set of plates. */
 function sittingTwins(
-  exact: Map<Part, Part>,
-  x: readonly Part[],
-  y: readonly Part[],
+  exact: Map<VersionPart, VersionPart>,
+  x: readonly VersionPart[],
+  y: readonly VersionPart[],
   note: (text: string) => void,
-): ReadonlyMap<Part, Part> {
+): ReadonlyMap<VersionPart, VersionPart> {
   const twins = new Map(exact);
   const taken = new Set(twins.values());
-  for (const way of [plateKey, dayOf]) {
+  for (const way of [plateKey, dateIn]) {
     for (const part of y) {
       if (twins.has(part)) continue;
       const mine = y.filter((one) => !twins.has(one) && way(one) === way(part));
@@ -220,10 +224,10 @@ function sittingTwins(
     }
   }
   for (const part of y) {
-    const sameDay = x.some((one) => !taken.has(one) && dayOf(one) === dayOf(part));
+    const sameDay = x.some((one) => !taken.has(one) && dateIn(one) === dateIn(part));
     if (twins.has(part) || !sameDay) continue;
     note(
-      `tastings: both sides added a sitting on ${dayOf(part)}, with other plates under the same labels or with more sittings that day; they stand apart`,
+      `tastings: both sides added a sitting on ${dateIn(part)}, with other plates under the same labels or with more sittings that day; they stand apart`,
     );
   }
   return twins;
@@ -241,35 +245,35 @@ export function labelsClash(x: unknown, y: unknown, base: unknown): boolean {
 
 /** What is on the plates of a sitting, by their labels. */
 function platesOf(sitting: unknown): ReadonlyMap<string, string> {
-  const samples: unknown = isFields(sitting) ? sitting['samples'] : undefined;
+  const samples: unknown = isFileMap(sitting) ? sitting['samples'] : undefined;
   const list: readonly unknown[] = Array.isArray(samples) ? samples : [];
   return new Map(
     list
-      .filter(isFields)
+      .filter(isFileMap)
       .map((one) => [labelIn(one), plainText([String(one['tree']), one['crop']])]),
   );
 }
 
 function labelIn(sample: unknown): string {
-  return isFields(sample) ? String(sample['as'] ?? sample['tree']) : plainText(sample);
+  return isFileMap(sample) ? String(sample['as'] ?? sample['tree']) : plainText(sample);
 }
 
-function plateKey(part: Part): string {
-  return `${dayOf(part)} ${plainText([...platesOf(part.value).keys()].sort())}`;
+function plateKey(part: VersionPart): string {
+  return `${dateIn(part)} ${plainText([...platesOf(part.value).keys()].sort())}`;
 }
 
-export function dayOf({ value }: Part): string {
-  return isFields(value) ? String(value['on']) : '';
+export function dateIn({ value }: VersionPart): string {
+  return isFileMap(value) ? String(value['on']) : '';
 }
 
 /** What an entry is about: an entry of which this is changed is another one. */
 export const ABOUT = ['on', 'tree', 'crop', 'kind', 'site'] as const;
 
-function entryKey({ value }: Part): string {
-  return isFields(value) ? plainText(ABOUT.map((key) => value[key] ?? null)) : plainText(value);
+function entryKey({ value }: VersionPart): string {
+  return isFileMap(value) ? plainText(ABOUT.map((key) => value[key] ?? null)) : plainText(value);
 }
 
-function shortly({ value }: Part): string {
+function shortly({ value }: VersionPart): string {
   const text = renderFlow(value);
   return text.length > 100 ? `${text.slice(0, 97)}...` : text;
 }

@@ -2,7 +2,7 @@ import { SECTIONS } from '../../entries/catalogue.ts';
 import type { YamlNode } from '../../reading/yaml-node.ts';
 import { readYaml } from '../../reading/yaml-read.ts';
 import { yamlRoot } from '../../reading/yaml-tree.ts';
-import { type Fields, isFields } from '../new-entry.ts';
+import { type FileMap, isFileMap } from '../new-entry.ts';
 import { type TextLines, textLines } from '../text-lines.ts';
 
 /** The version that both began with, that of this branch, and that of the branch that comes in. */
@@ -12,7 +12,7 @@ export type Side = 'base' | 'ours' | 'theirs';
 export interface Version extends TextLines {
   readonly side: Side;
   readonly root: YamlNode | undefined;
-  readonly value: Fields;
+  readonly value: FileMap;
 }
 
 /** A version of a file that is a map in lines, or says nothing; undefined for anything else. */
@@ -20,7 +20,7 @@ export function readVersion(side: Side, path: string, text: string): Version | u
   const file = { path, text, bom: false };
   const { value, diagnostics } = readYaml(file);
   const read = value ?? {};
-  if (diagnostics.length > 0 || !isFields(read)) return undefined;
+  if (diagnostics.length > 0 || !isFileMap(read)) return undefined;
   const root = yamlRoot(file);
   const isMap = root?.kind === 'map' && (!root.isFlow || root.pairs.length === 0);
   if (root !== undefined && !root.isBlank && !isMap) return undefined;

@@ -8,12 +8,12 @@ import { RIPENESS } from '../../model/entries.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { EVENT_FIELDS } from './event-statements.ts';
-import { type Field, REMARKS, typedFields } from './fields.ts';
+import { REMARKS, type TypedField, typedFields } from './fields.ts';
 import { CULTIVAR_WORDS, TREE_WORDS } from './list-statements.ts';
-import { cropWords, findCrop, findKey, findTree } from './names.ts';
+import { findCrop, findKey, findTree, wordsForCrops } from './names.ts';
 import { STATEMENTS } from './read-line.ts';
 import { COUNT_FIELDS, DROP_FIELDS, FIELD_STATEMENTS, PICK_FIELDS } from './statements.ts';
-import { TASTE_FIELDS, WORDS } from './taste-statements.ts';
+import { TASTE_FIELDS, TASTE_WORDS } from './taste-statements.ts';
 import { tokensOf } from './tokens.ts';
 import { readDate } from './typed-date.ts';
 
@@ -63,7 +63,7 @@ function possible(before: readonly string[], ledger: Ledger): readonly string[] 
   return forEntry(fields, before.slice(2), ledger, first);
 }
 
-const FIELDS_OF: Readonly<Record<string, readonly Field[]>> = {
+const FIELDS_OF: Readonly<Record<string, readonly TypedField[]>> = {
   pick: PICK_FIELDS,
   count: COUNT_FIELDS,
   drop: DROP_FIELDS,
@@ -74,7 +74,7 @@ const FIELDS_OF: Readonly<Record<string, readonly Field[]>> = {
 };
 
 function forEntry(
-  fields: readonly Field[],
+  fields: readonly TypedField[],
   rest: readonly string[],
   ledger: Ledger,
   statement: string,
@@ -86,17 +86,17 @@ function forEntry(
   const tasting = statement === 'taste';
   if (tasting && last !== undefined && traits.some((trait) => trait.toLowerCase() === last))
     return [];
-  if (tasting && last === WORDS) return ledger.trial.words;
+  if (tasting && last === TASTE_WORDS) return ledger.trial.words;
   const used = new Set(rest.map((word) => word.toLowerCase()));
   const unused = [...fields, ...REMARKS].map(({ word }) => word).filter((word) => !used.has(word));
   if (FIELD_STATEMENTS.has(statement)) return unused;
   const hasCrop = rest.some((word) => findCrop(ledger, word) !== undefined);
   const hasTaster = rest.some((word) => findKey(tasters, word).kind === 'one');
   return [
-    ...(hasCrop ? [] : cropWords(ledger)),
+    ...(hasCrop ? [] : wordsForCrops(ledger)),
     ...(tasting && !hasTaster ? tasters.keys() : []),
     ...(tasting
-      ? [...traits, ...RIPENESS, WORDS].filter((word) => !used.has(word.toLowerCase()))
+      ? [...traits, ...RIPENESS, TASTE_WORDS].filter((word) => !used.has(word.toLowerCase()))
       : []),
     ...unused,
   ];
@@ -161,7 +161,7 @@ function forOrder(rest: readonly string[], ledger: Ledger): readonly string[] {
   const hasTaster = rest.some((word) => findKey(tasters, word).kind === 'one');
   const used = new Set(rest);
   return [
-    ...(hasCrop ? [] : cropWords(ledger)),
+    ...(hasCrop ? [] : wordsForCrops(ledger)),
     ...(hasTaster ? [] : tasters.keys()),
     ...[...ledger.trees.keys()].filter((id) => !used.has(id)),
   ];

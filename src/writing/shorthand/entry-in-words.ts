@@ -10,14 +10,14 @@ import { bareUnit, type Dimension, parseQuantity } from '../../model/quantity.ts
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import { type Entered, isListing, type Listing } from '../listing.ts';
 import { orderText } from '../merge-tasting.ts';
-import type { Fields, NewEntry } from '../new-entry.ts';
+import type { FileMap, NewEntry } from '../new-entry.ts';
 import { findCrop } from './names.ts';
 import { dateInWords } from './typed-date.ts';
 
 /** An entry in words, so that a slip is seen before it is written: names, units, sums. */
 export function entryInWords(ledger: Ledger, one: Entered): string {
   if (isListing(one)) return listingInWords(ledger, one);
-  const entry: Fields = one.entry;
+  const entry: FileMap = one.entry;
   const on = dateInWords(String(entry['on']));
   const parts = [`${on}: ${what(ledger, one)}`];
   if (typeof entry['note'] === 'string') parts.push(`note "${entry['note']}"`);
@@ -144,7 +144,7 @@ function eventInWords(
 }
 
 /** What an entry says in these fields, in their order. */
-function toldFields(ledger: Ledger, fields: EntryFields, said: Fields): readonly string[] {
+function toldFields(ledger: Ledger, fields: EntryFields, said: FileMap): readonly string[] {
   return Object.entries(fields).flatMap(([key, one]) => {
     const { holds } = one;
     const value = said[key];
@@ -263,13 +263,14 @@ function listingInWords(ledger: Ledger, one: Listing): string {
   }
 }
 
-function facts(entry: Fields, keys: readonly string[]): readonly string[] {
+function facts(entry: FileMap, keys: readonly string[]): readonly string[] {
   return keys.flatMap((key) => {
     const value = entry[key];
     if (value === undefined) return [];
     const words = key.replaceAll('_', ' ');
     if (Array.isArray(value)) return [`${words} ${value.join(', ')}`];
-    if (typeof value === 'object') return [`${words} ${Object.values(value as Fields).join(': ')}`];
+    if (typeof value === 'object')
+      return [`${words} ${Object.values(value as FileMap).join(': ')}`];
     return [`${words} ${String(value)}`];
   });
 }

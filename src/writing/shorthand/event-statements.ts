@@ -5,7 +5,7 @@ import { parseQuantity } from '../../model/quantity.ts';
 import { WHOLE_TRIAL } from '../../model/touches.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
-import { type Field, takeFields, typedFields, type Values } from './fields.ts';
+import { type TypedField, takeFields, typedFields, type Values } from './fields.ts';
 import {
   type LineReading,
   lineEndToken,
@@ -24,7 +24,7 @@ import type { Token } from './tokens.ts';
 /** The fields of each kind of event that have a word before them. */
 export const EVENT_FIELDS = Object.fromEntries(
   EVENT_WORDS.map((word) => [word, typedFields(EVENTS[word].fields)]),
-) as Readonly<Record<EventWord, readonly Field[]>>;
+) as Readonly<Record<EventWord, readonly TypedField[]>>;
 
 /** `move P2 yard`, `spray yard soap wait 3`, `water yard`, `repot P2 30 L`, `frost low -2` ... */
 export function readEvent(reading: LineReading, kind: EventWord): readonly NewEntry[] {

@@ -18,7 +18,7 @@ import { findWord } from './names.ts';
 import type { Token } from './tokens.ts';
 
 /** What stands behind the word of a field. */
-export type FieldKind =
+export type TypedFieldKind =
   | { readonly kind: 'whole'; readonly least?: number }
   | { readonly kind: 'number' }
   | { readonly kind: 'amount'; readonly dimension: Dimension }
@@ -26,10 +26,10 @@ export type FieldKind =
   | { readonly kind: 'text' };
 
 /** A field of an entry: the word that is typed, the key in the file, and what follows the word. */
-export interface Field {
+export interface TypedField {
   readonly word: string;
   readonly key: string;
-  readonly takes: FieldKind;
+  readonly takes: TypedFieldKind;
   /** What people call it else. */
   readonly also: readonly string[];
 }
@@ -38,18 +38,18 @@ export interface Field {
  * The fields of an entry that are typed with a word before them. What says which entry it is and
  * what has no word (weights, a product) is left out.
  */
-export function typedFields(fields: Fields): readonly Field[] {
+export function typedFields(fields: Fields): readonly TypedField[] {
   const wordless = new Set(['on', 'tree', 'crop', ...Object.keys(remarks)]);
   return Object.entries(fields)
     .filter(([key]) => !wordless.has(key))
     .flatMap(([key, one]) => wordsOf(key, one));
 }
 
-function wordsOf(key: string, { words = [key], holds, also }: CellField): readonly Field[] {
+function wordsOf(key: string, { words = [key], holds, also }: CellField): readonly TypedField[] {
   return words.map((word) => ({ word, key, takes: takenFrom(holds), also }));
 }
 
-function takenFrom(holds: Holds): FieldKind {
+function takenFrom(holds: Holds): TypedFieldKind {
   switch (holds.kind) {
     case 'whole':
     case 'amount':
@@ -62,7 +62,7 @@ function takenFrom(holds: Holds): FieldKind {
   }
 }
 
-export const REMARKS: readonly Field[] = Object.entries(remarks).flatMap(([key, one]) =>
+export const REMARKS: readonly TypedField[] = Object.entries(remarks).flatMap(([key, one]) =>
   wordsOf(key, one),
 );
 
@@ -75,7 +75,7 @@ export type Values = Record<string, unknown>;
 export function takeFields(
   reading: LineReading,
   statement: string,
-  fields: readonly Field[],
+  fields: readonly TypedField[],
   values: Values,
   loose: (token: Token) => boolean,
   alsoKnown: readonly string[] = [],
@@ -104,7 +104,7 @@ export function takeFields(
 }
 
 /** The value behind a word; undefined with a slip. */
-export function takeValue(reading: LineReading, word: Token, takes: FieldKind): unknown {
+export function takeValue(reading: LineReading, word: Token, takes: TypedFieldKind): unknown {
   switch (takes.kind) {
     case 'whole':
       return takeWhole(reading, word, takes.least);

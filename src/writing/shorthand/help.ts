@@ -1,12 +1,12 @@
 import { CATALOGUE } from '../../entries/catalogue.ts';
 import { EVENTS } from '../../entries/event-kinds.ts';
-import type { Kind, TypedLine } from '../../entries/kind.ts';
+import type { Kind, LineHelp } from '../../entries/kind.ts';
 import { DEFECTS } from '../../model/entries.ts';
 
 const { move, spray, ...otherEvents } = EVENTS;
 
 /** Every kind of line, for the help and the manual. */
-export const SHORTHAND: readonly TypedLine[] = [
+export const SHORTHAND: readonly LineHelp[] = [
   {
     pattern: 'on DATE',
     example: 'on 24 Jul',

@@ -7,11 +7,11 @@ import type { Crop, Ledger } from '../../model/ledger.ts';
 import { type Dimension, isInTwoUnits, unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import {
-  type DecimalSign,
   eitherOr,
   looksNumeric,
   readAmount,
   readNumber,
+  type TypedDecimalSign,
   type TypedNumbers,
 } from '../typed-number.ts';
 import { guessCrop } from './guess-crop.ts';
@@ -55,7 +55,7 @@ export interface LineReading {
   /** What was understood without being typed, and why. */
   readonly remarks: string[];
   /** What the comma means in the numbers of this line. */
-  sign: DecimalSign;
+  sign: TypedDecimalSign;
   /** The date of the entries of this line. */
   date: IsoDate;
   /** Index of the next word. */

@@ -104,7 +104,7 @@ function fieldValue(reading: LineReading, stretch: Stretch, { holds }: CellField
       return answer;
     }
     case 'cultivar':
-      return cultivarOf(reading, at, text);
+      return cultivarTyped(reading, at, text);
     case 'site':
       return siteOf(reading, at, text);
     default:
@@ -144,7 +144,7 @@ export function spanOf({ tokens, word }: Pick<Stretch, 'tokens' | 'word'>): Toke
   return { text: stretchText({ tokens }), start: first.start, end: last.end };
 }
 
-export function cultivarOf(reading: LineReading, at: Token, text: string): string | undefined {
+export function cultivarTyped(reading: LineReading, at: Token, text: string): string | undefined {
   const found = findCultivar(reading.ledger, text);
   if (found.kind === 'one') return found.thing.key;
   if (found.kind === 'several') {

@@ -15,7 +15,7 @@ import {
   takeTree,
 } from './line-reading.ts';
 import {
-  cultivarOf,
+  cultivarTyped,
   listWords,
   potOf,
   type Stretch,
@@ -147,7 +147,7 @@ export function readTree(reading: LineReading): readonly Listing[] {
     slip(reading, lineEndToken(reading), `tree ${id.text} of which cultivar?`, example);
     return [];
   }
-  const key = cultivarOf(reading, spanOf(head), stretchText(head));
+  const key = cultivarTyped(reading, spanOf(head), stretchText(head));
   const values = valuesOf(reading, stretches, TREE_WORDS);
   // A tree that is listed already stands somewhere, and a site that came later is not asked about.
   if (isKnown && key !== undefined) {

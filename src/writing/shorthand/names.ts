@@ -139,7 +139,7 @@ export function findCrop(ledger: Ledger, typed: string): Crop | undefined {
   return undefined;
 }
 
-export function cropWords(ledger: Ledger): readonly string[] {
+export function wordsForCrops(ledger: Ledger): readonly string[] {
   const { cropNames } = ledger.trial;
   return [...new Set(['early', 'main', cropNames.early, cropNames.main])];
 }

@@ -4,7 +4,7 @@ import type { IsoDate } from '../../model/dates.ts';
 import type { Ledger } from '../../model/ledger.ts';
 import { bareUnit } from '../../model/quantity.ts';
 import { type Entered, isListing, isSeasonEntry, type Listing } from '../listing.ts';
-import { type DecimalSign, decimalSignOf, looksNumeric } from '../typed-number.ts';
+import { decimalSignOf, looksNumeric, type TypedDecimalSign } from '../typed-number.ts';
 import { entryInWords, runningTotal } from './entry-in-words.ts';
 import { readEvent } from './event-statements.ts';
 import { REMARKS } from './fields.ts';
@@ -324,7 +324,7 @@ function namesTree(ledger: Ledger, { text }: Token): boolean {
 }
 
 /** The decimal sign of the numbers that follow, but for a note. */
-function signOf({ tokens, next, ledger }: LineReading, inList: boolean): DecimalSign {
+function signOf({ tokens, next, ledger }: LineReading, inList: boolean): TypedDecimalSign {
   const numbers = tokens
     .slice(next)
     .filter(({ text }) => looksNumeric(text))

@@ -9,9 +9,9 @@ import { unitNames } from '../../model/quantity.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { looksNumeric } from '../typed-number.ts';
 import {
-  type Field,
   peekSpoiledFirst,
   type SpoiledFirst,
+  type TypedField,
   takeFields,
   takeSpoiledFirst,
   takeValue,
@@ -29,7 +29,7 @@ import {
   takeTree,
   takeWhole,
 } from './line-reading.ts';
-import { cropWords, findCrop } from './names.ts';
+import { findCrop, wordsForCrops } from './names.ts';
 import type { Token } from './tokens.ts';
 
 export const PICK_FIELDS = typedFields(pick.fields);
@@ -262,7 +262,7 @@ export function readDrop(reading: LineReading): readonly NewEntry[] {
 function readFruit(
   reading: LineReading,
   statement: 'count' | 'drop',
-  fields: readonly Field[],
+  fields: readonly TypedField[],
 ): readonly NewEntry[] {
   reading.tokens = withoutUnits(reading.tokens);
   const tree = takeTree(reading, statement);
@@ -343,7 +343,7 @@ export function readField(
 function takeCropFields(
   reading: LineReading,
   statement: string,
-  fields: readonly Field[],
+  fields: readonly TypedField[],
   values: Values,
   loose: (token: Token) => boolean,
 ): { readonly crop: Crop | undefined } {
@@ -356,7 +356,7 @@ function takeCropFields(
     crop = found;
     return true;
   };
-  takeFields(reading, statement, fields, values, withCrop, cropWords(reading.ledger));
+  takeFields(reading, statement, fields, values, withCrop, wordsForCrops(reading.ledger));
   return { crop };
 }
 

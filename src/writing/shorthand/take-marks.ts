@@ -1,4 +1,4 @@
-import { type DecimalSign, looksNumeric, readNumber } from '../typed-number.ts';
+import { looksNumeric, readNumber, type TypedDecimalSign } from '../typed-number.ts';
 import { type LineReading, lineEndToken, peek, slip, take } from './line-reading.ts';
 import type { Token } from './tokens.ts';
 
@@ -61,7 +61,7 @@ export function takeMarks(reading: LineReading, of: string): Marks {
 type Row = readonly (number | undefined)[];
 
 /** Every way to read some marks; undefined where one of them is no mark. */
-function waysOfAll(tokens: readonly Token[], sign: DecimalSign): readonly Row[] | undefined {
+function waysOfAll(tokens: readonly Token[], sign: TypedDecimalSign): readonly Row[] | undefined {
   let rows: readonly Row[] = [[]];
   for (const { text } of tokens) {
     const ways = waysOf(text, sign);
@@ -75,7 +75,7 @@ function waysOfAll(tokens: readonly Token[], sign: DecimalSign): readonly Row[] 
 const MOST_WAYS = 64;
 
 /** The ways to read a word: one mark, or several where commas part them. */
-function waysOf(text: string, sign: DecimalSign): readonly Row[] {
+function waysOf(text: string, sign: TypedDecimalSign): readonly Row[] {
   if (text === '-' || text === '–') return [[undefined]];
   const plain = text.replace(/½$/, '.5').replace(/,$/, '');
   if (!plain.includes(',')) {

@@ -5,7 +5,7 @@ import type { Crop } from '../../model/ledger.ts';
 import type { NewEntry } from '../new-entry.ts';
 import { REMARKS, takeFields, typedFields, type Values } from './fields.ts';
 import { type LineReading, lineEndToken, meant, peek, slip, take } from './line-reading.ts';
-import { cropWords, findByBeginning, findCrop, findKey, findWord } from './names.ts';
+import { findByBeginning, findCrop, findKey, findWord, wordsForCrops } from './names.ts';
 import { namedBy, plateOf } from './plate.ts';
 import { made } from './statements.ts';
 import { isMark, type Marks, markMissing, takeMark, takeMarks } from './take-marks.ts';
@@ -15,7 +15,7 @@ import { cutAtPunctuation, type Token } from './tokens.ts';
 export const TASTE_FIELDS = typedFields(sampleKind.fields);
 
 /** What stands before the words of a taster. */
-export const WORDS = 'words';
+export const TASTE_WORDS = 'words';
 
 /** What one taster gives a plate. */
 interface Sheet {
@@ -112,7 +112,7 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
     return true;
   };
   const isKnown = ({ text }: Token): boolean =>
-    text.toLowerCase() === WORDS ||
+    text.toLowerCase() === TASTE_WORDS ||
     findCrop(ledger, text) !== undefined ||
     findWord([...RIPENESS, ...traits], text.toLowerCase()) !== undefined ||
     findKey(tasters, text).kind === 'one' ||
@@ -123,7 +123,7 @@ export function readTaste(reading: LineReading): readonly NewEntry[] {
     const next = peek(reading, 1);
     return next === undefined || findKey(tasters, next.text).kind === 'one';
   };
-  const known = [WORDS, ...cropWords(ledger), ...RIPENESS, ...traits, ...tasters.keys()];
+  const known = [TASTE_WORDS, ...wordsForCrops(ledger), ...RIPENESS, ...traits, ...tasters.keys()];
   // The crop decides between plates of one name, and may stand anywhere behind it.
   takeFields(reading, 'taste', TASTE_FIELDS, sample, loose, known);
   const given = sheets.flatMap((one) => settled(reading, one, head));
@@ -162,7 +162,7 @@ function isSign({ text, isQuoted }: Token, sign: string): boolean {
 }
 
 function isWords({ text, isQuoted }: Token): boolean {
-  return !isQuoted && text.toLowerCase() === WORDS;
+  return !isQuoted && text.toLowerCase() === TASTE_WORDS;
 }
 
 /** Whether marks follow a word that nobody knows, which then names who gave them. */

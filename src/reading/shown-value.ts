@@ -1,5 +1,5 @@
 /** A value of a file as a person would say it, cut short where it is long. */
-export function shown(value: unknown): string {
+export function shownValue(value: unknown): string {
   if (value === null || value === undefined) return 'nothing';
   if (Array.isArray(value)) return 'a list';
   if (typeof value === 'object') return 'a map';
