@@ -1,6 +1,7 @@
 import { quantile } from '../../stats/describe/quantile.ts';
-import { expectedShares, JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
+import { JOINT_PRIOR } from '../../stats/joint/joint-prior.ts';
 import { LEVELS, type Level } from '../../stats/joint/joint-trial.ts';
+import { expectedShares } from '../../stats/joint/spread-prior.ts';
 import { meanOfDraws } from '../../stats/mixed/mean-of-draws.ts';
 import type { Told } from './told-recorder.ts';
 

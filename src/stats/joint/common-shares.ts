@@ -1,8 +1,9 @@
 import gammaln from '@stdlib/math-base-special-gammaln';
 import type { SeededRandom } from '../random/seeded-random.ts';
-import { type JointPrior, shareParameters } from './joint-prior.ts';
+import type { JointPrior } from './joint-prior.ts';
 import { LEVELS, SITE } from './joint-trial.ts';
 import type { PartChain } from './part-chain.ts';
+import { shareParameters } from './spread-prior.ts';
 import { Steps } from './steps.ts';
 
 /** Levels, then plates. */

@@ -1,4 +1,4 @@
-import { LEVELS, type Level } from './joint-trial.ts';
+import type { Level } from './joint-trial.ts';
 
 /** Dirichlet parameters of the shares of the variance between plates. */
 export type SharePrior = Readonly<Record<Level | 'plate', number>>;
@@ -52,17 +52,3 @@ export const JOINT_PRIOR: JointPrior = {
   earned: { mean: 0.27, sd: 0.27 },
   levels: 10,
 };
-
-/** Dirichlet parameters of the levels, in the order of `LEVELS`, and, last, of the plates; 0 for sites that are not there. */
-export function shareParameters(shares: SharePrior, hasSites: boolean): Float64Array {
-  return Float64Array.from([...LEVELS, 'plate' as const], (of) =>
-    of === 'site' && !hasSites ? 0 : shares[of],
-  );
-}
-
-/** Prior means of the shares, in the order of `shareParameters`. */
-export function expectedShares(shares: SharePrior, hasSites: boolean): Float64Array {
-  const own = shareParameters(shares, hasSites);
-  const total = own.reduce((sum, share) => sum + share, 0);
-  return own.map((share) => share / total);
-}

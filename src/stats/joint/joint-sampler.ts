@@ -4,12 +4,12 @@ import { CommonShares } from './common-shares.ts';
 import { Correlations } from './correlations.ts';
 import { type EffectPlaces, effectPlaces } from './effect-places.ts';
 import { EffectSolver } from './effect-solver.ts';
-import { expectedShares, type JointPrior } from './joint-prior.ts';
+import type { JointPrior } from './joint-prior.ts';
 import { ITEM, type JointTrial, LEVELS, SEASON, SITE, TREE } from './joint-trial.ts';
 import { partCells } from './part-cells.ts';
 import { LEAST_SHARE, PartChain } from './part-chain.ts';
 import { type Ridge, ridgesOf, Slides } from './slides.ts';
-import { logHalfT3, logSpreadPrior } from './spread-prior.ts';
+import { expectedShares, logHalfT3, logSpreadPrior } from './spread-prior.ts';
 import { Steps } from './steps.ts';
 
 const PACE_STEP = 0.5;
@@ -217,14 +217,16 @@ export class JointSampler {
     this.#spotWeight.fill(0);
     this.#score.fill(0);
     addScores(part, this.#spotWeight, this.#score);
+    let prior = this.#priorOf(k, part.plate);
     for (let level = 0; level < LEVELS.length; level++) {
-      if (this.places.counts[level] !== 0) this.#walkAlong(part, k, level);
+      if (this.places.counts[level] !== 0) prior = this.#walkAlong(part, k, level, prior);
     }
     part.takeEffects(this.#fit, this.#count, k);
     for (const step of SCALE_STEPS) this.#walkTogether(part, k, step);
+    prior = this.#priorOf(k, part.plate);
     for (let turn = 0; turn < 2; turn++) {
       for (let level = 0; level < LEVELS.length; level++) {
-        if (this.places.counts[level] !== 0) this.#walkCentred(part, k, level);
+        if (this.places.counts[level] !== 0) prior = this.#walkCentred(part, k, level, prior);
       }
     }
   }
@@ -268,21 +270,30 @@ export class JointSampler {
     }
   }
 
-  /** A spread with the effects scaled along: only what was seen and the prior of the spread have a say. */
-  #walkAlong(part: PartChain, k: number, level: number): void {
+  /**
+   * A spread with the effects scaled along: only what was seen and the prior of the spread have a say.
+   *
+   * @param prior its log density before
+   * @returns that after
+   */
+  #walkAlong(part: PartChain, k: number, level: number, prior: number): number {
     const at = k * LEVELS.length + level;
     const factor = Math.exp(this.#along.at(at) * this.#random.normal());
     const threshold = Math.log(1 - this.#random.uniform());
     const before = this.spreads[at] as number;
     const change = factor - 1;
     const bend = this.#bendOf(k, level, change);
-    const prior = this.#priorOf(k, part.plate);
     this.spreads[at] = before * factor;
-    const gain = bend + this.#priorOf(k, part.plate) - prior;
+    const proposed = this.#priorOf(k, part.plate);
+    const gain = bend + proposed - prior;
     const taken = before * factor > part.scale * LEAST_SHARE && threshold < gain;
     this.#along.tell(at, taken);
-    if (taken) this.#scaleEffects(k, level, factor);
-    else this.spreads[at] = before;
+    if (taken) {
+      this.#scaleEffects(k, level, factor);
+      return proposed;
+    }
+    this.spreads[at] = before;
+    return prior;
   }
 
   /** What the log likelihood gains where all effects of a part at a level grow by this share of themselves. */
@@ -353,8 +364,8 @@ export class JointSampler {
     }
   }
 
-  /** A spread given the effects of its level. */
-  #walkCentred(part: PartChain, k: number, level: number): void {
+  /** A spread given the effects of its level; the prior as of `#walkAlong`. */
+  #walkCentred(part: PartChain, k: number, level: number, prior: number): number {
     const [count, levels] = [this.#count, LEVELS.length];
     const at = k * levels + level;
     const before = this.spreads[at] as number;
@@ -373,12 +384,14 @@ export class JointSampler {
     const effects = this.places.counts[level] as number;
     const density = (spread: number) =>
       -effects * Math.log(spread) - own / (2 * spread * spread) - others / spread;
-    const prior = this.#priorOf(k, part.plate);
     this.spreads[at] = after;
-    const gain = density(after) - density(before) + this.#priorOf(k, part.plate) - prior;
+    const proposed = this.#priorOf(k, part.plate);
+    const gain = density(after) - density(before) + proposed - prior;
     const taken = after > part.scale * LEAST_SHARE && threshold < gain;
     this.#centred.tell(at, taken);
-    if (!taken) this.spreads[at] = before;
+    if (taken) return proposed;
+    this.spreads[at] = before;
+    return prior;
   }
 
   #drawCorrelations(): void {

@@ -1,3 +1,4 @@
+import type { SharePrior } from './joint-prior.ts';
 import { ITEM, LEVELS, SEASON, SITE, TREE } from './joint-trial.ts';
 
 /**
@@ -52,4 +53,18 @@ export function logHalfT3(x: number): number {
 /** Density of the root of an F variate with some and 3 degrees of freedom, per unit of log x, up to a constant. */
 function logRootF(x: number, freedom: number): number {
   return freedom * Math.log(x) - ((freedom + 3) / 2) * Math.log1p((freedom * x * x) / 3);
+}
+
+/** Dirichlet parameters of the levels, in the order of `LEVELS`, and, last, of the plates; 0 for sites that are not there. */
+export function shareParameters(shares: SharePrior, hasSites: boolean): Float64Array {
+  return Float64Array.from([...LEVELS, 'plate' as const], (of) =>
+    of === 'site' && !hasSites ? 0 : shares[of],
+  );
+}
+
+/** Prior means of the shares, in the order of `shareParameters`. */
+export function expectedShares(shares: SharePrior, hasSites: boolean): Float64Array {
+  const own = shareParameters(shares, hasSites);
+  const total = own.reduce((sum, share) => sum + share, 0);
+  return own.map((share) => share / total);
 }
