@@ -1,4 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
+import { CONFIDENCE } from '../measure/confidence.ts';
 import { BYS, type By } from '../measure/group-records.ts';
 import { type IsoDate, parseIsoDate } from '../model/dates.ts';
 import { DOCUMENT_FORMATS } from '../render/document.ts';
@@ -127,7 +128,7 @@ export function withConfidence(command: Command): Command {
   return command.addOption(
     new Option('--confidence <percent>', 'of every interval')
       .argParser(parseConfidence)
-      .default(0.95, '95'),
+      .default(CONFIDENCE, String(100 * CONFIDENCE)),
   );
 }
 

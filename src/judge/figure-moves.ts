@@ -1,3 +1,4 @@
+import { CONFIDENCE } from '../measure/confidence.ts';
 import type { CropRecord } from '../measure/crop-record.ts';
 import { groupBy } from '../measure/group-by.ts';
 import { soundnessFigures } from '../measure/soundness-figures.ts';
@@ -127,13 +128,11 @@ function moveOf(
   };
 }
 
-/** Any level would do: only the middle of the estimates is used here. */
-const LEVEL = 0.95;
-
+/** Any confidence would do: only the middle of the estimates is used here. */
 function figureOf(figure: MovedFigure, records: readonly CropRecord[]): number | undefined {
-  if (figure === 'fruitPerBranch') return fruitPerBranch(records, LEVEL)?.value;
-  if (figure === 'meanWeight') return meanWeight(records, LEVEL)?.value;
-  return soundnessFigures(records, LEVEL).share;
+  if (figure === 'fruitPerBranch') return fruitPerBranch(records, CONFIDENCE)?.value;
+  if (figure === 'meanWeight') return meanWeight(records, CONFIDENCE)?.value;
+  return soundnessFigures(records, CONFIDENCE).share;
 }
 
 /** How great a change is; one from or to nothing is greater than any other. */

@@ -1,3 +1,4 @@
+import { CONFIDENCE } from '../../measure/confidence.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Cultivar, Tree } from '../../model/collection.ts';
 import { type IsoDate, seasonOf } from '../../model/dates.ts';
@@ -10,6 +11,7 @@ import { servingOrders } from '../../stats/random/serving-orders.ts';
 import { numbering } from '../index/numbering.ts';
 import { ledgerAsOf } from '../ledger-as-of.ts';
 import { tastedScores } from '../scores/tasted-scores.ts';
+import { TOP } from '../top-ranks.ts';
 import type { Standing } from '../verdict/settle-chance.ts';
 import { blindCodes } from './blind-codes.ts';
 import {
@@ -88,9 +90,6 @@ export interface Lineup {
   /** See `IndexBelief`. */
   readonly basis: IndexBelief['basis'];
 }
-
-/** So many make the top: the order of pairs near it counts. */
-export const TOP = 3;
 
 /**
  * Proposes the next tasting: which cultivars that are ripe about a day tell most about the order of
@@ -252,13 +251,11 @@ function covarianceTable(
 }
 
 /** Verdicts are told by the intervals that reports print unless told otherwise. */
-const LEVEL = 0.95;
-
 function standingOf(draws: Float64Array): Standing {
   const mean = meanOfDraws(draws);
   const variance = (covarianceTable([draws], [draws])[0] as Float64Array)[0] as number;
   const sorted = draws.toSorted();
-  const [low, high] = [(1 - LEVEL) / 2, (1 + LEVEL) / 2].map(
+  const [low, high] = [(1 - CONFIDENCE) / 2, (1 + CONFIDENCE) / 2].map(
     (share) => sorted[Math.round(share * (sorted.length - 1))] as number,
   ) as [number, number];
   return { mean, variance, low, high };

@@ -1,3 +1,4 @@
+import { CONFIDENCE } from '../../measure/confidence.ts';
 import { type CropRecord, selectRecords } from '../../measure/crop-record.ts';
 import { groupBy } from '../../measure/group-by.ts';
 import type { Selection } from '../../measure/selection.ts';
@@ -83,9 +84,6 @@ function environmentKey({ season, site }: Environment): string {
   return `${season} ${site}`;
 }
 
-/** Any level would do: only the middle of the estimates is used here. */
-const LEVEL = 0.95;
-
 function measured(records: readonly CropRecord[], of: SteadyPart): Figure[] {
   return figuresOf(
     records,
@@ -94,14 +92,15 @@ function measured(records: readonly CropRecord[], of: SteadyPart): Figure[] {
   );
 }
 
+/** Any confidence would do: only the middle of the estimates is used here. */
 function measure(records: readonly CropRecord[], of: SteadyPart): number | undefined {
   switch (of) {
     case 'productivity':
-      return fruitPerBranch(records, LEVEL)?.value;
+      return fruitPerBranch(records, CONFIDENCE)?.value;
     case 'size':
-      return meanWeight(records, LEVEL)?.value;
+      return meanWeight(records, CONFIDENCE)?.value;
     case 'soundness':
-      return soundnessFigures(records, LEVEL).share;
+      return soundnessFigures(records, CONFIDENCE).share;
   }
 }
 

@@ -1,3 +1,4 @@
+import { CONFIDENCE } from '../../measure/confidence.ts';
 import { type CropRecord, cropRecords } from '../../measure/crop-record.ts';
 import { type RipeningFigures, ripeningFigures } from '../../measure/ripening-figures.ts';
 import { type SoundnessFigures, soundnessFigures } from '../../measure/soundness-figures.ts';
@@ -26,9 +27,7 @@ interface Figures {
   readonly ripening: RipeningFigures | undefined;
 }
 
-/** Of the intervals, which the table leaves out: one tree has none. */
-const CONFIDENCE = 0.95;
-
+/** Without the intervals: one tree has none. */
 function computed(ledger: Ledger, today: IsoDate | undefined): readonly Figures[] {
   const isUnderWay = recordsUnderWay(ledger, today);
   return cropRecords(ledger).map((record) => ({

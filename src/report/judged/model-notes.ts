@@ -10,6 +10,9 @@ import { cultivarName } from '../names.ts';
 import type { Note } from '../table.ts';
 import { listed, sentence } from '../words.ts';
 
+/** Why a cultivar that only young trees tell of is judged with care. */
+export const ONLY_YOUNG = `no tree past its ${YOUNG}rd year`;
+
 /** What is told of a cultivar by young trees alone rests on how fast trees grow up, which is hardly known. */
 export function youngNote(
   ledger: Ledger,
@@ -20,7 +23,7 @@ export function youngNote(
   const names = [...new Set(young.map(({ cultivar }) => cultivarName(ledger, cultivar)))];
   return shownNote(
     'caution',
-    `${listed(names)}: no tree past its ${YOUNG}rd year. The index is that of a grown tree, as far as young ones can tell.`,
+    `${listed(names)}: ${ONLY_YOUNG}. The index is that of a grown tree, as far as young ones can tell.`,
     `Young trees only: ${listed(names, 4)}.`,
   );
 }

@@ -1,6 +1,7 @@
 import { weighedParts } from '../../judge/index/gather-trial.ts';
 import { type Candidate, type CropRanking, rankCrops } from '../../judge/index/rank.ts';
 import { RANK_SEED } from '../../judge/index/simulation.ts';
+import { TOP } from '../../judge/top-ranks.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../../measure/selection.ts';
 import { COVER_WORDS, type Ledger } from '../../model/ledger.ts';
@@ -19,9 +20,6 @@ import { rowColumn } from '../row-columns.ts';
 import type { Column, Report, Row } from '../table.ts';
 import { sentence } from '../words.ts';
 import { ALONE, isAlone, type RankRequest, rankNotes, whyNot } from './rank-notes.ts';
-
-/** Ranks that count as the top where `--top` does not say. */
-const TOP = 3;
 
 /** Cultivars of each crop by their weighted index, and those that cannot be ranked with the reason. */
 export function rankReport(ledger: Ledger, request: RankRequest): Report {

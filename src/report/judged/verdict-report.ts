@@ -1,6 +1,6 @@
 import { EDGE, RANK_SEED } from '../../judge/index/simulation.ts';
 import { PLANS } from '../../judge/verdict/remedies.ts';
-import { type Judgement, judge, VERDICTS, YOUNG } from '../../judge/verdict/verdict.ts';
+import { type Judgement, judge, VERDICTS } from '../../judge/verdict/verdict.ts';
 import { selectRecords } from '../../measure/crop-record.ts';
 import { allows, withEveryCultivar } from '../../measure/selection.ts';
 import type { Ledger } from '../../model/ledger.ts';
@@ -22,7 +22,7 @@ import { rowColumn } from '../row-columns.ts';
 import { type OwnOrder, orderRows } from '../row-order.ts';
 import type { Column, Note, Report, Row } from '../table.ts';
 import { counted, listed } from '../words.ts';
-import { bandNotes } from './model-notes.ts';
+import { bandNotes, ONLY_YOUNG } from './model-notes.ts';
 import { explanation } from './rank-explanation.ts';
 import { type RankRequest, whyNot } from './rank-notes.ts';
 import { coverColumn } from './rank-report.ts';
@@ -156,7 +156,7 @@ function why(ledger: Ledger, one: Judgement): string {
         .filter((part) => part !== '')
         .join(', ');
     case 'young-trees':
-      return `no tree past its ${YOUNG}rd year`;
+      return ONLY_YOUNG;
     case 'not-ranked':
       return whyNot(ledger, one);
   }

@@ -3,9 +3,9 @@ import {
   type LineupRequest,
   type LineupSample,
   lineup,
-  TOP,
 } from '../../judge/lineup/lineup.ts';
 import type { RipeSign, TreeLeftOut } from '../../judge/lineup/ripe-about.ts';
+import { TOP } from '../../judge/top-ranks.ts';
 import { safeFrom } from '../../measure/spray-diary.ts';
 import type { IsoDate } from '../../model/dates.ts';
 import type { Crop, Ledger } from '../../model/ledger.ts';

@@ -1,6 +1,7 @@
 import { RANK_SEED } from '../../judge/index/simulation.ts';
 import { type CropPool, type Pooled, poolCrops } from '../../judge/pool/pool-crops.ts';
 import type { PooledCultivar } from '../../judge/pool/same-cultivars.ts';
+import { TOP } from '../../judge/top-ranks.ts';
 import { assembleReport } from '../assemble-report.ts';
 import { countColumn, intervalColumns, numberColumn, shareColumn, textColumn } from '../columns.ts';
 import { whyNot } from '../judged/rank-notes.ts';
@@ -9,9 +10,6 @@ import type { Column, Report, Row } from '../table.ts';
 import { poolNotes } from './pool-notes.ts';
 import type { PoolMaterial, PoolReportRequest } from './pool-request.ts';
 import { poolTitle } from './pool-title.ts';
-
-/** Ranks that count as the top where `--top` does not say. */
-const TOP = 3;
 
 /** Cultivars over several gardens, crops apart: what to expect in gardens like these, in another one, and at home. */
 export function poolReport(material: PoolMaterial, request: PoolReportRequest): Report {
