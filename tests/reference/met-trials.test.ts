@@ -1,9 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { lengthForMeans } from '../../src/judge/index/chain-length.ts';
+import { drawIndex } from '../../src/judge/index/draw-index.ts';
+import { gatherTrial } from '../../src/judge/index/gather-trial.ts';
 import { meanOfDraws } from '../../src/stats/mixed/mean-of-draws.ts';
 import { poolDraws } from '../../src/stats/pool/pool-draws.ts';
 import { seededRandom } from '../../src/stats/random/seeded-random.ts';
 import { kendallTauB } from '../support/kendall-tau-b.ts';
+import { ledgerFrom } from '../support/ledger-from.ts';
 
 type Cells = Readonly<Record<string, Readonly<Record<string, number>>>>;
 
@@ -21,38 +25,58 @@ const ERROR = 0.3;
 
 describe('with half the cells out, nearer to an environment that was left out than ranks or plain means', () => {
   it.each(cases.map((one) => [one.id, one.environments] as const))(
-    '%s',
+    'gardens of a pool: %s',
     (_, cells) => {
-      const random = seededRandom(11);
-      const items = new Set(Object.values(cells).flatMap((own) => Object.keys(own)));
-      const taus = { pool: [] as number[], ranks: [] as number[], plain: [] as number[] };
-      for (const left of Object.keys(cells)) {
-        for (let half = 0; half < halvesFor(items.size); half++) {
-          const seen = Object.keys(cells)
-            .filter((name) => name !== left)
-            .map((name) => Object.entries(cells[name] ?? {}).filter(() => random.uniform() < 0.5))
-            .filter((own) => own.length > 2);
-          const known = new Set(seen.flat().map(([item]) => item));
-          const judged = Object.keys(cells[left] ?? {}).filter((item) => known.has(item));
-          const tau = (worth: (item: string) => number) =>
-            kendallTauB(
-              judged.map((item) => cells[left]?.[item] ?? 0),
-              judged.map(worth),
-            )?.coefficient ?? 0;
-          taus.pool.push(tau(pooled(seen)));
-          taus.ranks.push(tau(over(seen, rankWithin)));
-          taus.plain.push(tau(over(seen, (_own, value) => value)));
-        }
-      }
-      expect(mean(taus.pool)).toBeGreaterThanOrEqual(mean(taus.ranks));
-      expect(mean(taus.pool)).toBeGreaterThan(mean(taus.plain));
+      const taus = agreement(cells, pooled, halvesFor);
+      expect(taus.model).toBeGreaterThanOrEqual(taus.ranks);
+      expect(taus.model).toBeGreaterThan(taus.plain);
     },
     60_000,
   );
+
+  // Over all trials: one half of each environment says little.
+  it('seasons of a ledger', () => {
+    const taus = cases.map(({ environments }) => agreement(environments, ranked, () => 1));
+    expect(mean(taus.map(({ model }) => model))).toBeGreaterThan(
+      mean(taus.map(({ ranks }) => ranks)),
+    );
+    for (const { model, plain } of taus) expect(model).toBeGreaterThan(plain);
+  }, 120_000);
 });
+
+/** How near to the environments left out a way of judging comes on average, and how near ranks and plain means do. */
+function agreement(
+  cells: Cells,
+  judge: (seen: Seen) => (item: string) => number,
+  halves: (items: number) => number,
+) {
+  const random = seededRandom(11);
+  const items = new Set(Object.values(cells).flatMap((own) => Object.keys(own)));
+  const taus = { model: [] as number[], ranks: [] as number[], plain: [] as number[] };
+  for (const left of Object.keys(cells)) {
+    for (let half = 0; half < halves(items.size); half++) {
+      const seen = Object.keys(cells)
+        .filter((name) => name !== left)
+        .map((name) => Object.entries(cells[name] ?? {}).filter(() => random.uniform() < 0.5))
+        .filter((own) => own.length > 2);
+      const known = new Set(seen.flat().map(([item]) => item));
+      const judged = Object.keys(cells[left] ?? {}).filter((item) => known.has(item));
+      const tau = (worth: (item: string) => number) =>
+        kendallTauB(
+          judged.map((item) => cells[left]?.[item] ?? 0),
+          judged.map(worth),
+        )?.coefficient ?? 0;
+      taus.model.push(tau(judge(seen)));
+      taus.ranks.push(tau(over(seen, rankWithin)));
+      taus.plain.push(tau(over(seen, (_own, value) => value)));
+    }
+  }
+  return { model: mean(taus.model), ranks: mean(taus.ranks), plain: mean(taus.plain) };
+}
 
 type Seen = readonly (readonly (readonly [item: string, value: number])[])[];
 
+/** Each environment a garden of a pool. */
 function pooled(seen: Seen): (item: string) => number {
   const items = [...new Set(seen.flat().map(([item]) => item))].toSorted();
   const within = mean(
@@ -77,6 +101,62 @@ function pooled(seen: Seen): (item: string) => number {
   );
   const worth = middle.map(meanOfDraws);
   return (item) => worth[items.indexOf(item)] ?? Number.NaN;
+}
+
+/** From the files on: each environment a season, in which one tree of each item bore fruit of so many grams. */
+function ranked(seen: Seen): (item: string) => number {
+  const items = [...new Set(seen.flat().map(([item]) => item))].toSorted();
+  const most = Math.max(...seen.flat().map(([, value]) => value));
+  const files: Record<string, object> = {
+    'ledger.yaml': {
+      title: 'Published trial',
+      fruit: 'quince',
+      scale: { low: 1, high: 10 },
+      traits: ['flavour'],
+      sites: { plot: { name: 'plot', cover: 'open' } },
+      rank: {
+        weights: { size: 1 },
+        bands: {
+          size: [
+            [0, 1],
+            [200, 10],
+          ],
+        },
+      },
+    },
+    'cultivars.yaml': Object.fromEntries(
+      items.map((name, at) => [`c${at}`, { name, bears: 'main' }]),
+    ),
+    'trees.yaml': Object.fromEntries(
+      items.map((_, at) => [`T${at}`, { cultivar: `c${at}`, site: 'plot' }]),
+    ),
+  };
+  seen.forEach((own, environment) => {
+    const season = 2000 + environment;
+    files[`seasons/${season}.yaml`] = {
+      season,
+      picks: own.map(([item, value]) => ({
+        on: `${season}-09-01`,
+        tree: `T${items.indexOf(item)}`,
+        crop: 'main',
+        fruit: 200,
+        // Many fruit, so that the mean is hardly in doubt.
+        weight: Number(((200 * 100 * Math.max(0.005 * most, value)) / most).toFixed(1)),
+      })),
+    };
+  });
+  const ledger = ledgerFrom(
+    Object.fromEntries(Object.entries(files).map(([path, file]) => [path, JSON.stringify(file)])),
+  );
+  const trial = gatherTrial(ledger, {}, 'main');
+  const drawn = drawIndex(trial, { seed: 1, length: lengthForMeans });
+  const worths = new Map(
+    trial.cultivars.map(({ name }, at) => {
+      const index = drawn?.views[0]?.index[at];
+      return [name, index && meanOfDraws(index)];
+    }),
+  );
+  return (item) => worths.get(item) ?? Number.NaN;
 }
 
 /** The mean over the environments where an item was seen. */
