@@ -1,4 +1,5 @@
 import { Argument, type Command } from 'commander';
+import type { Ledger } from '../../model/ledger.ts';
 import { visible } from '../../source/visible.ts';
 import type { Host } from '../host.ts';
 import type { GlobalOptions } from '../open-ledger.ts';
@@ -42,12 +43,41 @@ async function wordLines(host: Host, options: GlobalOptions, kind: string): Prom
   const known = LEDGER_KINDS.find((one): one is LedgerKind => one === kind);
   const { findLedger, readFiles } = await import('../find-ledger.ts');
   const { readLedger } = await import('../../reading/read-ledger.ts');
-  const { ledgerWords } = await import('../shell/ledger-words.ts');
   const { UsageError } = await import('../exit.ts');
   if (known === undefined) throw new UsageError(`complete ${kind}: ${LEDGER_KINDS.join(', ')}`);
   const { ledger } = readLedger(readFiles(host, findLedger(host, options.ledger)));
   const words = ledger === undefined ? [] : ledgerWords(ledger, known);
   return words.map(({ word, meaning }) => `${visible(word)}\t${visible(meaning)}\n`).join('');
+}
+
+/** A word that may be typed, and what it stands for. */
+interface CompletionWord {
+  readonly word: string;
+  readonly meaning: string;
+}
+
+/** What a ledger offers to be typed for a value. */
+function ledgerWords(ledger: Ledger, kind: LedgerKind): readonly CompletionWord[] {
+  const { trial, cultivars, trees, seasons } = ledger;
+  switch (kind) {
+    case 'cultivar':
+      return [...cultivars.values()].map(({ key, name }) => ({ word: key, meaning: name }));
+    case 'tree':
+      return [...trees.values()].map(({ id, cultivar }) => ({ word: id, meaning: cultivar.name }));
+    case 'site':
+      return [...trial.sites.values()].map(({ key, name }) => ({ word: key, meaning: name }));
+    case 'taster':
+      return [...trial.tasters.values()].map(({ key, name }) => ({ word: key, meaning: name }));
+    case 'season':
+      return seasons.map(({ year }) => ({ word: String(year), meaning: '' }));
+    case 'trait':
+      return trial.traits.map((trait) => ({ word: trait, meaning: '' }));
+    case 'crop': {
+      const { early, main } = trial.cropNames;
+      const words = [...new Set(['early', early, 'main', main])];
+      return words.map((word) => ({ word, meaning: '' }));
+    }
+  }
 }
 
 export function addManualCommand(program: Command, host: Host): void {
