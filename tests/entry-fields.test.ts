@@ -229,9 +229,10 @@ test.each(SECTIONS)('%s has its place in a new season file', (section) => {
   expect(text, 'src/reading/starter-ledger.ts').toMatch(new RegExp(`^${section}:$`, 'm'));
 });
 
-test('README.md names every kind of event', () => {
+test('README.md names every kind of event, and shows every section', () => {
   const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
   expect(readme).toContain(`events:      # ${EVENT_WORDS.join(', ')}`);
+  for (const section of SECTIONS) expect(readme).toMatch(new RegExp(`^${section}:`, 'm'));
 });
 
 /** A ledger in which everything that is listed once and for all says everything it can. */
