@@ -16,7 +16,8 @@ export const SHORTHAND: readonly LineHelp[] = [
   {
     pattern: 'TREE CROP WEIGHT...',
     example: 'G3 early 52.4 47 61.3 split 1',
-    meaning: 'a pick, which is what a line is that begins with a tree; 1 split says the same',
+    meaning:
+      'a pick, which is what a line is that begins with a tree, unless count, taste or the like stands behind it; 1 split says the same',
   },
   {
     pattern: 'pick TREE CROP WEIGHT...',

@@ -1,4 +1,5 @@
 import { didYouMean } from '../../diagnostics/did-you-mean.ts';
+import { namesInWords } from '../../diagnostics/phrases.ts';
 import { bearsAtFirst } from '../../model/bearing.ts';
 import type { Tree } from '../../model/collection.ts';
 import type { IsoDate } from '../../model/dates.ts';
@@ -26,6 +27,8 @@ export interface Slip {
   readonly advice: string;
   /** Whether all that is wrong here is that something of this name is listed already. */
   readonly isListed?: true;
+  /** Words of the line that are not understood, where nothing better can be said of any. */
+  readonly strange?: readonly string[];
 }
 
 export interface Answer {
@@ -299,12 +302,32 @@ export function notUnderstood(
   called?: string,
 ): void {
   const nearest = called ?? didYouMean(token.text, known);
+  if (nearest === undefined) {
+    slipOfStrange(reading, token, statement, `here may stand: ${known.join(', ')}`);
+    return;
+  }
   // Of wasps the ledger counts insects; which insects is worth a note.
   const isWider =
     (DEFECTS as readonly (string | undefined)[]).includes(called) &&
     !token.text.toLowerCase().startsWith(String(called));
   const advice = isWider
     ? `did you mean ${called}? note ${token.text} at the end keeps the word`
-    : meant(nearest, `here may stand: ${known.join(', ')}`);
+    : meant(nearest);
   slip(reading, token, `${token.text} is not understood in ${statement}`, advice);
+}
+
+/** Several words that could be anything are one slip: what may stand there is said once. */
+function slipOfStrange(
+  reading: LineReading,
+  token: Token,
+  statement: string,
+  advice: string,
+): void {
+  const { slips } = reading;
+  const at = slips.findIndex((one) => one.strange !== undefined && one.advice === advice);
+  const strange = [...(slips[at]?.strange ?? []), token.text];
+  const verb = strange.length === 1 ? 'is' : 'are';
+  const message = `${namesInWords(strange)} ${verb} not understood in ${statement}`;
+  const { start, end } = slips[at] ?? token;
+  slips.splice(at < 0 ? slips.length : at, 1, { start, end, message, advice, strange });
 }

@@ -28,7 +28,7 @@ import {
   readTree,
   TREE_WORDS,
 } from './list-statements.ts';
-import { findCrop, findTree, namesOfSeveralWords } from './names.ts';
+import { findCrop, findKey, findTree, namesOfSeveralWords } from './names.ts';
 import { readOrder } from './order-statement.ts';
 import {
   COUNT_FIELDS,
@@ -82,6 +82,11 @@ export const STATEMENTS: readonly string[] = [
   'remove',
   ...LIST_STATEMENTS,
 ];
+
+/** The statements that name a tree first. */
+const OF_TREES: ReadonlySet<string> = new Set(
+  STATEMENTS.filter((one) => !['on', 'order', ...LIST_STATEMENTS].includes(one)),
+);
 
 export function beginSession(today: IsoDate, date: IsoDate = today): Session {
   return { today, date, entries: [] };
@@ -269,12 +274,36 @@ function readStatement(reading: LineReading, word: Token): readonly Entered[] {
       return [];
     }
     reading.next--;
+    const behind = verbBehind(reading);
+    if (behind !== undefined) {
+      reading.tokens = reading.tokens.filter((token) => token !== behind);
+      return readStatement(reading, behind);
+    }
+    if (namesTaster(reading, rest)) return readTaste(reading);
     if (isOfBranches(rest)) return readCount(reading);
     reading.sign = signOf(reading, true);
     return readPick(reading, word);
   }
   slipOfBeginning(reading, word);
   return [];
+}
+
+/** The word that says what is told of a tree, where it stands behind the tree or its crop: `G3 early count 21/8`. */
+function verbBehind({ tokens, next, ledger }: LineReading): Token | undefined {
+  const [first, second] = tokens.slice(next + 1);
+  const isCrop = first !== undefined && findCrop(ledger, first.text) !== undefined;
+  const verb = isCrop ? second : first;
+  return verb !== undefined && !verb.isQuoted && OF_TREES.has(verb.text.toLowerCase())
+    ? verb
+    : undefined;
+}
+
+/** `G3 early mara 8 9 7`: a pick has no taster. */
+function namesTaster({ ledger }: LineReading, [first, second]: readonly Token[]): boolean {
+  const isCrop = first !== undefined && findCrop(ledger, first.text) !== undefined;
+  const who = (isCrop ? second : first)?.text.replace(/[:,]$/, '') ?? '';
+  if (PICK_FIELDS.some(({ word }) => word === who.toLowerCase())) return false;
+  return findKey(ledger.trial.tasters, who).kind === 'one';
 }
 
 const GONE = /^(?:dead|died|gone|removed|grubbed|given)$/i;
@@ -293,6 +322,11 @@ function slipOfBeginning(reading: LineReading, word: Token): void {
   if (PARTS.has(word.text.toLowerCase())) {
     const message = `${word.text} belongs on the line of what it is about`;
     slip(reading, word, message, 'at a terminal fix opens the last line again');
+    return;
+  }
+  if (findKey(reading.ledger.trial.tasters, word.text).kind === 'one') {
+    const message = `${word.text} is a taster, and marks are of a plate`;
+    slip(reading, word, message, `name the tree first, as in taste TREE CROP ${word.text} 8 9`);
     return;
   }
   const verb = didYouMean(word.text, STATEMENTS);

@@ -357,3 +357,37 @@ describe('days', () => {
     ]);
   });
 });
+
+describe('what is told of a tree behind the tree', () => {
+  it.each([
+    ['G3 early count 21/8', 'count G3 early 21/8'],
+    ['G3 count early 21 fruit 8 branches', 'count G3 early 21 on 8'],
+    ['G3 early drop 2', 'drop G3 early 2'],
+    ['G3 early pick 52.4 47', 'pick G3 early 52.4 47'],
+    ['G3 girth 14.2', 'girth G3 14.2'],
+    ['P2 move yard', 'move P2 yard'],
+    ['G3 early taste mara 8 9 7', 'taste G3 early mara 8 9 7'],
+    ['G3 early: mara 8 9 7, joss 6 7 6', 'taste G3 early: mara 8 9 7, joss 6 7 6'],
+    ['G3 early mara sweetness 8', 'taste G3 early mara sweetness 8'],
+  ])('%s', (line, usual) => {
+    expect(entry(line)).toEqual(entry(usual));
+  });
+
+  it('leaves a taster in a note of a pick alone', () => {
+    expect(entry('G3 early 52 48 note mara took two')).toMatchObject({
+      weights: [52, 48],
+      note: 'mara took two',
+    });
+  });
+
+  it('says where the tree stands in a line of marks', () => {
+    expect(slips('mara G3 early 8 9 7')).toEqual(['mara is a taster, and marks are of a plate']);
+  });
+});
+
+it('tells all words that could be anything in one slip', () => {
+  const told = read('G3 early 52 zzz qqq xyzzy').slips;
+  expect(told.map(({ message, start, end }) => [message, start, end])).toEqual([
+    ['zzz, qqq and xyzzy are not understood in pick', 12, 15],
+  ]);
+});
