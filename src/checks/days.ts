@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import { growingYear, seasonOf } from '../model/dates.ts';
 import type { Ledger } from '../model/ledger.ts';
-import { entriesIn, treeEntries } from '../model/season-entries.ts';
+import { listsIn, treeEntries } from '../model/season-entries.ts';
 import { arrivalOf } from '../model/standing.ts';
 import { spotIn } from '../source/source-file.ts';
 import { treeOrDate } from './parts/tree-entries.ts';
@@ -96,7 +96,7 @@ function* findEntryOutsideSeason(ledger: Ledger): Generator<Diagnostic> {
   if (latitude === undefined && !areWhole(ledger, 'ledger.yaml')) return;
   for (const season of ledger.seasons) {
     const { first, last } = growingYear(season.year, latitude);
-    for (const { on, at } of entriesIn(season)) {
+    for (const { on, at } of listsIn(season).flat()) {
       if (on >= first && on <= last) continue;
       yield diagnose(entryOutsideSeasonWords, spotIn(at, 'on'), {
         on,

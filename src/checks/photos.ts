@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnose, wording } from '../diagnostics/diagnostic.ts';
 import type { Ledger } from '../model/ledger.ts';
 import { photoInside } from '../model/photo-path.ts';
-import { entriesIn } from '../model/season-entries.ts';
+import { listsIn } from '../model/season-entries.ts';
 import { type Spot, spotIn } from '../source/source-file.ts';
 import type { Rule, Surroundings } from './rule.ts';
 
@@ -9,8 +9,10 @@ import type { Rule, Surroundings } from './rule.ts';
 function* photos({ seasons }: Ledger): Generator<{ readonly photo: string; readonly at: Spot }> {
   for (const season of seasons) {
     const samples = season.tastings.flatMap((tasting) => tasting.samples);
-    for (const { photo, at } of [...entriesIn(season), ...samples]) {
-      if (photo !== undefined) yield { photo, at: spotIn(at, 'photo') };
+    for (const list of [...listsIn(season), samples]) {
+      for (const { photo, at } of list) {
+        if (photo !== undefined) yield { photo, at: spotIn(at, 'photo') };
+      }
     }
   }
 }

@@ -16,9 +16,9 @@ function sectionsOf(season: Season): readonly (readonly [SeasonSection, readonly
   ][];
 }
 
-/** Every entry of a season, section by section. */
-export function entriesIn(season: Season): readonly SeasonEntry[] {
-  return sectionsOf(season).flatMap(([, entries]) => entries);
+/** The lists of a season that hold all of its entries. */
+export function listsIn(season: Season): readonly (readonly SeasonEntry[])[] {
+  return sectionsOf(season).map(([, entries]) => entries);
 }
 
 /** Something seen on, taken from or done to one tree on a day. */
