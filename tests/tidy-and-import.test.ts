@@ -192,7 +192,7 @@ lines"
     const argv = ['import', 'ernte.csv', '--kind', 'picks', '--set', 'crop=main'];
     const maps = ['--map', 'map.yaml', '--map', 'Gewicht=weight (kg)', '--map', 'Wetter='];
     const ran = await pomary([...argv, ...maps], { files });
-    expect([ran.status, ran.err, ran.out]).toEqual([0, '', 'seasons/2026.yaml: 1 picks written\n']);
+    expect([ran.status, ran.err, ran.out]).toEqual([0, '', 'seasons/2026.yaml: 1 pick written\n']);
     expect(ran.text('seasons/2026.yaml')).toContain(
       '- { on: 2026-08-01, tree: Y1, crop: main, fruit: 9, weight: 0.5 kg }',
     );
@@ -251,7 +251,7 @@ lines"
     expect([cultivars.status, cultivars.err, cultivars.out]).toEqual([
       0,
       '',
-      'cultivars.yaml: 1 row is there already and passed over (line 2)\n  Amber Lantern,common\ncultivars.yaml: 1 cultivars written\n',
+      'cultivars.yaml: 1 row is there already and passed over (line 2)\n  Amber Lantern,common\ncultivars.yaml: 1 cultivar written\n',
     ]);
     expect(cultivars.text('cultivars.yaml')).toBe(
       `${SMALL_EXAMPLE['cultivars.yaml']}paper-lamp: { name: Paper Lamp, bears: unknown }\n`,

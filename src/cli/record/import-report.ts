@@ -7,7 +7,12 @@ import { csvText } from '../../render/csv.ts';
 import type { Cell, Column, Report, Row } from '../../report/table.ts';
 import { positionAt } from '../../source/position.ts';
 import type { SourceFile } from '../../source/source-file.ts';
-import { type ColumnTarget, headerParts } from '../../writing/import/columns.ts';
+import {
+  type ColumnTarget,
+  countedRows,
+  headerParts,
+  type ImportKind,
+} from '../../writing/import/columns.ts';
 import type { Imported } from '../../writing/import/import-table.ts';
 import type { TextTable } from '../../writing/import/read-table.ts';
 import { type Entered, isListing } from '../../writing/listing.ts';
@@ -18,7 +23,7 @@ import type { SortedEntries } from './sort-entries.ts';
 /** What an import would write, a row an entry. */
 export function importReport(
   ledger: Ledger,
-  section: string,
+  section: ImportKind,
   imported: Imported<Entered>,
   entries: readonly Entered[],
 ): Report {
@@ -36,7 +41,7 @@ export function importReport(
   const ignored = imported.ignored.length > 0 ? [`Left out: ${imported.ignored.join(', ')}.`] : [];
   return {
     report: 'import',
-    title: `What would be written: ${entries.length} ${section}${ofYears(entries)}`,
+    title: `What would be written: ${countedRows(entries.length, section)}${ofYears(entries)}`,
     ledgerTitle: ledger.trial.title,
     selection: {},
     columns,

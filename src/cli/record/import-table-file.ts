@@ -7,6 +7,7 @@ import { lineText, offsetOfLine, positionAt } from '../../source/position.ts';
 import type { SourceFile, Span } from '../../source/source-file.ts';
 import { visible } from '../../source/visible.ts';
 import {
+  countedRows,
   guessMapping,
   type ImportKind,
   isListed,
@@ -220,7 +221,7 @@ async function write(
   const { written, failure } = await writePlan(desk, plan);
   for (const { path } of plan.files) {
     const count = written.filter((one) => one.path === path).length;
-    if (count > 0) host.stdout.write(`${path}: ${count} ${kind} written\n`);
+    if (count > 0) host.stdout.write(`${path}: ${countedRows(count, kind)} written\n`);
   }
   if (imported.ignored.length > 0) {
     host.stdout.write(`${visible(`Left out: ${imported.ignored.join(', ')}.`)}\n`);

@@ -7,7 +7,7 @@ import {
   tableCell,
   entryTree as treeField,
 } from '../../entries/field.ts';
-import type { Kind } from '../../entries/kind.ts';
+import { type Kind, namesOf } from '../../entries/kind.ts';
 import { tree } from '../../entries/tree.ts';
 import type { SeasonSection } from '../../model/ledger.ts';
 import { type Dimension, unitNames } from '../../model/quantity.ts';
@@ -27,6 +27,12 @@ export type ImportKind = SeasonSection | ListedKind;
 
 export function isListed(kind: ImportKind): kind is ListedKind {
   return (LISTED as readonly string[]).includes(kind);
+}
+
+/** So many rows of a kind, in words. */
+export function countedRows(count: number, kind: ImportKind): string {
+  const [one, many] = isListed(kind) ? [kind.slice(0, -1), kind] : namesOf(CATALOGUE[kind]);
+  return `${count} ${count === 1 ? one : many}`;
 }
 
 /** What a column holds. */
