@@ -243,3 +243,22 @@ test(
   },
   MINUTES,
 );
+
+test(
+  'a place where nobody tasted says so',
+  async () => {
+    const more = {
+      'ledger.yaml': files['ledger.yaml'].replace('{ flavour: 1 }', '{ flavour: 1, soundness: 1 }'),
+      'seasons/2026.yaml': files['seasons/2026.yaml'].replace(
+        'picks:\n',
+        'picks:\n  - { on: 2026-08-20, tree: D, crop: main, fruit: 4, weight: 160 }\n',
+      ),
+    };
+    const world = memoryHost({ files: { ...files, ...more } });
+    expect(await run(['post', '--front-matter', 'none'], world.host)).toBe(0);
+    const words = 'Nothing was tasted under glass: how it tastes is told from fruit that stood';
+    expect(world.out()).toContain(words);
+    expect(world.out()).not.toContain('Nothing was tasted in the open');
+  },
+  MINUTES,
+);

@@ -9,7 +9,7 @@ import { treeEntries } from '../model/season-entries.ts';
 import { arrivalOf, siteOn } from '../model/standing.ts';
 import { keyIn, spotIn } from '../source/source-file.ts';
 import { quantityText } from './parts/quantity-text.ts';
-import { byDateAndPlace, wasCutBack } from './parts/tree-entries.ts';
+import { byDateAndPlace, repeatsIn, wasCutBack } from './parts/tree-entries.ts';
 import { isWholeSeason } from './parts/whole.ts';
 import type { Rule } from './rule.ts';
 
@@ -112,7 +112,7 @@ function* findGirthShrinks(ledger: Ledger): Generator<Diagnostic> {
 }
 
 function* compare(ledger: Ledger, before: Growth, now: Growth): Generator<Diagnostic> {
-  if (before.girth === undefined || now.girth === undefined) return;
+  if (before.girth === undefined || now.girth === undefined || before.on === now.on) return;
   if (now.girth >= 0.9 * before.girth) return;
   if (wasCutBack(ledger, now.tree, before.on, now.on)) return;
   const facts = {
@@ -124,6 +124,37 @@ function* compare(ledger: Ledger, before: Growth, now: Growth): Generator<Diagno
   yield diagnose(girthShrinksWords, spotIn(now.at, 'girth'), facts, [
     { at: spotIn(before.at, 'girth'), label: 'measured before' },
   ]);
+}
+
+const girthRepeatWords = wording<{ tree: string; on: string; girth: string; before: string }>({
+  rule: 'girth-repeat',
+  severity: 'warning',
+  why: 'A trunk has one girth a day. Of two, one alone is taken for the area of the trunk, and nobody chose it.',
+  message: ({ tree, on, girth, before }) =>
+    `girth of tree ${tree} is both ${before} and ${girth} on ${on}`,
+  advice: () => 'keep the one that is right and delete the other, or correct its tree or date',
+});
+
+export const girthRepeat: Rule = { words: [girthRepeatWords], check: findGirthRepeat };
+
+function* findGirthRepeat({ seasons, trial }: Ledger): Generator<Diagnostic> {
+  for (const { growth } of seasons) {
+    const measured = growth.filter(({ girth }) => girth !== undefined);
+    for (const [now, before] of repeatsIn(measured, ({ tree, on }) => `${on} ${tree.id}`)) {
+      if (now.girth === undefined || before.girth === undefined) continue;
+      if (now.girth === before.girth) continue;
+      const text = (girth: number) => quantityText(girth, 'girth', trial.units);
+      const facts = {
+        tree: now.tree.id,
+        on: now.on,
+        girth: text(now.girth),
+        before: text(before.girth),
+      };
+      yield diagnose(girthRepeatWords, spotIn(now.at, 'girth'), facts, [
+        { at: spotIn(before.at, 'girth'), label: 'the other one' },
+      ]);
+    }
+  }
 }
 
 const treeSilentWords = wording<{ tree: string; seasons: readonly number[] }>({

@@ -317,6 +317,23 @@ growth:
   });
 });
 
+describe('a girth twice a day', () => {
+  it('is questioned where the two differ, whichever comes first', () => {
+    const found = expectMarked(
+      ledgerWithSeason(`
+growth:
+  - { on: 2026-10-10, tree: G1, girth: 9, height: 2.1 m }
+  - { on: 2026-10-10, tree: G1, girth: 19.5 } # expect: girth-repeat
+  - { on: 2026-10-10, tree: G2, girth: 19 }
+  - { on: 2026-10-10, tree: G2, girth: 9 } # expect: girth-repeat
+  - { on: 2026-10-10, tree: Y1, girth: 9 }
+  - { on: 2026-10-10, tree: Y1, girth: 90 mm, height: 180 }
+`),
+    );
+    expect(found[0]?.message).toBe('girth of tree G1 is both 9 cm and 19.5 cm on 2026-10-10');
+  });
+});
+
 describe('the wrong crop for the day', () => {
   const pick = (on: string, crop: string, tree = 'G1', mark = '') =>
     `  - { on: ${on}, tree: ${tree}, crop: ${crop}, fruit: 2 }${mark}\n`;

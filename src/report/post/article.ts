@@ -135,6 +135,7 @@ export function placeSections(material: ArticleMaterial): readonly Section[] {
           standingBlocks(material, place, own, verdict),
         ),
         ...doubtBlocks(material.ledger, place),
+        ...untastedBlocks(place),
         ...(figure === undefined ? [] : [{ kind: 'figure', figure } as const]),
       ],
     };
@@ -258,6 +259,18 @@ function doubtBlocks(ledger: Ledger, { judged }: ArticlePlace): readonly Block[]
   return [
     paragraph(
       `Truly the best here${early}: ${markedName(ledger, best.name)}, ${inTenths(best.chance)}.`,
+    ),
+  ];
+}
+
+/** Under a cover where nobody tasted, the index rests on what it and others tasted like elsewhere. */
+function untastedBlocks({ cover, judged }: ArticlePlace): readonly Block[] {
+  const ranked = judged.filter(({ index }) => index !== undefined);
+  const isTasted = ranked.some(({ tastings }) => tastings > 0);
+  if (cover === undefined || ranked.length === 0 || isTasted) return [];
+  return [
+    paragraph(
+      `Nothing was tasted ${COVER_WORDS[cover]}: how it tastes is told from fruit that stood elsewhere.`,
     ),
   ];
 }
