@@ -125,6 +125,18 @@ describe('a day for programs', () => {
     expect(sections.main.plates).toMatchObject([{ tree: 'B1', meanWeight: 40, place: null }]);
   });
 
+  test('nothing hangs on a tree that was taken out', async () => {
+    const removed = TRIAL['trees.yaml'].replace('planted: 2019,', 'removed: 2026-08-01,');
+    const hanging = async (trees: string) => {
+      const world = memoryHost({ files: { ...files(), 'trees.yaml': trees } });
+      expect(await run(['day', '2026-08-20', '--format', 'json'], world.host)).toBe(0);
+      return JSON.stringify(JSON.parse(world.out()).sections.hanging);
+    };
+    expect(await hanging(TRIAL['trees.yaml'])).toContain('"tree":"A1"');
+    expect(await hanging(removed)).not.toContain('"tree":"A1"');
+    expect(await hanging(removed)).toContain('"tree":"B1"');
+  });
+
   test('plates that come out level share a place', async () => {
     const season = sitting(`    order:
       ann: [A1, B1, C1]

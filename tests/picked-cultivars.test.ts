@@ -74,6 +74,10 @@ describe('a cultivar that is picked out', () => {
       const own = await rows(FILES, command, ...more, '--cultivar', 'b');
       expect(own).toEqual(all.filter((row) => row['cultivar'] === 'Beta Gage'));
       expect(own.length).toBeGreaterThan(0);
+      // Several with commas, as lists are given elsewhere.
+      const two = await rows(FILES, command, ...more, '--cultivar', 'b, Alpha Gage');
+      const names = ['Alpha Gage', 'Beta Gage'];
+      expect(two).toEqual(all.filter((row) => names.includes(String(row['cultivar']))));
     },
     MINUTES,
   );

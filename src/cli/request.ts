@@ -42,11 +42,27 @@ export function selectionOf(
   }
   return {
     seasons: seasons.sort((a, b) => a - b),
-    crops: options.crop.map((word) => cropOf(ledger, word)),
-    sites: options.site.map((word) => siteOf(ledger, word)),
-    cultivars: options.cultivar.map((word) => cultivarOf(ledger, word, '--cultivar')),
-    trees: options.tree.map((id) => treeOf(ledger, id)),
+    crops: eachOf(options.crop).map((word) => cropOf(ledger, word)),
+    sites: eachOf(
+      options.site,
+      [...ledger.trial.sites.values()].map(({ name }) => name),
+    ).map((word) => siteOf(ledger, word)),
+    cultivars: eachOf(
+      options.cultivar,
+      [...ledger.cultivars.values()].flatMap(({ name, also }) => [name, ...also]),
+    ).map((word) => cultivarOf(ledger, word, '--cultivar')),
+    trees: eachOf(options.tree).map((id) => treeOf(ledger, id)),
   };
+}
+
+/** Words of an option given several times, or once with commas between; a name may hold a comma. */
+function eachOf(typed: readonly string[], names: readonly string[] = []): readonly string[] {
+  const whole = new Set(names.map((name) => name.toLowerCase()));
+  return typed.flatMap((text) => {
+    if (whole.has(text.toLowerCase())) return [text];
+    const words = text.split(',').map((word) => word.trim());
+    return words.length === 1 ? [text] : words.filter((word) => word !== '');
+  });
 }
 
 function cropOf(ledger: Ledger, word: string): Crop {

@@ -17,7 +17,7 @@ import { forPeople } from './row-columns.ts';
 import type { OwnOrder } from './row-order.ts';
 import { orderRows } from './row-order.ts';
 import type { Column, Note, Report, Row, Strip } from './table.ts';
-import { listed, yearsInWords } from './words.ts';
+import { listed, namedAs, yearsInWords } from './words.ts';
 
 /** What a builder of a measured report brings along. */
 export interface Draft {
@@ -139,6 +139,6 @@ export function selectedParts(
     yearsInWords(selection.seasons?.length ? selection.seasons : seasons),
     listed((selection.sites ?? []).map((key) => siteName(ledger, key))),
     listed(cultivars),
-    selection.trees?.length ? `tree ${listed(selection.trees)}` : '',
+    selection.trees?.length ? namedAs('tree', selection.trees) : '',
   ].filter((part) => part !== '');
 }

@@ -9,7 +9,7 @@ import type { Ledger } from '../model/ledger.ts';
 import { CROPS } from '../model/ledger.ts';
 import { cultivarName, siteName } from './names.ts';
 import { NOTE_KINDS, type Note, type NoteKind } from './table.ts';
-import { counted, listed, yearsInWords } from './words.ts';
+import { counted, listed, namedAs, yearsInWords } from './words.ts';
 
 export function note(kind: NoteKind, text: string): Note {
   return { kind, text };
@@ -178,14 +178,21 @@ function selectionParts(
     return cultivar === undefined ? key : cultivarName(ledger, cultivar);
   });
   return [
-    { list: seasons, words: `season ${yearsInWords(seasons)}`, only: { seasons } },
+    {
+      list: seasons,
+      words: `${seasons.length === 1 ? 'season' : 'seasons'} ${yearsInWords(seasons)}`,
+      only: { seasons },
+    },
     { list: crops, words: `the ${listed(crops)} crop`, only: { crops } },
     {
       list: sites,
-      words: `site ${listed(sites.map((key) => siteName(ledger, key)))}`,
+      words: namedAs(
+        'site',
+        sites.map((key) => siteName(ledger, key)),
+      ),
       only: { sites },
     },
-    { list: cultivars, words: `cultivar ${listed(names)}`, only: { cultivars } },
-    { list: trees, words: `tree ${listed(trees)}`, only: { trees } },
+    { list: cultivars, words: namedAs('cultivar', names), only: { cultivars } },
+    { list: trees, words: namedAs('tree', trees), only: { trees } },
   ].filter(({ list }) => list.length > 0);
 }

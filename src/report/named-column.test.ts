@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { countColumn, intervalColumns, numberColumn, textColumn } from './columns.ts';
 import { chooseColumns, UnknownColumn } from './named-column.ts';
-import type { Report } from './table.ts';
+import type { Report, Row } from './table.ts';
 
 const index = numberColumn('index', 1, { label: 'Index', drop: 0 });
 const [rankLow, rankHigh] = intervalColumns(index, ['rankLow', 'rankHigh'], 0.95, 3);
@@ -45,6 +45,20 @@ describe('columns that someone chose', () => {
   it('show the whole of an interval to people, and the very column to machines', () => {
     expect(keys('rankHigh')).toEqual(['rankLow', 'rankHigh']);
     expect(keys('rankHigh', false)).toEqual(['rankHigh']);
+  });
+
+  it('come with what else tells rows apart, where two of them would look alike', () => {
+    const row = (crop: string, index: number) => ({ cultivar: 'A', crop, index });
+    const crop = textColumn('crop', { label: 'Crop', drop: 0 });
+    const columns = [...REPORT.columns, crop];
+    const asked = (rows: readonly Row[], forPeople: boolean) =>
+      chooseColumns({ ...REPORT, columns, rows }, 'cultivar,index', forPeople).columns.map(
+        ({ key }) => key,
+      );
+    const both = [row('early', 1), row('main', 2)];
+    expect(asked(both, true)).toEqual(['cultivar', 'crop', 'index']);
+    expect(asked(both, false)).toEqual(['cultivar', 'index']);
+    expect(asked([row('main', 2)], true)).toEqual(['cultivar', 'index']);
   });
 
   it('may be those that only machines see', () => {

@@ -60,12 +60,31 @@ const EVERY = 'all';
 export function chooseColumns(report: Report, asked: string, forPeople: boolean): Report {
   const found = asked.trim() === EVERY ? report.columns : namedIn(report.columns, asked);
   const chosen = forPeople
-    ? found.flatMap((column) => wholeInterval(report.columns, column))
+    ? withNames(report, found).flatMap((column) => wholeInterval(report.columns, column))
     : found;
   return {
     ...withoutScreen(report),
     columns: [...new Set(chosen)].map((column, at) => ({ ...shown(column), drop: at })),
   };
+}
+
+/** What rows stand for, in the order in which it tells two rows apart that would look alike. */
+const NAMING = ['cultivar', 'tree', 'crop', 'cover', 'season', 'site'];
+
+/** With what else names the rows, where the names that were chosen would leave two of them alike. */
+function withNames({ columns, rows }: Report, found: readonly Column[]): readonly Column[] {
+  let names = found.filter(({ key }) => NAMING.includes(key));
+  if (names.length === 0) return found;
+  const apart = (those: readonly Column[]) =>
+    new Set(rows.map((row) => JSON.stringify(those.map(({ key }) => row[key] ?? null)))).size;
+  for (const key of NAMING) {
+    const column = columns.find((one) => one.key === key);
+    if (column === undefined || names.includes(column)) continue;
+    if (apart([...names, column]) > apart(names)) names = [...names, column];
+  }
+  const at = found.findLastIndex((column) => names.includes(column)) + 1;
+  const more = names.filter((column) => !found.includes(column));
+  return [...found.slice(0, at), ...more, ...found.slice(at)];
 }
 
 function withoutScreen({ screen: _, ...report }: Report): Report {

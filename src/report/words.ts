@@ -12,6 +12,11 @@ export function listed(names: readonly string[], most = 6): string {
   return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
 }
 
+/** "tree D1", "trees D1 and D2". */
+export function namedAs(what: string, names: readonly string[]): string {
+  return `${what}${names.length === 1 ? '' : 's'} ${listed(names)}`;
+}
+
 /** "2026", "2024 to 2026" for years on end, "2022, 2024" for others. */
 export function yearsInWords(years: readonly number[], to = ' to '): string {
   const rising = [...new Set(years)].toSorted((a, b) => a - b);

@@ -4,6 +4,7 @@ import { total } from '../../measure/total.ts';
 import type { Tree } from '../../model/collection.ts';
 import { daysBetween } from '../../model/dates.ts';
 import { CROPS, type Crop, type Ledger } from '../../model/ledger.ts';
+import { mayStandOn } from '../../model/standing.ts';
 import { cropHeading } from '../crop-words.ts';
 import type { Fact, Section } from '../document.ts';
 import { cultivarName } from '../names.ts';
@@ -35,6 +36,7 @@ export function hangingSection(ledger: Ledger, day: Day): readonly Section[] {
     );
   const hanging = CROPS.flatMap((crop) =>
     ledger.walk.flatMap((tree): Hanging[] => {
+      if (!mayStandOn(tree, day.on)) return [];
       const left = fruitLeft(season, tree, crop, day.on) ?? 0;
       return left > 0 && !seen.has(`${crop} ${tree.id}`) && isFresh(tree, crop)
         ? [{ tree, crop, left }]

@@ -3,7 +3,7 @@ import type { Ledger } from '../../model/ledger.ts';
 import { type Block, paragraph, type Section } from '../document.ts';
 import { cultivarName, DOUBT_MARK, doubtfulCultivars, siteName } from '../names.ts';
 import type { Prose } from '../prose.ts';
-import { counted, listed, yearsInWords } from '../words.ts';
+import { counted, listed, namedAs, yearsInWords } from '../words.ts';
 import type { PostMaterial, PostRequest } from './post-request.ts';
 import { textsOf } from './post-tables.ts';
 import { tasterNumberWords, tastingTotals } from './post-tastings.ts';
@@ -38,7 +38,7 @@ function partNote({ ledger, request }: PostMaterial): readonly Block[] {
     crops.length === 0 ? '' : `the ${listed(crops)} crop`,
     listed(sites.map((key) => siteName(ledger, key))),
     listed(named),
-    trees.length === 0 ? '' : `tree ${listed(trees)}`,
+    trees.length === 0 ? '' : namedAs('tree', trees),
   ].filter((part) => part !== '');
   return parts.length === 0
     ? []
