@@ -248,7 +248,10 @@ test(
   'a place where nobody tasted says so',
   async () => {
     const more = {
-      'ledger.yaml': files['ledger.yaml'].replace('{ flavour: 1 }', '{ flavour: 1, soundness: 1 }'),
+      'ledger.yaml': files['ledger.yaml'].replace(
+        '{ flavour: 1 }',
+        '{ flavour: 1, soundness: 1 }, bands: { soundness: [[0.5, 1], [1, 10]] }',
+      ),
       'seasons/2026.yaml': files['seasons/2026.yaml'].replace(
         'picks:\n',
         'picks:\n  - { on: 2026-08-20, tree: D, crop: main, fruit: 4, weight: 160 }\n',

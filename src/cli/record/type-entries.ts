@@ -164,7 +164,7 @@ function sayHelp(talk: Talk, word: string | undefined): void {
   for (const { example } of SHORTHAND) say(talk, example, '  ');
   say(
     talk,
-    'Any line may end with note and a text. help pick tells more about a kind of line.',
+    'What was seen, cultivars and trees may end with note and a text. help pick tells more about a kind of line.',
     '  ',
   );
   say(

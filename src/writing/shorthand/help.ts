@@ -108,7 +108,7 @@ const NOTES = [
   'Trees go by their id, in any case, or by the key or a name of a cultivar that has one tree.',
   'A name of several words needs quotes only where it may be taken for something else.',
   'A crop may be left out where only one can be meant.',
-  'Any line may end with note and a text, which runs to the end of the line; # begins a comment.',
+  'A line of what was seen, of a cultivar or of a tree may end with note and a text, which runs to the end of the line; # begins a comment.',
   "Numbers are in the ledger's units, or carry their own: 2.1oz, 30 L. 52,4 is 52.4;",
   'where a comma may part two numbers, as in 52,47, you are asked, unless ledger.yaml',
   'has decimal: comma.',
