@@ -9,6 +9,8 @@ import type { Rule } from './rule.ts';
 
 /** Fewer weights do not say what is usual (common practice, no source). */
 const FEWEST = 8;
+/** Of all cultivars together, which are told within wider limits. */
+const FEWEST_OF_ALL = 4;
 
 /**
  * Fruit of one tree differ by about a fifth of their weight at least (common practice, no source).
@@ -37,8 +39,12 @@ interface WeightNorm {
  * The score is the modified z-score 0.6745 (x - median) / MAD of the logarithms, since weights of
  * fruit differ by ratios (Iglewicz and Hoaglin 1993, How to Detect and Handle Outliers).
  */
-function weightNorm(weights: readonly number[], leastSpread: number): WeightNorm | undefined {
-  if (weights.length < FEWEST) return undefined;
+function weightNorm(
+  weights: readonly number[],
+  fewest: number,
+  leastSpread: number,
+): WeightNorm | undefined {
+  if (weights.length < fewest) return undefined;
   // Sorted as plain numbers first: the medians then sort what is in order, several times faster.
   const logs = Array.from(Float64Array.from(weights).sort(), Math.log);
   const centre = median(logs);
@@ -68,7 +74,7 @@ const fruitWeightUnlikelyWords = wording<{
 }>({
   rule: 'fruit-weight-unlikely',
   severity: 'warning',
-  why: "A slipped decimal point spoils a mean. A weight is questioned when its modified z-score, on logarithms, against all weights of that cultivar's crop is beyond 4.5 (after Iglewicz and Hoaglin 1993, who use 3.5); it takes at least eight weights. Where a cultivar has fewer, all cultivars of the ledger tell what is usual, within wider limits.",
+  why: "A slipped decimal point spoils a mean. A weight is questioned when its modified z-score, on logarithms, against all weights of that cultivar's crop is beyond 4.5 (after Iglewicz and Hoaglin 1993, who use 3.5); it takes at least eight weights. Where a cultivar has fewer, four of all cultivars tell what is usual, within wider limits.",
   message: ({ weight, isMean, cultivar, crop, usual, weighed }) =>
     `${isMean ? 'a mean fruit weight' : 'a fruit'} of ${weight} is far from what ${cultivar === undefined ? `cultivars bear in the ${crop} crop here` : `${cultivar} bears in its ${crop} crop`}: half of ${weighed} weights lie at or below ${usual}`,
   advice: ({ meant, isMean }) => {
@@ -93,12 +99,12 @@ function* findFruitWeightUnlikely(ledger: Ledger): Generator<Diagnostic> {
   const normOfAll = (crop: Crop) => {
     if (!ofAll.has(crop)) {
       const weights = picks.filter((pick) => pick.crop === crop).flatMap(usualWeights);
-      ofAll.set(crop, weightNorm(weights, LEAST_SPREAD_OF_ALL));
+      ofAll.set(crop, weightNorm(weights, FEWEST_OF_ALL, LEAST_SPREAD_OF_ALL));
     }
     return ofAll.get(crop);
   };
   for (const group of byCultivarCrop.values()) {
-    const own = weightNorm(group.flatMap(usualWeights), LEAST_SPREAD);
+    const own = weightNorm(group.flatMap(usualWeights), FEWEST, LEAST_SPREAD);
     const norm = own ?? (group[0] && normOfAll(group[0].crop));
     if (norm === undefined) continue;
     const { light, heavy } = norm.limits(UNLIKELY);

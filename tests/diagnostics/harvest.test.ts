@@ -225,11 +225,21 @@ picks:
     expect(pointedAt(found[0] ?? expect.fail())).toBe('39,50');
   });
 
-  it('finds no fault with fewer than eight weights, nor with best fruit as a yardstick', () => {
+  it('asks of the first pick of all', () => {
+    const found = expectMarked(
+      ledgerWithSeason(`
+picks:
+  - { on: 2026-07-24, tree: G1, crop: early, weights: [41.5, 38.2, 44, 415] } # expect: fruit-weight-unlikely
+`),
+    );
+    expect(found.map(({ advice }) => advice)).toEqual(['did you mean 41.5 g?']);
+  });
+
+  it('finds little fault with fewer than eight weights, and takes no best fruit as a yardstick', () => {
     expectMarked(
       ledgerWithSeason(`
 picks:
-  - { on: 2026-07-24, tree: G1, crop: early, weights: [51, 47, 61, 44, 55, 49, 524] }
+  - { on: 2026-07-24, tree: G1, crop: early, weights: [51, 47, 61, 44, 55, 49, 200] }
   - { on: 2026-07-25, tree: G1, crop: early, weights: [151, 147, 161], fruit: 30, sample: best }
 `),
     );
