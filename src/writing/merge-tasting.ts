@@ -161,7 +161,9 @@ function mergeScores(
         const known = own(own(own(all, taster), label), trait);
         if (known === value) continue;
         if (known !== undefined) {
-          const what = `the score of ${taster} for ${trait} of ${label}`;
+          // Served blind, a plate goes by its code, and whoever typed its tree may not know that.
+          const plate = label === written ? label : `${written} (served as ${label})`;
+          const what = `the score of ${taster} for ${trait} of ${plate}`;
           conflicts.push({ what, old: String(known), new: String(value) });
           continue;
         }

@@ -213,7 +213,7 @@ test('what is written down about a sitting is never overwritten', () => {
     main: 'main',
   });
   expect(result.kind === 'refused' && result.diagnostics[0]?.message).toBe(
-    'the score of mara for sweetness of 417 is already 8; it would become 7',
+    'the score of mara for sweetness of G3 (served as 417) is already 8; it would become 7',
   );
   expect(
     after(SITTING, taste('2026-07-24', { samples, scores: { mara: { G3: { sweetness: 8 } } } })),
