@@ -231,8 +231,10 @@ test.each(SECTIONS)('%s has its place in a new season file', (section) => {
 
 test('README.md names every kind of event, and shows every section', () => {
   const readme = readFileSync(new URL('../README.md', import.meta.url), 'utf8');
-  expect(readme).toContain(`events:      # ${EVENT_WORDS.join(', ')}`);
-  for (const section of SECTIONS) expect(readme).toMatch(new RegExp(`^${section}:`, 'm'));
+  const [, kinds] = /^events: +# (.*)$/m.exec(readme) ?? [];
+  expect(kinds, 'the season in README.md').toBe(EVENT_WORDS.join(', '));
+  const shown = SECTIONS.filter((section) => new RegExp(`^${section}:`, 'm').test(readme));
+  expect(shown, 'the season in README.md').toEqual(SECTIONS);
 });
 
 /** A ledger in which everything that is listed once and for all says everything it can. */
