@@ -49,7 +49,7 @@ test('moves no printed figure by its last digit, and parts no pair unsaid', {
       const own = tables.map((table) => (table.get(key) as Ranked).errors.estimate);
       const told = own.reduce((sum, one) => sum + one) / own.length;
       expect(told).toBeGreaterThan((spreads(({ index }) => index)[at] ?? 0) / 3);
-      expect(told).toBeLessThan(0.03);
+      expect(told).toBeLessThan(0.04);
     });
     for (const a of keys) {
       for (const b of keys) {

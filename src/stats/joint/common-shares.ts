@@ -37,11 +37,12 @@ export class CommonShares {
     return (this.parameters[source] as number) / this.#near;
   }
 
-  /** A Metropolis step for each source, given the spreads: part by part, of each level. */
+  /** Two Metropolis steps for each source, given the spreads: part by part, of each level. */
   step(parts: readonly PartChain[], spreads: Float64Array): void {
     this.#addUpLogs(parts, spreads);
     let current = this.#density(parts.length);
-    for (let source = 0; source < SOURCES; source++) {
+    for (let step = 0; step < 2 * SOURCES; step++) {
+      const source = step % SOURCES;
       if (this.#shapes[source] === 0) continue;
       const before = this.#sizes[source] as number;
       this.#sizes[source] = before * Math.exp(this.#steps.at(source) * this.#random.normal());
