@@ -281,12 +281,11 @@ function borrowedNote(ledger: Ledger, { ranked, crop, cover }: CropRanking): Not
   const who = some.map(
     ({ cultivar, borrows }) => `${cultivarName(ledger, cultivar)} (${listed(borrows)})`,
   );
-  const parts = [...new Set(some.flatMap(({ borrows }) => borrows))];
   const names = some.map(({ cultivar }) => cultivarName(ledger, cultivar));
   return shownNote(
     'caution',
     `Not seen ${COVER_WORDS[cover]} itself, ${cropPhrase(ledger, crop)}, but told from what it and others did under other covers: ${who.join('; ')}.`,
-    `Told from other covers, ${COVER_WORDS[cover]}: ${listed(parts)} of ${listed(names, 3)}.`,
+    `Told in part from other covers, ${COVER_WORDS[cover]}: ${listed(names, 3)}.`,
   );
 }
 
