@@ -104,7 +104,11 @@ function withBrackets(
   }
   const endOf = (part: VersionPart) => Math.max(part.pair?.key.end ?? 0, part.node.end);
   const startOf = (part: VersionPart) => part.pair?.key.start ?? part.node.start;
-  const usual = second === undefined ? ', ' : text.slice(endOf(first), startOf(second));
+  // Blanks at the end of one line are no habit of the others.
+  const usual =
+    second === undefined
+      ? ', '
+      : text.slice(endOf(first), startOf(second)).replaceAll(/[ \t]+(?=\r?\n)/g, '');
   const joined = made.map((one, index) => {
     const [here, before] = [one.at, made[index - 1]?.at];
     const [left, right] = [parts[before ?? -1], parts[here ?? -1]];

@@ -376,3 +376,13 @@ test('an entry whose day or tree was put right is still that entry', () => {
     moved.replace('fruit: 2', 'fruit: 1'),
   );
 });
+
+test('blanks behind one entry of a list in brackets are not put behind the others', () => {
+  const pick = (day: number) => `    { on: 2026-07-${day}, tree: G3, crop: early, fruit: 3 },`;
+  const file = (...lines: readonly string[]) =>
+    `season: 2026\npicks: [\n${lines.map((line) => `${line}\n`).join('')}  ]\n`;
+  const first = `${pick(10)}   `;
+  const [ours, theirs] = [12, 13].map((day) => file(first, pick(11), pick(day)));
+  const joined = merge(file(first, pick(11)), ours ?? '', theirs ?? '');
+  expect(joined.text).toBe(file(first, pick(11), pick(12), pick(13)));
+});
